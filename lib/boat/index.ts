@@ -1,0 +1,1 @@
+export type { Boat, Handling, Levels, SailState, SpeedRow } from './boat.ts';

@@ -1,0 +1,1 @@
+export type { CoursePoints, WeatherAlong } from './weather-along.ts';

@@ -1,0 +1,1 @@
+export type { BackgroundWait, Job, MaterialNeed, Place, SessionRule, Step, StepLimits, WorkMinutes } from './job.ts';

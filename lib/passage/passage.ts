@@ -1,0 +1,47 @@
+import type { Boat } from '../boat/index.ts';
+import type { Position } from '../geo/index.ts';
+import type { Job } from '../jobs/index.ts';
+import type { Watchkeeper } from '../person/index.ts';
+import type { Locker } from '../stock/index.ts';
+import type { Track } from '../track/index.ts';
+
+/** Everything about one trip, checked: defaults filled in, library jobs resolved, references known to exist. */
+export interface Passage {
+  readonly name: string;
+  /** null: the live clock. */
+  readonly fixedNowEpochMs: number | null;
+  readonly start: { readonly epochMs: number; readonly position: Position; readonly sailStateId: string };
+  /** Begins at the start position. */
+  readonly track: Track;
+  readonly boat: Boat;
+  readonly watchkeeper: Watchkeeper;
+  readonly jobs: readonly Job[];
+  readonly locker: Locker;
+  /** File names or addresses, relative ones as written. */
+  readonly forecasts: readonly string[];
+  readonly settings: Settings;
+}
+
+/** Settings with their defaults filled in; names and defaults are those of the published passage file. */
+export interface Settings {
+  readonly wantedProbability: number;
+  readonly probabilityTolerancePoints: number;
+  readonly slotMin: number;
+  /** null: to the end of the forecast, 240 h at most. */
+  readonly horizonH: number | null;
+  readonly seed: number;
+  readonly errorModel: 'default' | 'none';
+  readonly contingencyShare: number;
+  readonly contingencyLeastMin: number;
+  readonly planningLimitRatio: number;
+  readonly keepPlanUnlessBetterPoints: number;
+  readonly spreadInflationRatio: number;
+  readonly gustRatio: number;
+  readonly deckHeightM: number;
+  readonly traffic: 'ocean' | 'lane' | 'coast' | 'ice';
+  readonly longestSleepMin: number;
+  /** Ship's time, minutes ahead of UTC. */
+  readonly shipTimeOffsetMin: number;
+  /** Light air leaves an old swell unsteadied: true wind below 5 kn with sea above 0.8 m. */
+  readonly steadyingWindRule: boolean;
+}

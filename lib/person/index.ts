@@ -1,0 +1,1 @@
+export type { Watchkeeper } from './watchkeeper.ts';

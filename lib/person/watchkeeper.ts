@@ -1,0 +1,13 @@
+import type { UtcInterval } from '../time/index.ts';
+
+export interface Watchkeeper {
+  /** Sleeps of at least the last 72 h, in order, not overlapping. */
+  readonly sleeps: readonly UtcInterval[];
+  readonly wantedSleepHPer24H: number;
+  /** Usual sleep onset, hours after local solar midnight [0, 24). */
+  readonly usualSleepSolarH: number;
+  /** Share of time in the bunk that is sleep. */
+  readonly sleepEfficiencyRatio: number;
+  /** Own pace: 1 works at the library's times, 1.2 takes a fifth longer. */
+  readonly paceRatio: number;
+}

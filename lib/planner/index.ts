@@ -1,0 +1,1 @@
+export type { BindingLimit, NearestMiss, Plan, PlanEntry, PlannedJob } from './plan.ts';

@@ -1,0 +1,1 @@
+export type { Locker, LockerItem } from './locker.ts';

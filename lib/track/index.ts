@@ -1,0 +1,1 @@
+export type { LegKind, Track, Waypoint } from './track.ts';

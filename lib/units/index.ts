@@ -1,0 +1,44 @@
+/** Conversions and angle arithmetic. Definitions: BIPM SI Brochure (9th ed.) for the nautical mile (1852 m) and knot. */
+
+const KN_PER_MPS = 3600 / 1852;
+const DEG_PER_RAD = 180 / Math.PI;
+
+/** Speed [m/s] to [kn]. */
+export const knFromMps = (speedMps: number): number => speedMps * KN_PER_MPS;
+
+/** Speed [kn] to [m/s]. */
+export const mpsFromKn = (speedKn: number): number => speedKn / KN_PER_MPS;
+
+/** Temperature [K] to [°C]. */
+export const cFromK = (temperatureK: number): number => temperatureK - 273.15;
+
+/** Pressure [Pa] to [hPa]. */
+export const hpaFromPa = (pressurePa: number): number => pressurePa / 100;
+
+/** Angle [degrees] to [radians]. */
+export const radFromDeg = (angleDeg: number): number => angleDeg / DEG_PER_RAD;
+
+/** Angle [radians] to [degrees]. */
+export const degFromRad = (angleRad: number): number => angleRad * DEG_PER_RAD;
+
+/** Wraps an angle into [0, 360) degrees. */
+export function wrap360Deg(angleDeg: number): number {
+  const wrappedDeg = ((angleDeg % 360) + 360) % 360;
+  return wrappedDeg === 360 ? 0 : wrappedDeg;
+}
+
+/** Wraps an angle into [-180, 180) degrees: longitudes, signed differences. */
+export function wrap180Deg(angleDeg: number): number {
+  return wrap360Deg(angleDeg + 180) - 180;
+}
+
+/** Wind from its components [same unit in and out]; u toward east, v toward north; direction is FROM, degrees true. */
+export function windFromUv(u: number, v: number): { speed: number; fromDegTrue: number } {
+  return { speed: Math.hypot(u, v), fromDegTrue: wrap360Deg(degFromRad(Math.atan2(-u, -v))) };
+}
+
+/** Components of a wind blowing FROM a direction: u toward east, v toward north, in the unit of `speed`. */
+export function uvFromWind(wind: { speed: number; fromDegTrue: number }): { u: number; v: number } {
+  const fromRad = radFromDeg(wind.fromDegTrue);
+  return { u: -wind.speed * Math.sin(fromRad), v: -wind.speed * Math.cos(fromRad) };
+}
