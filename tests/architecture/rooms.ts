@@ -1,0 +1,75 @@
+/**
+ * Who may import whom: the only list. Change it in the same commit as the import that needs it.
+ *
+ * Every lib room may import `everyone`; a room's own list comes on top. Rooms are entered through `index.ts` only.
+ */
+export const everyone = ['units', 'result', 'sources', 'time'] as const;
+
+/** Rooms that everyone may import: their lists are complete as they stand. */
+const ground: Readonly<Record<string, readonly string[]>> = {
+  units: [],
+  result: [],
+  sources: [],
+  time: ['units', 'result'],
+};
+
+const rooms: Readonly<Record<string, readonly string[]>> = {
+  geo: [],
+  sky: ['geo'],
+  grib: [],
+  forecast: ['geo', 'grib'],
+  track: ['geo'],
+  boat: [],
+  person: [],
+  stock: [],
+  jobs: ['stock', 'boat'],
+  passage: ['geo', 'track', 'boat', 'person', 'jobs', 'stock', 'forecast'],
+  voyage: ['geo', 'sky', 'forecast', 'track', 'boat'],
+  windows: ['geo', 'sky', 'forecast', 'track', 'boat', 'jobs', 'stock', 'person', 'voyage'],
+  planner: ['windows', 'jobs', 'person', 'stock', 'voyage'],
+  log: ['forecast', 'jobs', 'person'],
+  message: ['planner', 'jobs', 'forecast', 'track', 'voyage', 'log'],
+  brief: [
+    'geo',
+    'sky',
+    'grib',
+    'forecast',
+    'track',
+    'boat',
+    'person',
+    'stock',
+    'jobs',
+    'passage',
+    'voyage',
+    'windows',
+    'planner',
+    'log',
+    'message',
+  ],
+};
+
+/** Every lib room with the rooms it may import. */
+export const allowedRooms: Readonly<Record<string, readonly string[]>> = {
+  ...ground,
+  ...Object.fromEntries(Object.entries(rooms).map(([room, own]) => [room, [...everyone, ...own]])),
+};
+
+/** Third-party packages and where each may be imported: a folder (ends in `/`) or a file. Tests may import anything. */
+export const packageHomes: Readonly<Record<string, readonly string[]>> = {
+  luxon: ['lib/time/'],
+  suncalc: ['lib/sky/'],
+  zod: ['lib/passage/', 'lib/jobs/', 'lib/boat/', 'lib/track/', 'lib/person/', 'lib/stock/', 'server/'],
+  express: ['server/'],
+  libsql: ['server/stores/'],
+  preact: ['views/', 'server/presenters/'],
+  'preact-render-to-string': ['views/', 'server/presenters/'],
+  'd3-scale': ['views/'],
+  'd3-shape': ['views/'],
+  tsx: ['scripts/'],
+};
+
+/** What `scripts` may import of the server: what a command needs to work on the store, and the server itself to start it. */
+export const serverForScripts = ['server/stores/', 'server/fetchers/', 'server/config.ts', 'server/main.ts'] as const;
+
+/** Top-level folders in which TypeScript lives. */
+export const codeFolders = ['server', 'views', 'lib', 'scripts', 'tests'] as const;
