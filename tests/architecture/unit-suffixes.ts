@@ -58,6 +58,8 @@ export const plainNames: ReadonlySet<string> = new Set([
   'noGo',
   // Seed of a generator.
   'seed',
+  // Year of publication.
+  'year',
 ]);
 
 /** Keys of the published plan and passage JSON, kept as published. */

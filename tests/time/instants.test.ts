@@ -1,0 +1,54 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { ok } from '../../lib/result/index.ts';
+import { formatAt, formatUtc, parseUtc } from '../../lib/time/index.ts';
+import golden from '../golden/time/instants.json' with { type: 'json' };
+
+describe('parseUtc', () => {
+  it.each(golden.cases)('$text: $epochMs ms', ({ text, epochMs }) => {
+    expect(parseUtc(text, 'here')).toEqual(ok(epochMs));
+  });
+
+  it.each([
+    ['no offset', '2026-05-27T20:12'],
+    ['no time', '2026-05-27'],
+    ['month 13', '2026-13-01T00:00Z'],
+    ['29 February of a common year', '2026-02-29T00:00Z'],
+    ['hour 25', '2026-01-01T25:00Z'],
+    ['a leap second (RFC 3339 §5.8, example 3)', '1990-12-31T23:59:60Z'],
+    ['space for T', '2026-05-27 20:12Z'],
+    ['a name of a zone', '2026-05-27T20:12 NZST'],
+    ['nothing', ''],
+  ])('%s: refused, naming place and text', (_name, text) => {
+    const result = parseUtc(text, 'start.timeUtc');
+    expect(result).toMatchObject({ ok: false, problems: [{ code: 'time.not-an-instant', where: 'start.timeUtc' }] });
+    expect(JSON.stringify(result)).toContain(`\\"${text}\\"`);
+  });
+
+  it('any whole minute from 1900 to 2200: comes back from its text', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: -36_817_920, max: 120_970_080 }), (minute) => {
+        expect(parseUtc(formatUtc(minute * 60_000), 'here')).toEqual(ok(minute * 60_000));
+      }),
+      { seed: 3339 },
+    );
+  });
+});
+
+describe('formatUtc', () => {
+  it.each(golden.cases)('$epochMs ms: $utc', ({ epochMs, utc }) => {
+    expect(formatUtc(epochMs)).toBe(utc);
+  });
+});
+
+describe('formatAt', () => {
+  it.each([
+    [0, 'Wed 27 May 20:12'],
+    [720, 'Thu 28 May 08:12'],
+    [-600, 'Wed 27 May 10:12'],
+    [345, 'Thu 28 May 01:57'],
+  ])('clock %d min ahead of UTC: %s', (offsetMin, text) => {
+    // 27 May 2026 is a Wednesday (calendar; checked with Python 3 datetime).
+    expect(formatAt(1_779_912_720_000, offsetMin, 'ccc d LLL HH:mm')).toBe(text);
+  });
+});
