@@ -1,1 +1,50 @@
-export type { Watchkeeper } from './watchkeeper.ts';
+export type { Constant } from './constant.ts';
+export type { Gloves, Watchkeeper } from './watchkeeper.ts';
+export { LOGISTIC_CUT_POINTS, SLEEPINESS_SCALE, THREE_PROCESS } from './three-process.table.ts';
+export {
+  alertnessFrom,
+  asleepS,
+  asleepSAsPublished,
+  awakeS,
+  circadianC,
+  inertiaW,
+  ultradianU,
+} from './three-process.ts';
+export {
+  alertnessAtKss,
+  displayedKss,
+  kssAboveProbability,
+  kssFromAlertness,
+  kssP90FromAlertness,
+  kssWithInertia,
+  type RatingPercentile,
+} from './sleepiness.ts';
+export { bodyClockAlong, bodyClockH, nextLagMin, solarShiftMin } from './body-clock.ts';
+export { simulateAlertness, type AlertnessAt, type SimulationOptions, type StartValue } from './simulate-alertness.ts';
+export { afterSleep, sleptH, startState, type PersonStart, type PersonState } from './person-state.ts';
+export { GATES } from './gates.table.ts';
+export { inertiaGateMin } from './inertia-gate.ts';
+export {
+  gateFindings,
+  gateFor,
+  isLowHour,
+  priorSleepFindings,
+  strictestGate,
+  type Gate,
+  type GatedStep,
+  type GateFinding,
+  type GateRule,
+  type GateState,
+} from './gates.ts';
+export { TIME_FACTORS } from './time-factors.table.ts';
+export { windChillC } from './wind-chill.ts';
+export {
+  coldFactorRatio,
+  combinedFactorRatio,
+  handsFactorRatio,
+  handsWindChillC,
+  isTooColdForFineWork,
+  tiredFactorRatio,
+  type ColdWork,
+  type Hands,
+} from './time-factors.ts';

@@ -10,4 +10,10 @@ export interface Watchkeeper {
   readonly sleepEfficiencyRatio: number;
   /** Own pace: 1 works at the library's times, 1.2 takes a fifth longer. */
   readonly paceRatio: number;
+  /** How far the body clock is behind local solar time at the start; negative: ahead of it. */
+  readonly bodyClockLagMin: number;
+  /** Gloves worn at work that lets them be worn. */
+  readonly gloves: Gloves;
 }
+
+export type Gloves = 'none' | 'thin' | 'thick';
