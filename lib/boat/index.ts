@@ -1,1 +1,12 @@
 export type { Boat, Handling, Levels, SailState, SpeedRow } from './boat.ts';
+export { boatSpeedKn, isSpeedEstimated, sailState } from './boat-speed.ts';
+export { boatProblems } from './check-boat.ts';
+export { deckWindKn, trueWindForDeckKn, windOnBoard } from './deck-wind.ts';
+export { DEFAULT_HANDLINGS } from './default-handlings.table.ts';
+export { handle, isHandlingPossible } from './handle.ts';
+export { leeway, leewayRow } from './leeway.ts';
+export type { LeewayRow } from './leeway.table.ts';
+export { sailCourse, type Motion, type WindOnCourse } from './sail-course.ts';
+export { DEFAULT_SAIL_STATES } from './sail-states.table.ts';
+export { formatSpeedTableCsv, parseSpeedTableCsv } from './speed-table-csv.ts';
+export { tableSpeedKn } from './speed-table.ts';

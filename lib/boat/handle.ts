@@ -1,0 +1,55 @@
+import { wrap180Deg } from '../units/index.ts';
+import type { Boat, Handling } from './boat.ts';
+import { boatSpeedKn, sailState } from './boat-speed.ts';
+import { motionOn, steerCourse, type Motion, type WindOnCourse } from './sail-course.ts';
+
+/** True when the handling exists in the sail state. */
+export function isHandlingPossible(handling: Handling, sailStateId: string): boolean {
+  return handling.sailStates.includes(sailStateId);
+}
+
+/**
+ * How the boat moves under a handling.
+ *
+ * Heading along the course (beating where it must), or at the handling's angle to the true wind on the tack whose
+ * heading is nearer the course. Speed is the table's × `speedRatio`, held between least and most; drift is
+ * `driftRatio` × the 10 m wind, straight to leeward. Does not ask whether the handling exists in the state or
+ * stands the weather: see {@link isHandlingPossible} and its limits.
+ */
+export function handle(
+  boat: Boat,
+  handling: Handling,
+  sailing: WindOnCourse & { readonly sailStateId: string },
+): Motion {
+  const { sailStateId, twsKn } = sailing;
+  const speedAtKn = (twaDeg: number): number => {
+    const tableKn = handling.speedRatio === 0 ? 0 : boatSpeedKn(boat, sailStateId, { twaDeg, twsKn });
+    return Math.min(handling.speedMostKn, Math.max(handling.speedLeastKn, handling.speedRatio * tableKn));
+  };
+  const driftKn = handling.driftRatio * twsKn;
+  if (handling.heading.kind === 'course') {
+    const motion = steerCourse(sailing, sailState(boat, sailStateId).closestTwaDeg, speedAtKn);
+    return driftKn === 0 ? motion : withDrift(motion, sailing, driftKn);
+  }
+  const twaDeg = nearerTackDeg(handling.heading.twaDeg, sailing);
+  return motionOn(sailing, { twaDeg, boatSpeedKn: speedAtKn(twaDeg), driftKn });
+}
+
+/** The wind angle, signed, whose heading is nearer the course; wind from starboard when both are equally near. */
+function nearerTackDeg(twaDeg: number, wind: WindOnCourse): number {
+  const courseTwaDeg = wrap180Deg(wind.windFromDegTrue - wind.courseTowardDegTrue);
+  return courseTwaDeg < 0 ? -Math.abs(twaDeg) : Math.abs(twaDeg);
+}
+
+function withDrift(motion: Motion, wind: WindOnCourse, driftKn: number): Motion {
+  const drifting = motionOn(wind, { twaDeg: motion.twaDeg, boatSpeedKn: 0, driftKn });
+  return {
+    ...motion,
+    velocity: {
+      eastKn: motion.velocity.eastKn + drifting.velocity.eastKn,
+      northKn: motion.velocity.northKn + drifting.velocity.northKn,
+    },
+    alongTrackKn: motion.alongTrackKn + drifting.alongTrackKn,
+    offTrackKn: motion.offTrackKn + drifting.offTrackKn,
+  };
+}
