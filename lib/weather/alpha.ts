@@ -1,7 +1,7 @@
 import { ALPHA_SEA_HEIGHTS_M, SEA_ALPHA, WIND_ALPHA, type SeaAlphaTable } from './alpha.table.ts';
 
 /** Standard normal quantiles of one-sided confidences 80, 90 and 95 %. */
-export const CONFIDENCE_Z_SD = { p80: 0.8416212336, p90: 1.2815515655, p95: 1.644853627 } as const;
+export const CONFIDENCE_SD = { p80: 0.8416212336, p90: 1.2815515655, p95: 1.644853627 } as const;
 
 /**
  * Alpha factor for a limiting significant wave height, DNV-OS-H101 (2011) Tables 4-1 to 4-5.
@@ -32,15 +32,13 @@ export function standardWindAlphaRatio(operation: {
 /**
  * Alpha from a forecast's error: α = 1 - z σ / limit, never below 0.
  *
- * Limit and sigma in one unit, at one height. 0 means: so far ahead no forecast can promise a limit this low.
+ * 0 means: so far ahead no forecast can promise a limit this low.
+ *
+ * @param margin `errorOverLimitRatio` σ over the limit, both in one unit and at one height; `confidenceSd` the z of the
+ *   confidence wanted, 90 % unless given
  */
-export function alphaRatio(margin: {
-  readonly limit: number;
-  readonly errorSd: number;
-  readonly confidenceZSd?: number;
-}): number {
-  if (!(margin.limit > 0)) return 0;
-  return Math.max(0, 1 - ((margin.confidenceZSd ?? CONFIDENCE_Z_SD.p90) * margin.errorSd) / margin.limit);
+export function alphaRatio(margin: { readonly errorOverLimitRatio: number; readonly confidenceSd?: number }): number {
+  return Math.max(0, 1 - (margin.confidenceSd ?? CONFIDENCE_SD.p90) * margin.errorOverLimitRatio);
 }
 
 function betweenColumns(alphaRatios: readonly number[], limitM: number): number | null {

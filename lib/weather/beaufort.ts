@@ -1,5 +1,5 @@
 export interface BeaufortForce {
-  readonly force: number;
+  readonly forceNumber: number;
   readonly name: string;
   /** Lowest whole knot of the force. */
   readonly leastKn: number;
@@ -10,19 +10,19 @@ export interface BeaufortForce {
 
 /** Beaufort scale. WMO-No. 471, Guide to Marine Meteorological Services; same figures at the UK Met Office. */
 export const BEAUFORT_SCALE: readonly BeaufortForce[] = [
-  { force: 0, name: 'calm', leastKn: 0, waveM: 0, waveMostM: 0 },
-  { force: 1, name: 'light air', leastKn: 1, waveM: 0.1, waveMostM: 0.1 },
-  { force: 2, name: 'light breeze', leastKn: 4, waveM: 0.2, waveMostM: 0.3 },
-  { force: 3, name: 'gentle breeze', leastKn: 7, waveM: 0.6, waveMostM: 1 },
-  { force: 4, name: 'moderate breeze', leastKn: 11, waveM: 1, waveMostM: 1.5 },
-  { force: 5, name: 'fresh breeze', leastKn: 17, waveM: 2, waveMostM: 2.5 },
-  { force: 6, name: 'strong breeze', leastKn: 22, waveM: 3, waveMostM: 4 },
-  { force: 7, name: 'near gale', leastKn: 28, waveM: 4, waveMostM: 5.5 },
-  { force: 8, name: 'gale', leastKn: 34, waveM: 5.5, waveMostM: 7.5 },
-  { force: 9, name: 'strong gale', leastKn: 41, waveM: 7, waveMostM: 10 },
-  { force: 10, name: 'storm', leastKn: 48, waveM: 9, waveMostM: 12.5 },
-  { force: 11, name: 'violent storm', leastKn: 56, waveM: 11.5, waveMostM: 16 },
-  { force: 12, name: 'hurricane', leastKn: 64, waveM: 14, waveMostM: null },
+  { forceNumber: 0, name: 'calm', leastKn: 0, waveM: 0, waveMostM: 0 },
+  { forceNumber: 1, name: 'light air', leastKn: 1, waveM: 0.1, waveMostM: 0.1 },
+  { forceNumber: 2, name: 'light breeze', leastKn: 4, waveM: 0.2, waveMostM: 0.3 },
+  { forceNumber: 3, name: 'gentle breeze', leastKn: 7, waveM: 0.6, waveMostM: 1 },
+  { forceNumber: 4, name: 'moderate breeze', leastKn: 11, waveM: 1, waveMostM: 1.5 },
+  { forceNumber: 5, name: 'fresh breeze', leastKn: 17, waveM: 2, waveMostM: 2.5 },
+  { forceNumber: 6, name: 'strong breeze', leastKn: 22, waveM: 3, waveMostM: 4 },
+  { forceNumber: 7, name: 'near gale', leastKn: 28, waveM: 4, waveMostM: 5.5 },
+  { forceNumber: 8, name: 'gale', leastKn: 34, waveM: 5.5, waveMostM: 7.5 },
+  { forceNumber: 9, name: 'strong gale', leastKn: 41, waveM: 7, waveMostM: 10 },
+  { forceNumber: 10, name: 'storm', leastKn: 48, waveM: 9, waveMostM: 12.5 },
+  { forceNumber: 11, name: 'violent storm', leastKn: 56, waveM: 11.5, waveMostM: 16 },
+  { forceNumber: 12, name: 'hurricane', leastKn: 64, waveM: 14, waveMostM: null },
 ];
 
 /**
@@ -39,6 +39,6 @@ export function beaufort(windKn: number): BeaufortForce {
 }
 
 /** Wind speed [m/s] of a Beaufort number, v = 0.836 B^1.5 (empirical form, quoted from memory). */
-export function beaufortSpeedMps(forceIndex: number): number {
-  return 0.836 * forceIndex ** 1.5;
+export function beaufortSpeedMps(forceNumber: number): number {
+  return 0.836 * forceNumber ** 1.5;
 }

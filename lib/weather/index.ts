@@ -1,4 +1,4 @@
-export { alphaRatio, CONFIDENCE_Z_SD, standardSeaAlphaRatio, standardWindAlphaRatio } from './alpha.ts';
+export { alphaRatio, CONFIDENCE_SD, standardSeaAlphaRatio, standardWindAlphaRatio } from './alpha.ts';
 export type { SeaAlphaTable } from './alpha.table.ts';
 export {
   apparentWind,

@@ -1,5 +1,5 @@
 export interface SeaState {
-  readonly codeIndex: number;
+  readonly stateCode: number;
   readonly name: string;
   /** Upper bound of significant height; a height exactly on a bound has the lower code. */
   readonly mostM: number;
@@ -7,16 +7,16 @@ export interface SeaState {
 
 /** WMO-No. 306, Manual on Codes, Code Table 3700, state of the sea. */
 export const SEA_STATES: readonly SeaState[] = [
-  { codeIndex: 0, name: 'calm (glassy)', mostM: 0 },
-  { codeIndex: 1, name: 'calm (rippled)', mostM: 0.1 },
-  { codeIndex: 2, name: 'smooth', mostM: 0.5 },
-  { codeIndex: 3, name: 'slight', mostM: 1.25 },
-  { codeIndex: 4, name: 'moderate', mostM: 2.5 },
-  { codeIndex: 5, name: 'rough', mostM: 4 },
-  { codeIndex: 6, name: 'very rough', mostM: 6 },
-  { codeIndex: 7, name: 'high', mostM: 9 },
-  { codeIndex: 8, name: 'very high', mostM: 14 },
-  { codeIndex: 9, name: 'phenomenal', mostM: Infinity },
+  { stateCode: 0, name: 'calm (glassy)', mostM: 0 },
+  { stateCode: 1, name: 'calm (rippled)', mostM: 0.1 },
+  { stateCode: 2, name: 'smooth', mostM: 0.5 },
+  { stateCode: 3, name: 'slight', mostM: 1.25 },
+  { stateCode: 4, name: 'moderate', mostM: 2.5 },
+  { stateCode: 5, name: 'rough', mostM: 4 },
+  { stateCode: 6, name: 'very rough', mostM: 6 },
+  { stateCode: 7, name: 'high', mostM: 9 },
+  { stateCode: 8, name: 'very high', mostM: 14 },
+  { stateCode: 9, name: 'phenomenal', mostM: Infinity },
 ];
 
 /** State of the sea of a significant wave height [m], Code Table 3700. */

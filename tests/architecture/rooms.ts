@@ -3,7 +3,7 @@
  *
  * Every lib room may import `everyone`; a room's own list comes on top. Rooms are entered through `index.ts` only.
  */
-export const everyone = ['units', 'result', 'sources', 'time'] as const;
+export const everyone = ['units', 'result', 'sources', 'time', 'weather'] as const;
 
 /** Rooms that everyone may import: their lists are complete as they stand. */
 const ground: Readonly<Record<string, readonly string[]>> = {
@@ -11,6 +11,7 @@ const ground: Readonly<Record<string, readonly string[]>> = {
   result: [],
   sources: [],
   time: ['units', 'result'],
+  weather: ['units', 'sources'],
 };
 
 const rooms: Readonly<Record<string, readonly string[]>> = {
