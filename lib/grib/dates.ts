@@ -1,0 +1,41 @@
+/** Calendar dates as both editions write them: year, month, day, hour, minute, second, in UTC. */
+
+/** A date of the civil calendar, UTC. */
+export interface CalendarDate {
+  readonly year: number;
+  /** 1 to 12. */
+  readonly month: number;
+  readonly day: number;
+  readonly hour: number;
+  readonly minute: number;
+  readonly second: number;
+}
+
+/** Epoch milliseconds of a date, or null when the calendar has no such date (30 February, hour 25). */
+export function epochMsOfDate(date: CalendarDate): number | null {
+  const { year, month, day, hour, minute, second } = date;
+  if (year < 100 || hour > 23 || minute > 59 || second > 59) return null;
+  const epochMs = Date.UTC(year, month - 1, day, hour, minute, second);
+  const back = new Date(epochMs);
+  return back.getUTCMonth() === month - 1 && back.getUTCDate() === day ? epochMs : null;
+}
+
+/** Date of an instant; whole seconds. */
+export function dateOfEpochMs(epochMs: number): CalendarDate {
+  const instant = new Date(epochMs);
+  return {
+    year: instant.getUTCFullYear(),
+    month: instant.getUTCMonth() + 1,
+    day: instant.getUTCDate(),
+    hour: instant.getUTCHours(),
+    minute: instant.getUTCMinutes(),
+    second: instant.getUTCSeconds(),
+  };
+}
+
+/** `2026-05-27 24:10:00`, as written, for messages about impossible dates. */
+export function formatDate(date: CalendarDate): string {
+  const two = (part: number): string => String(part).padStart(2, '0');
+  const day = `${String(date.year).padStart(4, '0')}-${two(date.month)}-${two(date.day)}`;
+  return `${day} ${two(date.hour)}:${two(date.minute)}:${two(date.second)}`;
+}

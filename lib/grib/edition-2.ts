@@ -1,0 +1,134 @@
+/** Fields of one message of edition 2. */
+import type { Problem } from '../result/index.ts';
+import type { GribField } from './field.ts';
+import { type GridDefinition, readGridDefinition } from './grid-definition.ts';
+import { type Identification, readIdentification } from './identification.ts';
+import { isProblem } from './is-problem.ts';
+import { damaged, type MessagePlace, tooShort, unsupported } from './problems.ts';
+import { type Product, readProduct } from './product.ts';
+import { readRepresentation, type Representation } from './representation.ts';
+import { octet1, type SectionPlace, viewSection } from './section.ts';
+import { type Submessage, walkEdition2 } from './walk-edition-2.ts';
+
+/** Fields of a message, numbered on from the fields before it. */
+export interface ReadMessage {
+  readonly fields: readonly GribField[];
+  readonly problems: readonly Problem[];
+  readonly nextIndex: number;
+}
+
+/** Reads the headers of the message at `place`; a field whose headers are damaged becomes a problem, the others stand. */
+export function readEdition2(bytes: Uint8Array, place: MessagePlace, firstFieldNumber: number): ReadMessage {
+  const walk = walkEdition2(bytes, place);
+  const fields: GribField[] = [];
+  const problems: Problem[] = [];
+  for (const [index, submessage] of walk.submessages.entries()) {
+    const numbers = { fieldNumber: firstFieldNumber + fields.length, submessageNumber: index + 1 };
+    const field = readField(bytes, place, { submessage, ...numbers });
+    if (isProblem(field)) problems.push(field);
+    else fields.push(field);
+  }
+  return { fields, problems: [...problems, ...walk.problems], nextIndex: walk.nextIndex };
+}
+
+interface Numbered {
+  readonly submessage: Submessage;
+  readonly fieldNumber: number;
+  readonly submessageNumber: number;
+}
+
+function readField(bytes: Uint8Array, place: MessagePlace, numbered: Numbered): GribField | Problem {
+  const { submessage } = numbered;
+  const identification = readIdentification(place, viewSection(bytes, 1, submessage.identification));
+  if (isProblem(identification)) return identification;
+  const definition = readGridDefinition(place, viewSection(bytes, 3, submessage.grid));
+  if (isProblem(definition)) return definition;
+  const product = readProduct(place, viewSection(bytes, 4, submessage.product), identification.referenceEpochMs);
+  if (isProblem(product)) return product;
+  const representation = readRepresentation(place, viewSection(bytes, 5, submessage.representation));
+  if (isProblem(representation)) return representation;
+  const bitmap = findBitmap(bytes, place, submessage);
+  if (bitmap !== null && isProblem(bitmap)) return bitmap;
+  const parts = { identification, definition, product, representation, bitmap };
+  return countMismatch(bytes, place, { ...parts, submessage }) ?? assemble(bytes, place, { ...numbered, ...parts });
+}
+
+interface Parts {
+  readonly identification: Identification;
+  readonly definition: GridDefinition;
+  readonly product: Product;
+  readonly representation: Representation;
+  readonly bitmap: SectionPlace | null;
+}
+
+function assemble(bytes: Uint8Array, place: MessagePlace, from: Parts & Numbered): GribField {
+  const { identification, definition, product, representation, bitmap, submessage } = from;
+  const obstacles = { grid: definition.support, packing: representation.support, product: product.support };
+  const discipline = bytes[place.messageOffsetOctet + 6] ?? 255;
+  return {
+    ...place,
+    fieldNumber: from.fieldNumber,
+    submessageNumber: from.submessageNumber,
+    edition: 2,
+    parameter: { edition: 2, discipline, category: product.category, number: product.number },
+    ...identification,
+    productTemplate: product.templateNumber,
+    level: product.level,
+    validity: product.validity,
+    ensemble: product.ensemble,
+    derived: product.derived,
+    typeOfProcess: product.typeOfProcess,
+    packing: representation.packing,
+    hasBitmap: bitmap !== null,
+    grid: definition.grid,
+    pointCount: definition.pointCount,
+    support: obstacles.grid ?? obstacles.packing ?? obstacles.product,
+    obstacles,
+    location: { representation: submessage.representation, bitmap, data: submessage.data },
+  };
+}
+
+/** Bitmap that applies: indicator 0 is here, 254 the last one of this message, 255 none (code table 6.0). */
+function findBitmap(bytes: Uint8Array, place: MessagePlace, submessage: Submessage): SectionPlace | Problem | null {
+  const section = viewSection(bytes, 6, submessage.bitmapSection);
+  const short = tooShort(place, section, 6);
+  if (short !== null) return short;
+  const indicator = octet1(section, 6);
+  if (indicator === 255) return null;
+  if (indicator === 0) return submessage.bitmapSection;
+  if (indicator === 254 && submessage.definedBitmap !== null) return submessage.definedBitmap;
+  if (indicator === 254) {
+    return damaged(place, {
+      code: 'grib.bitmap-missing',
+      section,
+      octet: 6,
+      what: 'The bitmap of an earlier field of this message is to be used again, and there is none.',
+      expected: 'an earlier bitmap, or indicator 0 or 255',
+    });
+  }
+  return unsupported(place, {
+    code: 'grib.bitmap-unsupported',
+    section,
+    octet: 6,
+    table: 'GRIB2 code table 6.0 (bit map indicator)',
+    value: indicator,
+    name: 'a bitmap known only to the originating centre',
+    expected: '0 (bitmap follows), 254 (as before) or 255 (none)',
+    remedy: 'Ask the source for the field with its bitmap in the message.',
+  });
+}
+
+/** Without a bitmap every grid point has a packed value. */
+function countMismatch(bytes: Uint8Array, place: MessagePlace, from: Parts & { submessage: Submessage }): Problem | null {
+  const { packedCount } = from.representation.packing;
+  const { pointCount } = from.definition;
+  const agrees = from.bitmap === null ? packedCount === pointCount : packedCount <= pointCount;
+  if (agrees || from.representation.support !== null) return null;
+  return damaged(place, {
+    code: 'grib.count-mismatch',
+    section: viewSection(bytes, 5, from.submessage.representation),
+    octet: 6,
+    what: `${packedCount} values are packed for ${pointCount} grid points.`,
+    expected: from.bitmap === null ? 'one value for each grid point' : 'no more values than grid points',
+  });
+}

@@ -1,0 +1,45 @@
+/** Section 1 of edition 2: who made the message and when its forecast starts. */
+import type { Problem } from '../result/index.ts';
+import { type CalendarDate, epochMsOfDate, formatDate } from './dates.ts';
+import { damaged, type MessagePlace, tooShort } from './problems.ts';
+import { octet1, octet2, type Section } from './section.ts';
+
+/** Originator and reference time. */
+export interface Identification {
+  readonly centre: number;
+  readonly subcentre: number;
+  readonly referenceEpochMs: number;
+}
+
+/** Reads Section 1. */
+export function readIdentification(place: MessagePlace, section: Section): Identification | Problem {
+  const short = tooShort(place, section, 21);
+  if (short !== null) return short;
+  const date = readDate(section, 13);
+  const referenceEpochMs = epochMsOfDate(date);
+  if (referenceEpochMs === null) return impossibleDate(place, { section, octet: 13 }, date);
+  return { centre: octet2(section, 6), subcentre: octet2(section, 8), referenceEpochMs };
+}
+
+/** Seven octets: year (two), month, day, hour, minute, second. */
+export function readDate(section: Section, octet: number): CalendarDate {
+  return {
+    year: octet2(section, octet),
+    month: octet1(section, octet + 2),
+    day: octet1(section, octet + 3),
+    hour: octet1(section, octet + 4),
+    minute: octet1(section, octet + 5),
+    second: octet1(section, octet + 6),
+  };
+}
+
+/** `grib.date-impossible`. */
+export function impossibleDate(place: MessagePlace, at: { section: Section; octet: number }, date: CalendarDate): Problem {
+  return damaged(place, {
+    code: 'grib.date-impossible',
+    section: at.section,
+    octet: at.octet,
+    what: `The date ${formatDate(date)} does not exist.`,
+    expected: 'a date and time of the calendar, UTC',
+  });
+}

@@ -1,0 +1,116 @@
+/** Group references, widths and lengths at the head of Section 7 (templates 7.2 and 7.3). */
+import type { Problem } from '../../result/index.ts';
+import { readUnsigned, WIDEST_BITS } from '../bits.ts';
+import { damaged, type MessagePlace } from '../problems.ts';
+import { tooWide } from '../representation.ts';
+import type { Section } from '../section.ts';
+import { dataTooShort } from './simple.ts';
+
+/** Octets 20-47 of Section 5, templates 5.2 and 5.3. */
+export interface GroupCoding {
+  readonly referenceBits: number;
+  /** Code table 5.5. */
+  readonly missingManagement: number;
+  readonly groupCount: number;
+  readonly widthReferenceBits: number;
+  readonly widthBits: number;
+  readonly lengthReferenceCount: number;
+  readonly lengthIncrementCount: number;
+  readonly lastLengthCount: number;
+  readonly scaledLengthBits: number;
+}
+
+/** All groups; lengths add up to the number of values. */
+export interface Groups {
+  readonly references: Float64Array;
+  readonly widths: Float64Array;
+  readonly lengths: Float64Array;
+  readonly referenceBits: number;
+  readonly missingManagement: number;
+  /** First bit of the packed values in the file. */
+  readonly firstBitIndex: number;
+  /** Bits of all packed values. */
+  readonly totalBits: number;
+}
+
+interface GroupSource {
+  readonly bytes: Uint8Array;
+  readonly representation: Section;
+  readonly data: Section;
+  readonly count: number;
+}
+
+/** Reads the group tables, which begin at `firstOctet` of Section 7, each table on a whole octet. */
+export function readGroups(
+  place: MessagePlace,
+  source: GroupSource,
+  from: { coding: GroupCoding; firstOctet: number },
+): Groups | Problem {
+  const { coding } = from;
+  const impossible = impossibleCoding(place, source, coding);
+  if (impossible !== null) return impossible;
+  const tables = [coding.referenceBits, coding.widthBits, coding.scaledLengthBits];
+  const tableOctets = tables.map((widthBits) => Math.ceil((widthBits * coding.groupCount) / 8));
+  const headOctets = tableOctets.reduce((sum, octets) => sum + octets, from.firstOctet - 1);
+  if (headOctets > source.data.lengthOctets) return dataTooShort(place, source.data, headOctets * 8);
+  let startIndex = source.data.startIndex + from.firstOctet - 1;
+  const [references, widths, lengths] = tables.map((widthBits, tableIndex) => {
+    const table = new Float64Array(coding.groupCount);
+    const run = { bytes: source.bytes, startBitIndex: startIndex * 8, widthBits };
+    readUnsigned(run, table, { fromIndex: 0, toIndex: coding.groupCount });
+    startIndex += tableOctets[tableIndex] ?? 0;
+    return table;
+  }) as [Float64Array, Float64Array, Float64Array];
+  return complete(place, source, { coding, references, widths, lengths, firstBitIndex: startIndex * 8 });
+}
+
+function impossibleCoding(place: MessagePlace, source: GroupSource, coding: GroupCoding): Problem | null {
+  const { representation } = source;
+  if (coding.groupCount > source.count) {
+    return damaged(place, {
+      code: 'grib.groups-inconsistent',
+      section: representation,
+      octet: 32,
+      what: `${coding.groupCount} groups are declared for ${source.count} values.`,
+      expected: 'no more groups than values',
+    });
+  }
+  const widest = [
+    { octet: 20, bits: coding.referenceBits },
+    { octet: 37, bits: coding.widthBits },
+    { octet: 47, bits: coding.scaledLengthBits },
+  ].find(({ bits }) => bits > WIDEST_BITS);
+  return widest === undefined ? null : tooWide(place, { section: representation, octet: widest.octet }, widest.bits);
+}
+
+type RawGroups = Pick<Groups, 'references' | 'widths' | 'lengths' | 'firstBitIndex'> & { readonly coding: GroupCoding };
+
+/** Widths and lengths from their scaled forms; the last length is stored apart (octets 43-46). */
+function complete(place: MessagePlace, source: GroupSource, raw: RawGroups): Groups | Problem {
+  const { coding, references, widths, lengths, firstBitIndex } = raw;
+  const lastIndex = coding.groupCount - 1;
+  let totalBits = 0;
+  let totalCount = 0;
+  for (let group = 0; group <= lastIndex; group++) {
+    const width = (widths[group] ?? 0) + coding.widthReferenceBits;
+    const scaled = (lengths[group] ?? 0) * coding.lengthIncrementCount + coding.lengthReferenceCount;
+    const length = group === lastIndex ? coding.lastLengthCount : scaled;
+    if (width > WIDEST_BITS) return tooWide(place, { section: source.representation, octet: 36 }, width);
+    widths[group] = width;
+    lengths[group] = length;
+    totalBits += width * length;
+    totalCount += length;
+  }
+  if (totalCount !== source.count) return lengthsDoNotAddUp(place, source, totalCount);
+  const { referenceBits, missingManagement } = coding;
+  return { references, widths, lengths, referenceBits, missingManagement, firstBitIndex, totalBits };
+}
+
+const lengthsDoNotAddUp = (place: MessagePlace, source: GroupSource, totalCount: number): Problem =>
+  damaged(place, {
+    code: 'grib.groups-inconsistent',
+    section: source.representation,
+    octet: 38,
+    what: `The groups hold ${totalCount} values.`,
+    expected: `${source.count}, as section 5, octets 6-9 say`,
+  });

@@ -1,0 +1,93 @@
+/** Problems of this room, worded in one place. They name file, message, section, octet, and where it helps the WMO table and value. */
+import type { Problem } from '../result/index.ts';
+import type { Section } from './section.ts';
+
+/** Largest grid accepted; a 200-octet message can declare four thousand million points. */
+export const MOST_POINTS = 50_000_000;
+
+/** Message being read. */
+export interface MessagePlace {
+  readonly fileName: string;
+  /** From 1. */
+  readonly messageNumber: number;
+  /** Octets before the message in its file. */
+  readonly messageOffsetOctet: number;
+}
+
+/** `gfs.grib2, message 3 (at octet 4711 of the file)`; octets of the file count from 1. */
+export function whereMessage(place: MessagePlace): string {
+  return `${place.fileName}, message ${place.messageNumber} (at octet ${place.messageOffsetOctet + 1} of the file)`;
+}
+
+/** Message, section and octet within the section. */
+export function whereOctet(place: MessagePlace, section: Section, octet: number): string {
+  return `${whereMessage(place)}, section ${section.sectionNumber}, octet ${octet}`;
+}
+
+/** `grib.section-too-short`: the section ends before the octets its template needs; null when it is long enough. */
+export function tooShort(place: MessagePlace, section: Section, neededOctets: number): Problem | null {
+  if (section.lengthOctets >= neededOctets) return null;
+  return {
+    code: 'grib.section-too-short',
+    where: whereOctet(place, section, section.lengthOctets),
+    what: `The section has ${section.lengthOctets} octets.`,
+    expected: `at least ${neededOctets}`,
+    remedy: 'The file is damaged: download it again.',
+  };
+}
+
+/** Octets of a code in a WMO table that this room does not read. */
+export interface UnsupportedCode {
+  readonly code: string;
+  readonly section: Section;
+  readonly octet: number;
+  /** `GRIB2 code table 5.0 (data representation template)`. */
+  readonly table: string;
+  readonly value: number;
+  readonly name: string;
+  readonly expected: string;
+  readonly remedy: string;
+}
+
+/** A code the standard allows and this room does not read. */
+export function unsupported(place: MessagePlace, found: UnsupportedCode): Problem {
+  return {
+    code: found.code,
+    where: whereOctet(place, found.section, found.octet),
+    what: `${found.table}: value ${found.value} (${found.name}) is not supported.`,
+    expected: found.expected,
+    remedy: found.remedy,
+  };
+}
+
+/** Octets that contradict the standard or one another. */
+export interface DamagedOctets {
+  readonly code: string;
+  readonly section: Section;
+  readonly octet: number;
+  readonly what: string;
+  readonly expected: string;
+}
+
+/** Octets that cannot be right. */
+export function damaged(place: MessagePlace, found: DamagedOctets): Problem {
+  return {
+    code: found.code,
+    where: whereOctet(place, found.section, found.octet),
+    what: found.what,
+    expected: found.expected,
+    remedy: 'The message is damaged or was written wrongly: download it again, or ask another source for it.',
+  };
+}
+
+/** `grib.too-many-points`: null when the count is within the limit. */
+export function tooManyPoints(place: MessagePlace, at: { section: Section; octet: number }, count: number): Problem | null {
+  if (count <= MOST_POINTS) return null;
+  return {
+    code: 'grib.too-many-points',
+    where: whereOctet(place, at.section, at.octet),
+    what: `The grid is declared to have ${count} points.`,
+    expected: `at most ${MOST_POINTS}`,
+    remedy: 'Ask for a smaller area or a coarser grid; if the grid should be small, the file is damaged.',
+  };
+}

@@ -1,0 +1,125 @@
+/** Section 5 of edition 2: how the values are packed. Templates 5.0, 5.2 and 5.3 are read; the others are named. */
+import type { Problem } from '../result/index.ts';
+import { WIDEST_BITS } from './bits.ts';
+import { packingName } from './code-tables/template-names.ts';
+import type { Packing } from './field.ts';
+import { damaged, type MessagePlace, tooManyPoints, tooShort, unsupported } from './problems.ts';
+import { MOST_BINARY_FACTOR, MOST_DECIMAL_FACTOR } from './scale.ts';
+import { ieee4, octet1, octet2, octet4, type Section, signed2 } from './section.ts';
+
+/** A packing; `support` is null when its values can be unpacked. */
+export interface Representation {
+  readonly packing: Packing;
+  readonly support: Problem | null;
+}
+
+/** Octets of Section 5 in the templates read here. */
+const LENGTH_OCTETS: ReadonlyMap<number, number> = new Map([
+  [0, 21],
+  [2, 47],
+  [3, 49],
+]);
+/** Templates that begin with reference value, scale factors and bits, as 5.0 does. */
+const BEGIN_LIKE_SIMPLE = [0, 2, 3, 40, 41, 42];
+
+/** Reads Section 5. */
+export function readRepresentation(place: MessagePlace, section: Section): Representation | Problem {
+  const short = tooShort(place, section, 11);
+  if (short !== null) return short;
+  const packedCount = octet4(section, 6);
+  const templateNumber = octet2(section, 10);
+  const tooMany = tooManyPoints(place, { section, octet: 6 }, packedCount);
+  if (tooMany !== null) return tooMany;
+  const shortTemplate = tooShort(place, section, LENGTH_OCTETS.get(templateNumber) ?? 11);
+  if (shortTemplate !== null) return shortTemplate;
+  const packing = readPacking(section, { templateNumber, packedCount });
+  return { packing, support: packingObstacle(place, section, packing) };
+}
+
+function readPacking(section: Section, read: { templateNumber: number; packedCount: number }): Packing {
+  const isLikeSimple = BEGIN_LIKE_SIMPLE.includes(read.templateNumber) && section.lengthOctets >= 20;
+  return {
+    templateNumber: read.templateNumber,
+    description: describe(section, read.templateNumber),
+    bitsPerValue: isLikeSimple ? octet1(section, 20) : 0,
+    decimalScaleFactor: isLikeSimple ? signed2(section, 18) : 0,
+    binaryScaleFactor: isLikeSimple ? signed2(section, 16) : 0,
+    referenceValue: isLikeSimple ? ieee4(section, 12) : 0,
+    packedCount: read.packedCount,
+  };
+}
+
+function describe(section: Section, templateNumber: number): string {
+  const name = packingName(templateNumber);
+  return templateNumber === 3 ? `${name}, order ${octet1(section, 48)}` : name;
+}
+
+function packingObstacle(place: MessagePlace, section: Section, packing: Packing): Problem | null {
+  const templateNumber = octet2(section, 10);
+  if (!LENGTH_OCTETS.has(templateNumber)) return unsupportedTemplate(place, section, templateNumber);
+  return scaleObstacle(place, section, packing) ?? (templateNumber === 0 ? null : complexObstacle(place, section));
+}
+
+function unsupportedTemplate(place: MessagePlace, section: Section, templateNumber: number): Problem {
+  return unsupported(place, {
+    code: 'grib.packing-unsupported',
+    section,
+    octet: 10,
+    table: 'GRIB2 code table 5.0 (data representation template)',
+    value: templateNumber,
+    name: packingName(templateNumber),
+    expected: 'template 0 (simple), 2 (complex) or 3 (complex with spatial differencing)',
+    remedy: 'Ask the source for simple packing, or convert the file: grib_set -r -s packingType=grid_simple in.grib2 out.grib2.',
+  });
+}
+
+function scaleObstacle(place: MessagePlace, section: Section, packing: Packing): Problem | null {
+  if (packing.bitsPerValue > WIDEST_BITS) return tooWide(place, { section, octet: 20 }, packing.bitsPerValue);
+  const isSane =
+    Number.isFinite(packing.referenceValue) &&
+    Math.abs(packing.binaryScaleFactor) <= MOST_BINARY_FACTOR &&
+    Math.abs(packing.decimalScaleFactor) <= MOST_DECIMAL_FACTOR;
+  if (isSane) return null;
+  const { referenceValue, binaryScaleFactor, decimalScaleFactor } = packing;
+  return damaged(place, {
+    code: 'grib.scale-impossible',
+    section,
+    octet: 12,
+    what: `Reference value ${referenceValue}, binary factor ${binaryScaleFactor}, decimal factor ${decimalScaleFactor}.`,
+    expected: `a finite reference value, factors within ±${MOST_BINARY_FACTOR} and ±${MOST_DECIMAL_FACTOR}`,
+  });
+}
+
+/** `grib.bits-unsupported`. */
+export function tooWide(place: MessagePlace, at: { section: Section; octet: number }, widthBits: number): Problem {
+  return damaged(place, {
+    code: 'grib.bits-unsupported',
+    section: at.section,
+    octet: at.octet,
+    what: `Numbers are declared ${widthBits} bits wide.`,
+    expected: `0 to ${WIDEST_BITS} bits`,
+  });
+}
+
+/** Codes of templates 5.2 and 5.3 that this room reads: code tables 5.4, 5.5, 5.6. */
+function complexObstacle(place: MessagePlace, section: Section): Problem | null {
+  const isDifferenced = octet2(section, 10) === 3;
+  const checks = [
+    { octet: 22, table: '5.4 (group splitting method)', accepted: [0, 1] },
+    { octet: 23, table: '5.5 (missing value management)', accepted: [0, 1, 2] },
+    ...(isDifferenced ? [{ octet: 48, table: '5.6 (order of spatial differencing)', accepted: [1, 2] }] : []),
+    ...(isDifferenced ? [{ octet: 49, table: 'Octets per extra descriptor', accepted: [0, 1, 2, 3, 4] }] : []),
+  ];
+  const found = checks.find(({ octet, accepted }) => !accepted.includes(octet1(section, octet)));
+  if (found === undefined) return null;
+  return unsupported(place, {
+    code: 'grib.packing-unsupported',
+    section,
+    octet: found.octet,
+    table: found.table.startsWith('5') ? `GRIB2 code table ${found.table}` : found.table,
+    value: octet1(section, found.octet),
+    name: 'reserved, local or missing',
+    expected: `one of ${found.accepted.join(', ')}`,
+    remedy: 'Ask the source for simple packing; if other programs read the file, it is a variant not met before: please report it.',
+  });
+}
