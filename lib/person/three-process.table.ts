@@ -1,18 +1,19 @@
 import type { Constant } from './constant.ts';
 
-const FIPS =
-  'FIPS R package 0.2.1 (humanfactors/FIPS), TPM_make_pvec; defaults after Ingre et al. 2014, PLoS ONE 9(10):e108679';
-const MODEL_5C =
-  'Ingre et al. 2014, PLoS ONE 9(10):e108679, table 1 model 5c, as given by two public re-implementations';
+const FIPS_NOTE = 'default of the package, after Ingre et al. 2014';
+const MODEL_5C_NOTE = 'table 1, model 5c, as given by two public re-implementations';
 
-const points = (value: number, provenance: string = FIPS): Constant => ({
+const fips = (value: number, unit: string): Constant => ({ value, unit, sourceId: 'FIPS', note: FIPS_NOTE });
+const model5c = (value: number, unit: string): Constant => ({
   value,
-  unit: 'alertness points',
-  provenance,
+  unit,
+  sourceId: 'INGRE_2014',
+  note: MODEL_5C_NOTE,
 });
-const perHour = (value: number): Constant => ({ value, unit: '1/h', provenance: FIPS });
-const hour = (value: number): Constant => ({ value, unit: 'h after body-clock midnight', provenance: FIPS });
-const kss = (value: number): Constant => ({ value, unit: 'KSS points', provenance: MODEL_5C });
+const points = (value: number): Constant => fips(value, 'alertness points');
+const perHour = (value: number): Constant => fips(value, '1/h');
+const hour = (value: number): Constant => fips(value, 'h after body-clock midnight');
+const kss = (value: number): Constant => model5c(value, 'KSS points');
 
 /** Constants of the three-process model of alertness (scale about 1 … 21; 3 extreme sleepiness, 7 risk line, 14 high). */
 export const THREE_PROCESS = {
@@ -37,24 +38,24 @@ export const THREE_PROCESS = {
   /** `S0`: S where the record begins. */
   startS: points(7.96),
   /** S + C + U where the record begins, the other published start value. */
-  startAlertness: points(8.38, MODEL_5C),
+  startAlertness: model5c(8.38, 'alertness points'),
 } as const satisfies Readonly<Record<string, Constant>>;
 
 /** Lines from alertness to the Karolinska Sleepiness Scale (1 extremely alert … 9 fighting sleep). */
 export const SLEEPINESS_SCALE = {
   /** KSS = intercept + slope · (S + C + U). */
   intercept: kss(9.68),
-  slope: { value: -0.46, unit: 'KSS points per alertness point', provenance: MODEL_5C },
+  slope: model5c(-0.46, 'KSS points per alertness point'),
   /** Added to the mean line for the 75th and 90th percentile. */
   p75: kss(0.57),
   p90: kss(1.07),
   /** KSS = intercept + slope · (S + C + U + W). */
-  interceptWithInertia: { value: 10.6, unit: 'KSS points', provenance: FIPS },
-  slopeWithInertia: { value: -0.6, unit: 'KSS points per alertness point', provenance: FIPS },
+  interceptWithInertia: fips(10.6, 'KSS points'),
+  slopeWithInertia: fips(-0.6, 'KSS points per alertness point'),
   /** P(KSS > k) is a logistic curve in alertness: this slope, the cut points K_k below, and an offset per percentile. */
-  logisticSlope: { value: -0.599, unit: 'logit per alertness point', provenance: MODEL_5C },
-  logisticP75: { value: 0.74, unit: 'logit', provenance: MODEL_5C },
-  logisticP90: { value: 1.41, unit: 'logit', provenance: MODEL_5C },
+  logisticSlope: model5c(-0.599, 'logit per alertness point'),
+  logisticP75: model5c(0.74, 'logit'),
+  logisticP90: model5c(1.41, 'logit'),
 } as const satisfies Readonly<Record<string, Constant>>;
 
 /** K_1 … K_8 [logit] of P(KSS > k), same source as the model 5c line. */

@@ -1,25 +1,35 @@
 import type { Constant } from './constant.ts';
 
-const OURS = 'default without a published coefficient; form after Daanen 2009, Industrial Health 47:262-270; edit it';
-const CHOICE = 'engineering choice, no source';
+const cold = (value: number, unit: string): Constant => ({
+  value,
+  unit,
+  sourceId: 'DAANEN_2009',
+  note: 'only the form is published (wind chill, square root of time); the coefficient is a default of ours: edit it',
+});
+const choice = (value: number, unit: string): Constant => ({
+  value,
+  unit,
+  sourceId: null,
+  note: 'engineering choice, no source',
+});
 
 /** Settings of the time factors; all may be edited. */
 export const TIME_FACTORS = {
   /** Slope per °C of wind chill below 10 °C, after an hour. */
-  coldGross: { value: 0.01, unit: '1/°C', provenance: OURS },
-  coldMedium: { value: 0.015, unit: '1/°C', provenance: OURS },
-  coldFine: { value: 0.025, unit: '1/°C', provenance: OURS },
+  coldGross: cold(0.01, '1/°C'),
+  coldMedium: cold(0.015, '1/°C'),
+  coldFine: cold(0.025, '1/°C'),
   /** Wet hands or spray count as this much colder. */
-  wetColder: { value: 5, unit: '°C', provenance: OURS },
-  glovesThin: { value: 1.15, unit: 'ratio', provenance: OURS },
-  glovesThick: { value: 1.35, unit: 'ratio', provenance: OURS },
+  wetColder: cold(5, '°C'),
+  glovesThin: cold(1.15, 'ratio'),
+  glovesThick: cold(1.35, 'ratio'),
   /** Fine hand work is not offered below this wind chill, nor wet below this air temperature. */
-  fineLeastWindChill: { value: -10, unit: '°C', provenance: CHOICE },
-  fineLeastAirWet: { value: 5, unit: '°C', provenance: CHOICE },
+  fineLeastWindChill: choice(-10, '°C'),
+  fineLeastAirWet: choice(5, '°C'),
   /** Time factor at a mean rating up to 5, up to 6, below 8; none at 8 and above. */
-  tiredKss5: { value: 1, unit: 'ratio', provenance: CHOICE },
-  tiredKss6: { value: 1.15, unit: 'ratio', provenance: CHOICE },
-  tiredKss8: { value: 1.35, unit: 'ratio', provenance: CHOICE },
+  tiredKss5: choice(1, 'ratio'),
+  tiredKss6: choice(1.15, 'ratio'),
+  tiredKss8: choice(1.35, 'ratio'),
   /** All factors together; above it the work is refused. */
-  productCap: { value: 3, unit: 'ratio', provenance: CHOICE },
+  productCap: choice(3, 'ratio'),
 } as const satisfies Readonly<Record<string, Constant>>;

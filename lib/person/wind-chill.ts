@@ -7,7 +7,9 @@ const LEAST_WIND_KMH = 4.8;
  * 13.12 + 0.6215 T − 11.37 V^0.16 + 0.3965 T V^0.16, V in km/h.
  *
  * Defined for T ≤ 10 °C and V > 4.8 km/h; outside that the air temperature itself is returned. Fed with the wind over
- * the deck, which is stronger on the skin than the index's 10 m wind would be: the colder of two choices.
+ * the deck where the work is done (a choice: the index was made for the wind at 10 m).
+ *
+ * @see sources.WIND_CHILL_2001
  */
 export function windChillC({ airC, deckWindKn }: { airC: number; deckWindKn: number }): number {
   const windKmPerH = deckWindKn * KMH_PER_KN;
