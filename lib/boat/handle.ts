@@ -16,23 +16,19 @@ export function isHandlingPossible(handling: Handling, sailStateId: string): boo
  * `driftRatio` × the 10 m wind, straight to leeward. Does not ask whether the handling exists in the state or
  * stands the weather: see {@link isHandlingPossible} and its limits.
  */
-export function handle(
-  boat: Boat,
-  handling: Handling,
-  sailing: WindOnCourse & { readonly sailStateId: string },
-): Motion {
-  const { sailStateId, twsKn } = sailing;
+export function handle(boat: Boat, handling: Handling, sailStateId: string, wind: WindOnCourse): Motion {
+  const { twsKn } = wind;
   const speedAtKn = (twaDeg: number): number => {
     const tableKn = handling.speedRatio === 0 ? 0 : boatSpeedKn(boat, sailStateId, { twaDeg, twsKn });
     return Math.min(handling.speedMostKn, Math.max(handling.speedLeastKn, handling.speedRatio * tableKn));
   };
   const driftKn = handling.driftRatio * twsKn;
   if (handling.heading.kind === 'course') {
-    const motion = steerCourse(sailing, sailState(boat, sailStateId).closestTwaDeg, speedAtKn);
-    return driftKn === 0 ? motion : withDrift(motion, sailing, driftKn);
+    const motion = steerCourse(wind, sailState(boat, sailStateId).closestTwaDeg, speedAtKn);
+    return driftKn === 0 ? motion : withDrift(motion, wind, driftKn);
   }
-  const twaDeg = nearerTackDeg(handling.heading.twaDeg, sailing);
-  return motionOn(sailing, { twaDeg, boatSpeedKn: speedAtKn(twaDeg), driftKn });
+  const twaDeg = nearerTackDeg(handling.heading.twaDeg, wind);
+  return motionOn(wind, { twaDeg, boatSpeedKn: speedAtKn(twaDeg), driftKn });
 }
 
 /** The wind angle, signed, whose heading is nearer the course; wind from starboard when both are equally near. */

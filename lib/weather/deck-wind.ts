@@ -1,11 +1,6 @@
-import {
-  apparentWind,
-  windFeltBy,
-  windHeightRatio,
-  windOverWater,
-  type Velocity,
-  type Wind,
-} from '../weather/index.ts';
+import { radFromDeg } from '../units/index.ts';
+import { apparentWind, windFeltBy, windOverWater, type Velocity, type Wind } from './apparent-wind.ts';
+import { windHeightRatio } from './wind-profile.ts';
 
 /**
  * Wind over the deck [kn] at a height, from the 10 m true wind and the boat's speed through the water.
@@ -46,11 +41,11 @@ export function trueWindForDeckKn(wanted: {
   readonly boatSpeedKn: number;
   readonly heightM: number;
 }): number | null {
-  const twaRad = (wanted.twaDeg * Math.PI) / 180;
+  const twaRad = radFromDeg(wanted.twaDeg);
   // Cosine rule solved for the true wind: the larger root is the one reached by a rising wind.
-  const across = wanted.boatSpeedKn * Math.sin(twaRad);
-  const squared = wanted.deckWindKn ** 2 - across ** 2;
-  if (squared < 0) return null;
-  const atHeightKn = Math.sqrt(squared) - wanted.boatSpeedKn * Math.cos(twaRad);
+  const acrossKn = wanted.boatSpeedKn * Math.sin(twaRad);
+  const squaredKn = wanted.deckWindKn ** 2 - acrossKn ** 2;
+  if (squaredKn < 0) return null;
+  const atHeightKn = Math.sqrt(squaredKn) - wanted.boatSpeedKn * Math.cos(twaRad);
   return atHeightKn < 0 ? null : atHeightKn / windHeightRatio({ heightM: wanted.heightM });
 }
