@@ -14,10 +14,12 @@ export interface CalendarDate {
 /** Epoch milliseconds of a date, or null when the calendar has no such date (30 February, hour 25). */
 export function epochMsOfDate(date: CalendarDate): number | null {
   const { year, month, day, hour, minute, second } = date;
-  if (year < 100 || hour > 23 || minute > 59 || second > 59) return null;
-  const epochMs = Date.UTC(year, month - 1, day, hour, minute, second);
-  const back = new Date(epochMs);
-  return back.getUTCMonth() === month - 1 && back.getUTCDate() === day ? epochMs : null;
+  if (year < 1 || hour > 23 || minute > 59 || second > 59) return null;
+  const instant = new Date(0);
+  // Not Date.UTC, which takes the years 1 to 99 for 1901 to 1999.
+  instant.setUTCFullYear(year, month - 1, day);
+  if (instant.getUTCMonth() !== month - 1 || instant.getUTCDate() !== day) return null;
+  return instant.setUTCHours(hour, minute, second);
 }
 
 /** Date of an instant; whole seconds. */

@@ -19,3 +19,5 @@ export type {
 export type { FieldGrid, RegularLatLonGrid, UnsupportedGrid } from './grid.ts';
 export { gridPositions, type GridPositions, type NorthUpGrid, toNorthUpGrid } from './north-up.ts';
 export { scanGrib } from './scan.ts';
+export type { GribMessageSpec, WrittenGrid, WrittenValidity } from './write/spec.ts';
+export { writeGrib2Message } from './write/write-message.ts';

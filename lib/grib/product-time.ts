@@ -4,7 +4,7 @@ import { statisticOfCode } from './code-tables/statistic.ts';
 import { timeUnitMs, unusableTimeUnitName } from './code-tables/time-unit.ts';
 import { epochMsOfDate } from './dates.ts';
 import type { Validity } from './field.ts';
-import { impossibleDate, readDate } from './identification.ts';
+import { readDate } from './identification.ts';
 import { damaged, type MessagePlace, unsupported } from './problems.ts';
 import { octet1, octet4, type Section, signed4 } from './section.ts';
 
@@ -15,8 +15,21 @@ type Interval = Extract<Validity, { kind: 'interval' }>;
 export function startOfValidity(place: MessagePlace, section: Section, referenceEpochMs: number): Instant | Problem {
   const unitMs = readTimeUnit(place, section, 18);
   if (typeof unitMs !== 'number') return unitMs;
-  return { kind: 'instant', validEpochMs: referenceEpochMs + signed4(section, 19) * unitMs };
+  const validEpochMs = referenceEpochMs + signed4(section, 19) * unitMs;
+  return isOnCalendar(validEpochMs) ? { kind: 'instant', validEpochMs } : offCalendar(place, section, 19);
 }
+
+/** Instants a `Date` can hold. */
+const isOnCalendar = (epochMs: number): boolean => Math.abs(epochMs) <= 8.64e15;
+
+const offCalendar = (place: MessagePlace, section: Section, octet: number): Problem =>
+  damaged(place, {
+    code: 'grib.date-impossible',
+    section,
+    octet,
+    what: `${octet4(section, octet)} units of time lead beyond the calendar.`,
+    expected: 'a forecast of days, not of ages',
+  });
 
 function readTimeUnit(place: MessagePlace, section: Section, octet: number): number | Problem {
   const code = octet1(section, octet);
@@ -32,10 +45,7 @@ function readTimeUnit(place: MessagePlace, section: Section, octet: number): num
   });
 }
 
-/**
- * The overall interval. Its end is the date written in the block, not reference + length, because the length of
- * rolling and bucket accumulations differs between centres; the length is used only when no date is written.
- */
+/** The overall interval, and the statistic over it. */
 export function readInterval(
   place: MessagePlace,
   section: Section,
@@ -46,21 +56,27 @@ export function readInterval(
   const startEpochMs = from.start.validEpochMs;
   const endEpochMs = readEnd(place, section, { startEpochMs, octet: from.octet });
   if (typeof endEpochMs !== 'number') return endEpochMs;
-  if (endEpochMs < startEpochMs) return reversed(place, section, from.octet);
   const statisticCode = octet1(section, from.octet + 12);
   return { kind: 'interval', startEpochMs, endEpochMs, statistic: statisticOfCode(statisticCode), statisticCode };
 }
 
+/**
+ * End of the interval: the date written in the block; where that is no date or lies before the start (encoders that
+ * leave it unset), start + length of the time range.
+ */
 function readEnd(
   place: MessagePlace,
   section: Section,
   from: { startEpochMs: number; octet: number },
 ): number | Problem {
-  const date = readDate(section, from.octet);
-  const isWritten = date.year !== 0 && date.year !== 0xffff;
-  if (isWritten) return epochMsOfDate(date) ?? impossibleDate(place, { section, octet: from.octet }, date);
+  const writtenEpochMs = epochMsOfDate(readDate(section, from.octet));
+  if (writtenEpochMs !== null && writtenEpochMs >= from.startEpochMs) return writtenEpochMs;
+  const lengthOctet = from.octet + 15;
+  if (octet4(section, lengthOctet) === 0xffff_ffff) return endless(place, section, from.octet);
   const unitMs = readTimeUnit(place, section, from.octet + 14);
-  return typeof unitMs === 'number' ? from.startEpochMs + octet4(section, from.octet + 15) * unitMs : unitMs;
+  if (typeof unitMs !== 'number') return unitMs;
+  const endEpochMs = from.startEpochMs + octet4(section, lengthOctet) * unitMs;
+  return isOnCalendar(endEpochMs) ? endEpochMs : offCalendar(place, section, lengthOctet);
 }
 
 const nestedRanges = (place: MessagePlace, at: { section: Section; octet: number }, rangeCount: number): Problem =>
@@ -75,11 +91,11 @@ const nestedRanges = (place: MessagePlace, at: { section: Section; octet: number
     remedy: 'Ask for a field processed over one interval, not over several nested ones.',
   });
 
-const reversed = (place: MessagePlace, section: Section, octet: number): Problem =>
+const endless = (place: MessagePlace, section: Section, octet: number): Problem =>
   damaged(place, {
     code: 'grib.interval-reversed',
     section,
     octet,
-    what: 'The interval ends before it starts.',
+    what: 'The interval ends before it starts, and its length is missing.',
     expected: 'an end at or after reference time + forecast time',
   });

@@ -101,13 +101,13 @@ export function tooWide(place: MessagePlace, at: { section: Section; octet: numb
   });
 }
 
-/** Codes of templates 5.2 and 5.3 that this room reads: code tables 5.4, 5.5, 5.6. */
+/** Codes of templates 5.2 and 5.3 that this room reads: code tables 5.4, 5.5, 5.6. Order 0, reserved in the table, is written by an encoder in use for data without differencing. */
 function complexObstacle(place: MessagePlace, section: Section): Problem | null {
   const isDifferenced = octet2(section, 10) === 3;
   const checks = [
     { octet: 22, table: '5.4 (group splitting method)', accepted: [0, 1] },
     { octet: 23, table: '5.5 (missing value management)', accepted: [0, 1, 2] },
-    ...(isDifferenced ? [{ octet: 48, table: '5.6 (order of spatial differencing)', accepted: [1, 2] }] : []),
+    ...(isDifferenced ? [{ octet: 48, table: '5.6 (order of spatial differencing)', accepted: [0, 1, 2] }] : []),
     ...(isDifferenced ? [{ octet: 49, table: 'Octets per extra descriptor', accepted: [0, 1, 2, 3, 4] }] : []),
   ];
   const found = checks.find(({ octet, accepted }) => !accepted.includes(octet1(section, octet)));

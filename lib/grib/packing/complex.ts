@@ -27,7 +27,8 @@ export function unpackComplex(place: MessagePlace, field: ComplexData): Float64A
   if (data.lengthOctets === HEADER_OCTETS || octet4(representation, 32) === 0) {
     return new Float64Array(count).fill(referenceValue);
   }
-  const differencing = octet2(representation, 10) === 3 ? readDifferencing(place, representation, data) : null;
+  const isDifferenced = octet2(representation, 10) === 3 && octet1(representation, 48) > 0;
+  const differencing = isDifferenced ? readDifferencing(place, representation, data) : null;
   if (differencing !== null && 'remedy' in differencing) return differencing;
   const firstOctet = HEADER_OCTETS + 1 + (differencing?.lengthOctets ?? 0);
   const groups = readGroups(place, field, { coding: readCoding(representation), firstOctet });

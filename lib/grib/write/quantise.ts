@@ -1,0 +1,54 @@
+/** Values to whole numbers above a reference: X = round(value · 10^D) − R. */
+
+/** Present values as whole numbers; `reference` is R, exact in single precision. */
+export interface Quantised {
+  readonly packed: Float64Array;
+  readonly reference: number;
+  readonly decimalScaleFactor: number;
+  /** One bit per grid point, or null when no value is missing. */
+  readonly bitmap: Uint8Array | null;
+  readonly largest: number;
+}
+
+/** Rounds to the decimal factor and splits off missing values. Throws on infinite values or a span above 2^32. */
+export function quantise(values: ArrayLike<number>, decimalScaleFactor: number): Quantised {
+  const scaled = scaledPresent(values, decimalScaleFactor);
+  let smallest = Infinity;
+  let largest = -Infinity;
+  for (const value of scaled) {
+    smallest = Math.min(smallest, value);
+    largest = Math.max(largest, value);
+  }
+  const reference = scaled.length === 0 ? 0 : singleAtOrBelow(smallest);
+  const span = scaled.length === 0 ? 0 : Math.round(largest - reference);
+  if (!(span < 2 ** 32)) throw new Error(`values span ${span} steps of 10^-${decimalScaleFactor}, more than 32 bits`);
+  const packed = scaled.map((value) => Math.round(value - reference));
+  const bitmap = scaled.length === values.length ? null : presenceBits(values);
+  return { packed, reference, decimalScaleFactor, bitmap, largest: span };
+}
+
+function scaledPresent(values: ArrayLike<number>, decimalScaleFactor: number): Float64Array {
+  const power = Number(`1e${decimalScaleFactor}`);
+  const present = Array.from(values).filter((value) => !Number.isNaN(value));
+  if (present.some((value) => !Number.isFinite(value))) throw new Error('values must be finite or NaN');
+  return Float64Array.from(present, (value) => Math.round(value * power));
+}
+
+/** The single-precision number nearest to the value from below: Section 5 holds R in four octets. */
+function singleAtOrBelow(value: number): number {
+  const nearest = Math.fround(value);
+  if (nearest <= value) return nearest;
+  const bits = new DataView(new ArrayBuffer(4));
+  bits.setFloat32(0, nearest);
+  // Neighbouring floats have neighbouring bit patterns; toward zero for positive numbers, away from it for negative ones.
+  bits.setInt32(0, bits.getInt32(0) + (nearest > 0 ? -1 : 1));
+  return bits.getFloat32(0);
+}
+
+function presenceBits(values: ArrayLike<number>): Uint8Array {
+  const bits = new Uint8Array(Math.ceil(values.length / 8));
+  for (let i = 0; i < values.length; i++) {
+    if (!Number.isNaN(values[i] ?? NaN)) bits[i >>> 3] = (bits[i >>> 3] ?? 0) | (0x80 >>> (i & 7));
+  }
+  return bits;
+}
