@@ -1,13 +1,13 @@
 import type { Constant } from './constant.ts';
 
-const choice = (value: number, unit: string): Constant => ({
-  value,
+const choice = (x: number, unit: string): Constant => ({
+  value: x,
   unit,
   sourceId: null,
   note: 'engineering choice, no source',
 });
-const priorSleep = (value: number): Constant => ({
-  value,
+const priorSleep = (x: number): Constant => ({
+  value: x,
   unit: 'h',
   sourceId: 'DAWSON_MCCULLOCH_2005',
   note: 'as given by another author',

@@ -3,17 +3,17 @@ import type { Constant } from './constant.ts';
 const FIPS_NOTE = 'default of the package, after Ingre et al. 2014';
 const MODEL_5C_NOTE = 'table 1, model 5c, as given by two public re-implementations';
 
-const fips = (value: number, unit: string): Constant => ({ value, unit, sourceId: 'FIPS', note: FIPS_NOTE });
-const model5c = (value: number, unit: string): Constant => ({
-  value,
+const fips = (x: number, unit: string): Constant => ({ value: x, unit, sourceId: 'FIPS', note: FIPS_NOTE });
+const model5c = (x: number, unit: string): Constant => ({
+  value: x,
   unit,
   sourceId: 'INGRE_2014',
   note: MODEL_5C_NOTE,
 });
-const points = (value: number): Constant => fips(value, 'alertness points');
-const perHour = (value: number): Constant => fips(value, '1/h');
-const hour = (value: number): Constant => fips(value, 'h after body-clock midnight');
-const kss = (value: number): Constant => model5c(value, 'KSS points');
+const points = (x: number): Constant => fips(x, 'alertness points');
+const perHour = (x: number): Constant => fips(x, '1/h');
+const hour = (x: number): Constant => fips(x, 'h after body-clock midnight');
+const kss = (x: number): Constant => model5c(x, 'KSS points');
 
 /** Constants of the three-process model of alertness (scale about 1 … 21; 3 extreme sleepiness, 7 risk line, 14 high). */
 export const THREE_PROCESS = {

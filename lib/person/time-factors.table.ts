@@ -1,13 +1,13 @@
 import type { Constant } from './constant.ts';
 
-const cold = (value: number, unit: string): Constant => ({
-  value,
+const cold = (x: number, unit: string): Constant => ({
+  value: x,
   unit,
   sourceId: 'DAANEN_2009',
   note: 'only the form is published (wind chill, square root of time); the coefficient is a default of ours: edit it',
 });
-const choice = (value: number, unit: string): Constant => ({
-  value,
+const choice = (x: number, unit: string): Constant => ({
+  value: x,
   unit,
   sourceId: null,
   note: 'engineering choice, no source',
