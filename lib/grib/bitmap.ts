@@ -26,7 +26,11 @@ const bitAt = (section: Section, bitIndex: number): number =>
   (section.view.getUint8(HEADER_OCTETS + (bitIndex >>> 3)) >> (7 - (bitIndex & 7))) & 1;
 
 /** `grib.bitmap-count`: the bitmap marks another number of points than there are values. */
-export function countsDiffer(place: MessagePlace, section: Section, counts: { present: number; packed: number }): Problem {
+export function countsDiffer(
+  place: MessagePlace,
+  section: Section,
+  counts: { present: number; packed: number },
+): Problem {
   return damaged(place, {
     code: 'grib.bitmap-count',
     section,

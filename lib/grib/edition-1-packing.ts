@@ -19,7 +19,11 @@ export interface PackingEdition1 {
 const HEADER_OCTETS = 11;
 
 /** Reads octets 4 to 11 of Section 4; `gridCount` is 0 when the grid does not tell. */
-export function readPackingEdition1(place: MessagePlace, sections: Edition1Sections, gridCount: number): PackingEdition1 {
+export function readPackingEdition1(
+  place: MessagePlace,
+  sections: Edition1Sections,
+  gridCount: number,
+): PackingEdition1 {
   const { product, data, bitmap } = sections;
   const bitsPerValue = octet1(data, 11);
   const unusedBits = octet1(data, 4) & 0x0f;
@@ -61,7 +65,8 @@ function packingObstacle(place: MessagePlace, sections: Edition1Sections, packin
   if (bitmap !== null && octet2(bitmap, 5) !== 0) return catalogueBitmap(place, bitmap);
   if (packing.bitsPerValue > WIDEST_BITS) return tooWide(place, { section: data, octet: 11 }, packing.bitsPerValue);
   const isSane =
-    Math.abs(packing.decimalScaleFactor) <= MOST_DECIMAL_FACTOR && Math.abs(packing.binaryScaleFactor) <= MOST_BINARY_FACTOR;
+    Math.abs(packing.decimalScaleFactor) <= MOST_DECIMAL_FACTOR &&
+    Math.abs(packing.binaryScaleFactor) <= MOST_BINARY_FACTOR;
   if (isSane) return null;
   return damaged(place, {
     code: 'grib.scale-impossible',
@@ -81,7 +86,8 @@ const unsupportedFlag = (place: MessagePlace, data: Section, refused: { flag: nu
     value: refused.flag,
     name: refused.name,
     expected: 'grid-point values in simple packing',
-    remedy: 'Ask the source for simple packing, or convert the file: grib_set -r -s packingType=grid_simple in.grib out.grib.',
+    remedy:
+      'Ask the source for simple packing, or convert the file: grib_set -r -s packingType=grid_simple in.grib out.grib.',
   });
 
 const catalogueBitmap = (place: MessagePlace, bitmap: Section): Problem =>

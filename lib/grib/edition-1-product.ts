@@ -100,11 +100,12 @@ const MARS_CONTROL = 10;
  */
 export function ensembleEdition1(section: Section): EnsembleMember | null {
   const isLabelled =
-    octet1(section, 5) === ECMWF && section.lengthOctets >= MARS_LENGTH_OCTETS && octet1(section, 41) === MARS_LABELLING;
+    octet1(section, 5) === ECMWF &&
+    section.lengthOctets >= MARS_LENGTH_OCTETS &&
+    octet1(section, 41) === MARS_LABELLING;
   if (!isLabelled || octet1(section, 51) === 0) return null;
   const typeCode = octet1(section, 43);
   const perturbationNumber = octet1(section, 50);
   const isControl = typeCode === MARS_CONTROL || perturbationNumber === 0;
   return { kind: isControl ? 'control' : 'perturbed', typeCode, perturbationNumber, memberCount: octet1(section, 51) };
 }
-

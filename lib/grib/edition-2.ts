@@ -119,7 +119,11 @@ function findBitmap(bytes: Uint8Array, place: MessagePlace, submessage: Submessa
 }
 
 /** Without a bitmap every grid point has a packed value. */
-function countMismatch(bytes: Uint8Array, place: MessagePlace, from: Parts & { submessage: Submessage }): Problem | null {
+function countMismatch(
+  bytes: Uint8Array,
+  place: MessagePlace,
+  from: Parts & { submessage: Submessage },
+): Problem | null {
   const { packedCount } = from.representation.packing;
   const { pointCount } = from.definition;
   const agrees = from.bitmap === null ? packedCount === pointCount : packedCount <= pointCount;

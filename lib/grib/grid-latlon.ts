@@ -52,7 +52,8 @@ function lonSpanDeg(coded: CodedLatLon): number {
   const towardScanDeg = scansWestward(coded.scanningMode) ? first.lon - last.lon : last.lon - first.lon;
   const wrappedDeg = wrap360Deg(towardScanDeg);
   const spanDeg = wrappedDeg < CORNER_TOLERANCE_DEG && ni > 1 && Math.abs(towardScanDeg) > 180 ? 360 : wrappedDeg;
-  const storedGoesRound = storedIIncrementDeg !== null && Math.abs(storedIIncrementDeg * ni - 360) < CORNER_TOLERANCE_DEG;
+  const storedGoesRound =
+    storedIIncrementDeg !== null && Math.abs(storedIIncrementDeg * ni - 360) < CORNER_TOLERANCE_DEG;
   return spanDeg === 360 && storedGoesRound ? 360 - 360 / ni : spanDeg;
 }
 

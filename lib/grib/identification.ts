@@ -34,7 +34,11 @@ export function readDate(section: Section, octet: number): CalendarDate {
 }
 
 /** `grib.date-impossible`. */
-export function impossibleDate(place: MessagePlace, at: { section: Section; octet: number }, date: CalendarDate): Problem {
+export function impossibleDate(
+  place: MessagePlace,
+  at: { section: Section; octet: number },
+  date: CalendarDate,
+): Problem {
   return damaged(place, {
     code: 'grib.date-impossible',
     section: at.section,

@@ -21,3 +21,14 @@ export { gridPositions, type GridPositions, type NorthUpGrid, toNorthUpGrid } fr
 export { scanGrib } from './scan.ts';
 export type { GribMessageSpec, WrittenGrid, WrittenValidity } from './write/spec.ts';
 export { writeGrib2Message } from './write/write-message.ts';
+export {
+  formatGrid,
+  formatLevel,
+  formatMember,
+  formatPacking,
+  formatParameter,
+  formatParameterCode,
+  formatProductTemplate,
+  formatValidity,
+  unitOfParameter,
+} from './listing.ts';

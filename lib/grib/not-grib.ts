@@ -12,7 +12,7 @@ const ERROR_PAGE_REMEDY =
   'The download address probably answered with an error page: open the file in a browser, then check address, date and area.';
 const DECOMPRESS_REMEDY = 'Decompress the file first (bunzip2, gunzip, unzip), then read the result.';
 
-/** Beginnings in Latin-1, white space skipped. */
+/** Beginnings with white space skipped; octets outside printable ASCII are written as `~` and two hexadecimal digits. */
 const LOOKALIKES: readonly Lookalike[] = [
   {
     code: 'grib.web-page',
@@ -28,13 +28,14 @@ const LOOKALIKES: readonly Lookalike[] = [
   },
   {
     code: 'grib.compressed',
-    beginsWith: /^(BZh|\u001f\u008b|PK\u0003\u0004|\u00fd7zXZ|7z\u00bc\u00af|\u0028\u00b5\u002f\u00fd)/,
+    // The first octets of bzip2, gzip, zip, xz, 7z and zstd files.
+    beginsWith: /^(bzh|~1f~8b|pk~03~04|~fd7zxz|7z~bc~af|\(~b5\/~fd)/i,
     what: 'This file is compressed.',
     remedy: DECOMPRESS_REMEDY,
   },
   {
     code: 'grib.other-format',
-    beginsWith: /^(CDF[\u0001\u0002\u0005]|\u0089HDF|BUFR)/,
+    beginsWith: /^(CDF~0[125]|~89HDF|BUFR)/,
     what: 'This is another weather format (NetCDF, HDF5 or BUFR), not a GRIB file.',
     remedy: 'Ask the source for GRIB.',
   },
@@ -47,7 +48,7 @@ export function notGrib(bytes: Uint8Array, fileName: string): Problem {
     const what = 'The file is empty.';
     return { code: 'grib.empty-file', where: fileName, what, expected, remedy: 'Fetch the file again.' };
   }
-  const beginning = latin1(bytes.subarray(0, 512)).replace(/^(\u00ef\u00bb\u00bf)?\s*/, '');
+  const beginning = printable(bytes.subarray(0, 512)).replace(/^(~ef~bb~bf)?( |~0[9ad])*/, '');
   const found = LOOKALIKES.find((lookalike) => lookalike.beginsWith.test(beginning));
   if (found !== undefined) {
     return { code: found.code, where: fileName, what: found.what, expected, remedy: found.remedy };
@@ -56,4 +57,8 @@ export function notGrib(bytes: Uint8Array, fileName: string): Problem {
   return { code: 'grib.not-grib', where: fileName, what, expected, remedy: 'Check that this is the forecast file.' };
 }
 
-const latin1 = (bytes: Uint8Array): string => Array.from(bytes, (octet) => String.fromCharCode(octet)).join('');
+const printable = (bytes: Uint8Array): string =>
+  Array.from(bytes, (octet) => {
+    const isPrintable = octet >= 0x20 && octet < 0x7e;
+    return isPrintable ? String.fromCharCode(octet) : `~${octet.toString(16).padStart(2, '0')}`;
+  }).join('');

@@ -81,7 +81,11 @@ export function damaged(place: MessagePlace, found: DamagedOctets): Problem {
 }
 
 /** `grib.too-many-points`: null when the count is within the limit. */
-export function tooManyPoints(place: MessagePlace, at: { section: Section; octet: number }, count: number): Problem | null {
+export function tooManyPoints(
+  place: MessagePlace,
+  at: { section: Section; octet: number },
+  count: number,
+): Problem | null {
   if (count <= MOST_POINTS) return null;
   return {
     code: 'grib.too-many-points',

@@ -33,16 +33,19 @@ const offCalendar = (place: MessagePlace, section: Section, octet: number): Prob
 
 function readTimeUnit(place: MessagePlace, section: Section, octet: number): number | Problem {
   const code = octet1(section, octet);
-  return timeUnitMs(2, code) ?? unsupported(place, {
-    code: 'grib.time-unit-unsupported',
-    section,
-    octet,
-    table: 'GRIB2 code table 4.4 (unit of time)',
-    value: code,
-    name: unusableTimeUnitName(code),
-    expected: 'a unit of fixed length: 0, 1, 2, 10, 11, 12 or 13',
-    remedy: 'Ask for a forecast with steps in minutes, hours or days.',
-  });
+  return (
+    timeUnitMs(2, code) ??
+    unsupported(place, {
+      code: 'grib.time-unit-unsupported',
+      section,
+      octet,
+      table: 'GRIB2 code table 4.4 (unit of time)',
+      value: code,
+      name: unusableTimeUnitName(code),
+      expected: 'a unit of fixed length: 0, 1, 2, 10, 11, 12 or 13',
+      remedy: 'Ask for a forecast with steps in minutes, hours or days.',
+    })
+  );
 }
 
 /** The overall interval, and the statistic over it. */

@@ -119,6 +119,7 @@ function unsupportedTemplate(place: MessagePlace, section: Section, templateNumb
     value: templateNumber,
     name: productName(templateNumber),
     expected: 'one of 0, 1, 2, 8, 11, 12',
-    remedy: 'Its values can be listed, but their meaning is not known, so plans do not use them. Ask for the plain forecast of the quantity.',
+    remedy:
+      'Its values can be listed, but their meaning is not known, so plans do not use them. Ask for the plain forecast of the quantity.',
   });
 }

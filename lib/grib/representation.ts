@@ -69,7 +69,8 @@ function unsupportedTemplate(place: MessagePlace, section: Section, templateNumb
     value: templateNumber,
     name: packingName(templateNumber),
     expected: 'template 0 (simple), 2 (complex) or 3 (complex with spatial differencing)',
-    remedy: 'Ask the source for simple packing, or convert the file: grib_set -r -s packingType=grid_simple in.grib2 out.grib2.',
+    remedy:
+      'Ask the source for simple packing, or convert the file: grib_set -r -s packingType=grid_simple in.grib2 out.grib2.',
   });
 }
 
@@ -120,6 +121,7 @@ function complexObstacle(place: MessagePlace, section: Section): Problem | null 
     value: octet1(section, found.octet),
     name: 'reserved, local or missing',
     expected: `one of ${found.accepted.join(', ')}`,
-    remedy: 'Ask the source for simple packing; if other programs read the file, it is a variant not met before: please report it.',
+    remedy:
+      'Ask the source for simple packing; if other programs read the file, it is a variant not met before: please report it.',
   });
 }

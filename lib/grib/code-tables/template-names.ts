@@ -91,7 +91,8 @@ const PRODUCTS: ReadonlyMap<number, string> = new Map([
   [104, 'waves selected by period range, individual ensemble forecast'],
 ]);
 
-const nameIn = (names: ReadonlyMap<number, string>, code: number): string => names.get(code) ?? 'unknown to this program';
+const nameIn = (names: ReadonlyMap<number, string>, code: number): string =>
+  names.get(code) ?? 'unknown to this program';
 
 /** Name of a grid: code table 3.1 (edition 2) or 6 (edition 1). */
 export const gridName = (edition: 1 | 2, code: number): string =>

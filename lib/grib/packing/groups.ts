@@ -1,6 +1,6 @@
 /** Group references, widths and lengths at the head of Section 7 (templates 7.2 and 7.3). */
 import type { Problem } from '../../result/index.ts';
-import { readUnsigned, WIDEST_BITS } from '../bits.ts';
+import { type BitRun, readUnsigned, WIDEST_BITS } from '../bits.ts';
 import { damaged, type MessagePlace } from '../problems.ts';
 import { tooWide } from '../representation.ts';
 import type { Section } from '../section.ts';
@@ -53,15 +53,23 @@ export function readGroups(
   const tableOctets = tables.map((widthBits) => Math.ceil((widthBits * coding.groupCount) / 8));
   const headOctets = tableOctets.reduce((sum, octets) => sum + octets, from.firstOctet - 1);
   if (headOctets > source.data.lengthOctets) return dataTooShort(place, source.data, headOctets * 8);
-  let startIndex = source.data.startIndex + from.firstOctet - 1;
-  const [references, widths, lengths] = tables.map((widthBits, tableIndex) => {
-    const table = new Float64Array(coding.groupCount);
-    const run = { bytes: source.bytes, startBitIndex: startIndex * 8, widthBits };
-    readUnsigned(run, table, { fromIndex: 0, toIndex: coding.groupCount });
-    startIndex += tableOctets[tableIndex] ?? 0;
-    return table;
-  }) as [Float64Array, Float64Array, Float64Array];
-  return complete(place, source, { coding, references, widths, lengths, firstBitIndex: startIndex * 8 });
+  const [referenceOctets = 0, widthOctets = 0, lengthOctets = 0] = tableOctets;
+  const startIndex = source.data.startIndex + from.firstOctet - 1;
+  const table = (widthBits: number, tableIndex: number): Float64Array =>
+    readTable({ bytes: source.bytes, startBitIndex: tableIndex * 8, widthBits }, coding.groupCount);
+  return complete(place, source, {
+    coding,
+    references: table(coding.referenceBits, startIndex),
+    widths: table(coding.widthBits, startIndex + referenceOctets),
+    lengths: table(coding.scaledLengthBits, startIndex + referenceOctets + widthOctets),
+    firstBitIndex: (startIndex + referenceOctets + widthOctets + lengthOctets) * 8,
+  });
+}
+
+function readTable(run: BitRun, groupCount: number): Float64Array {
+  const table = new Float64Array(groupCount);
+  readUnsigned(run, table, { fromIndex: 0, toIndex: groupCount });
+  return table;
 }
 
 function impossibleCoding(place: MessagePlace, source: GroupSource, coding: GroupCoding): Problem | null {

@@ -1,4 +1,5 @@
 /** Numbers to octets, most significant first. */
+import type { CalendarDate } from '../dates.ts';
 
 /** Unsigned whole number. Throws when it does not fit. */
 export function unsigned(value: number, widthOctets: number): number[] {
@@ -22,6 +23,16 @@ export function ieeeOctets(value: number): number[] {
   view.setFloat32(0, value);
   return [0, 1, 2, 3].map((i) => view.getUint8(i));
 }
+
+/** Year in two octets, then month, day, hour, minute, second. */
+export const dateOctets = (date: CalendarDate): number[] => [
+  ...unsigned(date.year, 2),
+  date.month,
+  date.day,
+  date.hour,
+  date.minute,
+  date.second,
+];
 
 /** A section: its length, its number, its content. */
 export function sectionOctets(sectionNumber: number, content: ArrayLike<number>): Uint8Array {

@@ -2,7 +2,7 @@
 import { codeOfStatistic } from '../code-tables/statistic.ts';
 import { dateOfEpochMs } from '../dates.ts';
 import type { FixedSurface } from '../field.ts';
-import { sectionOctets, signedOctets, unsigned } from './octets.ts';
+import { dateOctets, sectionOctets, signedOctets, unsigned } from './octets.ts';
 import type { GribMessageSpec } from './spec.ts';
 
 /** Code table 4.3. */
@@ -67,11 +67,9 @@ function surfaceOctets(surface: FixedSurface | null): number[] {
 }
 
 function intervalOctets(validity: Extract<GribMessageSpec['validity'], { kind: 'interval' }>): number[] {
-  const end = dateOfEpochMs(validity.endEpochMs);
   const length = duration(validity.endEpochMs - validity.startEpochMs);
   return [
-    ...unsigned(end.year, 2),
-    ...[end.month, end.day, end.hour, end.minute, end.second],
+    ...dateOctets(dateOfEpochMs(validity.endEpochMs)),
     1,
     ...unsigned(0, 4),
     codeOfStatistic(validity.statistic) ?? MISSING,

@@ -1,7 +1,8 @@
 /** One field to one message of edition 2. */
 import { wrap360Deg } from '../../units/index.ts';
 import { dateOfEpochMs } from '../dates.ts';
-import { joined, sectionOctets, signedOctets, unsigned } from './octets.ts';
+import { dateOctets, joined, sectionOctets, signedOctets, unsigned } from './octets.ts';
+import { packComplex } from './pack-complex.ts';
 import { packSimple, type PackedSections } from './pack-simple.ts';
 import { productSection } from './product-section.ts';
 import { quantise, type Quantised } from './quantise.ts';
@@ -15,6 +16,8 @@ const START_OF_FORECAST = 1;
 const RESEARCH = 2;
 /** Code table 3.2: sphere of radius 6 371 229 m. */
 const EARTH_SPHERE = 6;
+/** Radius and two axes, each a scale factor and a value: not given, since code table 3.2 says the radius. */
+const EARTH_UNSPECIFIED = Array.from({ length: 15 }, () => 0xff);
 /** Flag table 3.3: both increments given; u and v are eastward and northward. */
 const INCREMENTS_GIVEN = 0x30;
 
@@ -47,20 +50,22 @@ export function writeGrib2Message(spec: GribMessageSpec): Uint8Array {
 const letters = (text: string): number[] => Array.from(text, (letter) => letter.charCodeAt(0));
 
 function pack(quantised: Quantised, packing: 'simple' | 'complex' | 'smallest'): PackedSections {
-  void packing;
-  return packSimple(quantised);
+  const simple = packSimple(quantised);
+  const complex = packing === 'simple' ? null : packComplex(quantised);
+  if (complex === null) return simple;
+  return packing === 'complex' || sizeOctets(complex) < sizeOctets(simple) ? complex : simple;
 }
 
+const sizeOctets = ({ representation, data }: PackedSections): number => representation.length + data.length;
+
 function identificationSection(spec: GribMessageSpec): Uint8Array {
-  const { year, month, day, hour, minute, second } = dateOfEpochMs(spec.referenceEpochMs);
   return sectionOctets(1, [
     ...unsigned(spec.centre ?? 0xffff, 2),
     ...unsigned(0, 2),
     MASTER_TABLES_VERSION,
     0,
     START_OF_FORECAST,
-    ...unsigned(year, 2),
-    ...[month, day, hour, minute, second],
+    ...dateOctets(dateOfEpochMs(spec.referenceEpochMs)),
     RESEARCH,
     typeOfData(spec),
   ]);
@@ -79,12 +84,9 @@ function gridSection(grid: WrittenGrid): Uint8Array {
   return sectionOctets(3, [
     0,
     ...unsigned(ni * nj, 4),
-    ...[0, 0],
-    ...unsigned(0, 2),
+    ...unsigned(0, 4),
     EARTH_SPHERE,
-    ...[0xff, ...unsigned(0xffff_ffff, 4)],
-    ...[0xff, ...unsigned(0xffff_ffff, 4)],
-    ...[0xff, ...unsigned(0xffff_ffff, 4)],
+    ...EARTH_UNSPECIFIED,
     ...unsigned(ni, 4),
     ...unsigned(nj, 4),
     ...unsigned(0, 4),
