@@ -16,8 +16,8 @@ export function isHandlingPossible(handling: Handling, sailStateId: string): boo
  * `driftRatio` × the 10 m wind, straight to leeward. Does not ask whether the handling exists in the state or
  * stands the weather: see {@link isHandlingPossible} and its limits.
  */
-export function handle(boat: Boat, handling: Handling, sailStateId: string, wind: WindOnCourse): Motion {
-  const { twsKn } = wind;
+export function handle(boat: Boat, handling: Handling, wind: WindOnCourse & { readonly sailStateId: string }): Motion {
+  const { sailStateId, twsKn } = wind;
   const speedAtKn = (twaDeg: number): number => {
     const tableKn = handling.speedRatio === 0 ? 0 : boatSpeedKn(boat, sailStateId, { twaDeg, twsKn });
     return Math.min(handling.speedMostKn, Math.max(handling.speedLeastKn, handling.speedRatio * tableKn));

@@ -11,7 +11,6 @@ export {
   type Wind,
 } from './apparent-wind.ts';
 export { beaufort, BEAUFORT_SCALE, beaufortSpeedMps, type BeaufortForce } from './beaufort.ts';
-export { deckWindKn, trueWindForDeckKn, windOnBoard } from './deck-wind.ts';
 export {
   DIRECTION_UNKNOWN_BELOW_KN,
   sigmaDirectionDeg,

@@ -1,6 +1,12 @@
 import { radFromDeg } from '../units/index.ts';
-import { apparentWind, windFeltBy, windOverWater, type Velocity, type Wind } from './apparent-wind.ts';
-import { windHeightRatio } from './wind-profile.ts';
+import {
+  apparentWind,
+  windFeltBy,
+  windHeightRatio,
+  windOverWater,
+  type Velocity,
+  type Wind,
+} from '../weather/index.ts';
 
 /**
  * Wind over the deck [kn] at a height, from the 10 m true wind and the boat's speed through the water.
