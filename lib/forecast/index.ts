@@ -1,1 +1,15 @@
+/** Forecasts: fields to quantities, places and instants to weather, one weather to many. */
+export { type Box, boxAround } from './box.ts';
+export { buildForecast } from './build-forecast.ts';
+export type { QuantityCoverage } from './coverage.ts';
+export type { Forecast, ForecastFile } from './forecast.ts';
+export { QUANTITIES, type Quantity, type QuantityId } from './quantity.ts';
+export { sampleReference, sampleScenarioPressure, sampleScenarios } from './sample-scenarios.ts';
+export {
+  adjustScenarioSet,
+  buildScenarioSet,
+  type ScenarioSet,
+  type ScenarioSetOptions,
+  WEIGHT_SUM,
+} from './scenario-set.ts';
 export type { CoursePoints, WeatherAlong } from './weather-along.ts';

@@ -1,8 +1,9 @@
 /**
  * Weather of every scenario at a list of places and instants (a boat's course).
  *
- * Scenario arrays hold `scenarioCount · pointCount` values, scenario-major: value of scenario w at point i is
- * `[w * pointCount + i]`. Shared arrays hold `pointCount` values (control). NaN: the forecast does not hold it there.
+ * Scenario arrays (wind, gust, sea height) hold `scenarioCount · pointCount` values, scenario-major: value of
+ * scenario w at point i is `[w * pointCount + i]`. Shared arrays (all others) hold `pointCount` values of the control
+ * forecast, or of the members' mean where there is no control. NaN: the forecast does not hold it there.
  */
 export interface WeatherAlong {
   readonly scenarioCount: number;
@@ -11,7 +12,9 @@ export interface WeatherAlong {
   readonly windKn: Float32Array;
   readonly windFromDegTrue: Float32Array;
   readonly gustKn: Float32Array;
+  /** Significant height of wind sea and swell together. */
   readonly seaHeightM: Float32Array;
+  /** Shared from here on. */
   readonly wavePeriodS: Float32Array;
   readonly waveFromDegTrue: Float32Array;
   readonly pressureHpa: Float32Array;

@@ -1,0 +1,159 @@
+import { type GribField, scanGrib } from '../grib/index.ts';
+import { failed, ok, type Problem, type Result } from '../result/index.ts';
+import type { Box } from './box.ts';
+import { chooseFields, type ChosenFields, groupBy } from './choose-fields.ts';
+import { chooseDuplicates } from './choose-duplicates.ts';
+import { type QuantityCoverage, spanOfSeries, widestGrid } from './coverage.ts';
+import type { Forecast, ForecastFile } from './forecast.ts';
+import type { Series } from './frame.ts';
+import { gapNotes, memberNotes, repeatNotes } from './forecast-notes.ts';
+import { type GridShelf, gridShelf } from './grid-shelf.ts';
+import type { LatLonGrid } from './lat-lon-grid.ts';
+import { type BytesOf, loadFrames } from './load-frames.ts';
+import { CONTROL_ID, type MatchedField, matchField } from './match-field.ts';
+import { QUANTITIES, type QuantityId } from './quantity.ts';
+
+/**
+ * Builds one forecast of several GRIB files.
+ *
+ * For each quantity the newest run is used, and of several fields for the same hour the finest grid that covers the
+ * box. A damaged or unsupported message is reported in `problems` and skipped.
+ *
+ * @param options.around area that will be asked for; values further than two grid steps outside are not kept
+ * @returns the forecast, or every problem found when the files hold nothing Slatch can use
+ */
+export function buildForecast(
+  files: readonly ForecastFile[],
+  options: { readonly around?: Box } = {},
+): Result<Forecast> {
+  const box = options.around ?? null;
+  const found = matchFiles(files);
+  const shelf = gridShelf(box);
+  const read: ReadQuantity[] = [];
+  for (const { id } of QUANTITIES) {
+    const chosen = chooseFields(
+      id,
+      found.matched.filter(({ row }) => row.quantity === id),
+    );
+    const quantity = chosen === null ? null : readQuantity(shelf, chosen, found.bytesOf);
+    if (quantity !== null) read.push(quantity);
+  }
+  const problems = [...found.problems, ...read.flatMap((quantity) => quantity.problems)];
+  const held = read.filter((quantity) => quantity.coverage !== null);
+  if (held.length === 0) return failed(nothingUsable(files), ...problems);
+  return ok(assemble(held, problems, found.notes));
+}
+
+interface Found {
+  readonly matched: readonly MatchedField[];
+  readonly bytesOf: BytesOf;
+  readonly problems: readonly Problem[];
+  readonly notes: readonly string[];
+}
+
+function matchFiles(files: readonly ForecastFile[]): Found {
+  const bytesOfField = new Map<GribField, Uint8Array>();
+  const matched: MatchedField[] = [];
+  const problems: Problem[] = [];
+  const fields: GribField[] = [];
+  for (const file of files) {
+    const scan = scanGrib(file.bytes, file.name);
+    problems.push(...scan.problems);
+    for (const field of scan.fields) {
+      fields.push(field);
+      const match = matchField(field);
+      if (match === null) continue;
+      if (field.support !== null) problems.push(field.support);
+      else {
+        bytesOfField.set(field, file.bytes);
+        matched.push(match);
+      }
+    }
+  }
+  const bytesOf: BytesOf = ({ field }) => bytesOfField.get(field) ?? new Uint8Array();
+  return { matched, bytesOf, problems, notes: memberNotes(fields) };
+}
+
+interface ReadQuantity {
+  readonly quantity: QuantityId;
+  readonly coverage: QuantityCoverage | null;
+  readonly members: ReadonlyMap<string, Series>;
+  readonly notes: readonly string[];
+  readonly problems: readonly Problem[];
+}
+
+function readQuantity(shelf: GridShelf, chosen: ChosenFields, bytesOf: BytesOf): ReadQuantity {
+  const single = chooseDuplicates(chosen.fields, shelf.box);
+  const members = new Map<string, Series>();
+  const problems: Problem[] = [];
+  const wholeGrids = new Set<LatLonGrid>();
+  for (const [memberId, fields] of groupBy(single.fields, ({ memberId }) => memberId)) {
+    const loaded = loadFrames(shelf, fields, bytesOf);
+    problems.push(...loaded.problems);
+    for (const grid of loaded.wholeGrids) wholeGrids.add(grid);
+    if (loaded.frames.length > 0) members.set(memberId, { kind: kindOf(fields), frames: loaded.frames });
+  }
+  const coverage = coverageOf(chosen, members, wholeGrids);
+  const notes = [...chosen.notes, ...repeatNotes(chosen.quantity, single), ...gapNotes(chosen.quantity, members)];
+  return { quantity: chosen.quantity, coverage, members, notes, problems };
+}
+
+function kindOf(fields: readonly MatchedField[]): Series['kind'] {
+  const reading = fields[0]?.row.reading;
+  return reading === 'instant' || reading === 'rate' ? 'instant' : 'interval';
+}
+
+function coverageOf(
+  chosen: ChosenFields,
+  members: ReadonlyMap<string, Series>,
+  wholeGrids: ReadonlySet<LatLonGrid>,
+): QuantityCoverage | null {
+  // The control stands for all; without one the member with the most frames.
+  const longest = [...members.values()].toSorted((a, b) => b.frames.length - a.frames.length)[0];
+  const main = members.get(CONTROL_ID) ?? longest;
+  const widest = widestGrid(wholeGrids);
+  if (main === undefined || widest === null) return null;
+  const variants = new Set(chosen.fields.map(({ row }) => row.variant));
+  return {
+    quantity: chosen.quantity,
+    variant: [...variants].join('; '),
+    kind: main.kind,
+    baseEpochMs: chosen.baseEpochMs,
+    centreCode: chosen.centreCode,
+    ...spanOfSeries(main),
+    memberCount: members.size - (members.has(CONTROL_ID) ? 1 : 0),
+    hasControl: members.has(CONTROL_ID),
+    ...widest,
+  };
+}
+
+function assemble(read: readonly ReadQuantity[], problems: readonly Problem[], notes: readonly string[]): Forecast {
+  const coverage = read.flatMap((quantity) => quantity.coverage ?? []);
+  const wind = coverage.filter(({ quantity }) => quantity === 'wind');
+  const telling = wind.length > 0 ? wind : coverage;
+  const windMembers = read.find(({ quantity }) => quantity === 'wind')?.members ?? new Map<string, Series>();
+  const held = read.map(({ quantity }) => quantity);
+  return {
+    baseEpochMs: Math.max(...telling.map(({ baseEpochMs }) => baseEpochMs)),
+    firstEpochMs: Math.min(...telling.map(({ firstEpochMs }) => firstEpochMs)),
+    endEpochMs: Math.max(...telling.map(({ endEpochMs }) => endEpochMs)),
+    memberIds: [...windMembers.keys()].filter((id) => id !== CONTROL_ID).toSorted(),
+    hasControl: windMembers.has(CONTROL_ID),
+    held,
+    missing: QUANTITIES.map(({ id }) => id).filter((id) => !held.includes(id)),
+    coverage,
+    notes: [...notes, ...read.flatMap((quantity) => quantity.notes)],
+    problems,
+    series: new Map(read.map(({ quantity, members }) => [quantity, members])),
+  };
+}
+
+function nothingUsable(files: readonly ForecastFile[]): Problem {
+  return {
+    code: 'forecast.nothing-usable',
+    where: files.length === 0 ? 'forecast' : files.map(({ name }) => name).join(', '),
+    what: files.length === 0 ? 'There is no forecast file.' : 'None of the files holds a quantity Slatch can use.',
+    expected: 'GRIB with wind at 10 m, and where possible gust, significant wave height and pressure',
+    remedy: 'Ask for a forecast on a latitude/longitude grid with these quantities.',
+  };
+}

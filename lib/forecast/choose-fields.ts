@@ -1,0 +1,121 @@
+/** Of all fields that mean the same quantity, those that make one consistent forecast; and a sentence for what is left. */
+import { formatUtc, MS_PER_H } from '../time/index.ts';
+import type { MatchedField } from './match-field.ts';
+import { quantityOf, type QuantityId } from './quantity.ts';
+
+export interface ChosenFields {
+  readonly quantity: QuantityId;
+  readonly baseEpochMs: number;
+  readonly centreCode: number;
+  readonly fields: readonly MatchedField[];
+  readonly notes: readonly string[];
+}
+
+/** Splits into groups by key, in order of first appearance. */
+export function groupBy<T>(items: readonly T[], keyOf: (item: T) => string): Map<string, T[]> {
+  const groups = new Map<string, T[]>();
+  for (const item of items) {
+    const group = groups.get(keyOf(item));
+    if (group === undefined) groups.set(keyOf(item), [item]);
+    else group.push(item);
+  }
+  return groups;
+}
+
+/**
+ * Chooses for one quantity: one centre and the newest base time (older ones only for hours before it begins); in each
+ * member the kind of field that is preferred, unless it has less than half the hours of another.
+ */
+export function chooseFields(quantity: QuantityId, matched: readonly MatchedField[]): ChosenFields | null {
+  const source = newestSource(matched);
+  if (source === null) return null;
+  const { baseEpochMs, centreCode } = source;
+  const newest = matched.filter((found) => isOf(found, source));
+  const firstEpochMs = Math.min(...newest.map((found) => found.startEpochMs));
+  const earlier = matched.filter(
+    (found) => found.field.centre === centreCode && found.baseEpochMs < baseEpochMs && found.endEpochMs < firstEpochMs,
+  );
+  const members = groupBy([...newest, ...newestPerTime(earlier)], (found) => found.memberId);
+  return {
+    quantity,
+    baseEpochMs,
+    centreCode,
+    fields: [...members.values()].flatMap(preferredKind),
+    notes: sourceNotes(quantity, matched, source),
+  };
+}
+
+interface Source {
+  readonly centreCode: number;
+  readonly baseEpochMs: number;
+  readonly endEpochMs: number;
+}
+
+const isOf = (found: MatchedField, source: Pick<Source, 'centreCode' | 'baseEpochMs'>): boolean =>
+  found.field.centre === source.centreCode && found.baseEpochMs === source.baseEpochMs;
+
+function sourcesOf(matched: readonly MatchedField[]): Source[] {
+  const groups = groupBy(matched, (found) => `${found.field.centre} ${found.baseEpochMs}`);
+  return [...groups.values()].map((group) => ({
+    centreCode: group[0]?.field.centre ?? 0,
+    baseEpochMs: group[0]?.baseEpochMs ?? 0,
+    endEpochMs: group.reduce((end, found) => Math.max(end, found.endEpochMs), -Infinity),
+  }));
+}
+
+/** Newest base time; of several centres with it the one that reaches furthest. */
+const newestSource = (matched: readonly MatchedField[]): Source | null =>
+  sourcesOf(matched).toSorted(
+    (a, b) => b.baseEpochMs - a.baseEpochMs || b.endEpochMs - a.endEpochMs || a.centreCode - b.centreCode,
+  )[0] ?? null;
+
+/** Of the same thing at the same time from several runs, the newest run's. */
+function newestPerTime(fields: readonly MatchedField[]): MatchedField[] {
+  const groups = groupBy(fields, (found) => `${found.memberId} ${found.rowIndex} ${found.endEpochMs}`);
+  return [...groups.values()].flatMap((group) => {
+    const newestEpochMs = Math.max(...group.map((found) => found.baseEpochMs));
+    return group.filter((found) => found.baseEpochMs === newestEpochMs);
+  });
+}
+
+/** Fields of one member, of one kind: the preferred one that has at least half as many hours as the richest. */
+function preferredKind(fields: readonly MatchedField[]): readonly MatchedField[] {
+  const kinds = [...groupBy(fields, (found) => `${found.row.variant} ${found.row.reading}`).values()].filter(
+    hasAllParts,
+  );
+  const mostCount = Math.max(0, ...kinds.map(timeCount));
+  const enough = kinds.filter((kind) => 2 * timeCount(kind) >= mostCount);
+  return enough.toSorted((a, b) => firstRowIndex(a) - firstRowIndex(b))[0] ?? [];
+}
+
+const timeCount = (fields: readonly MatchedField[]): number => new Set(fields.map((found) => found.endEpochMs)).size;
+const firstRowIndex = (fields: readonly MatchedField[]): number => Math.min(...fields.map((found) => found.rowIndex));
+
+/** Whether a pair has both its parts; a direction alone is enough for waves. */
+function hasAllParts(fields: readonly MatchedField[]): boolean {
+  const parts = new Set(fields.map((found) => found.row.part));
+  if (parts.has('single')) return true;
+  if (parts.has('u') || parts.has('v')) return parts.has('u') && parts.has('v');
+  return parts.has('speed') ? parts.has('direction') : fields[0]?.row.quantity === 'waveDirection';
+}
+
+/** What other runs and centres there were, and how much further they reach. */
+function sourceNotes(quantity: QuantityId, matched: readonly MatchedField[], used: Source): string[] {
+  const { name } = quantityOf(quantity);
+  const others = sourcesOf(matched).filter(
+    (other) => other.centreCode !== used.centreCode || other.baseEpochMs !== used.baseEpochMs,
+  );
+  return others
+    .toSorted((a, b) => b.baseEpochMs - a.baseEpochMs)
+    .map((other) => {
+      const furtherH = Math.round((other.endEpochMs - used.endEpochMs) / MS_PER_H);
+      const reach = furtherH > 0 ? `, although it reaches ${furtherH} h further` : '';
+      const centre = other.centreCode === used.centreCode ? '' : ` of centre ${other.centreCode}`;
+      const past = other.centreCode === used.centreCode && other.baseEpochMs < used.baseEpochMs;
+      const use = past ? 'is used only for hours before that' : 'is not used';
+      return (
+        `${name}: the run of ${formatUtc(used.baseEpochMs)} is used; ` +
+        `the one of ${formatUtc(other.baseEpochMs)}${centre} ${use}${reach}.`
+      );
+    });
+}

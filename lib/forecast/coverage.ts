@@ -1,0 +1,52 @@
+import { MS_PER_H } from '../time/index.ts';
+import { type Box, boxOfGrid, lonSpanDeg } from './box.ts';
+import type { Series } from './frame.ts';
+import type { LatLonGrid } from './lat-lon-grid.ts';
+import type { QuantityId } from './quantity.ts';
+
+/** What a forecast holds of one quantity. */
+export interface QuantityCoverage {
+  readonly quantity: QuantityId;
+  /** Which kind of it: `peak` period, `highest of the interval`. */
+  readonly variant: string;
+  readonly kind: 'instant' | 'interval';
+  readonly baseEpochMs: number;
+  readonly centreCode: number;
+  readonly firstEpochMs: number;
+  readonly endEpochMs: number;
+  /** Shortest and longest distance between frames; null with one frame. */
+  readonly stepH: { readonly least: number; readonly most: number } | null;
+  readonly frameCount: number;
+  /** Perturbed members that hold it. */
+  readonly memberCount: number;
+  readonly hasControl: boolean;
+  /** As in the files, before any cropping; of the grid with the widest reach. */
+  readonly area: Box;
+  readonly gridStepDeg: { readonly lat: number; readonly lon: number };
+}
+
+/** First and last instant of a series, and its steps. */
+export function spanOfSeries(
+  series: Series,
+): Pick<QuantityCoverage, 'firstEpochMs' | 'endEpochMs' | 'stepH' | 'frameCount'> {
+  const ends = series.frames.map((frame) => frame.endEpochMs);
+  const starts = series.frames.map((frame) => frame.startEpochMs);
+  const stepsH = ends.slice(1).map((end, i) => (end - (ends[i] ?? end)) / MS_PER_H);
+  return {
+    firstEpochMs: Math.min(...starts),
+    endEpochMs: Math.max(...ends),
+    stepH: stepsH.length === 0 ? null : { least: Math.min(...stepsH), most: Math.max(...stepsH) },
+    frameCount: ends.length,
+  };
+}
+
+/** Area and steps of the grid that spans the most degrees by degrees. */
+export function widestGrid(grids: Iterable<LatLonGrid>): Pick<QuantityCoverage, 'area' | 'gridStepDeg'> | null {
+  const extent = (grid: LatLonGrid): number => {
+    const box = boxOfGrid(grid);
+    return lonSpanDeg(box) * (box.northEast.lat - box.southWest.lat);
+  };
+  const [widest] = [...grids].toSorted((a, b) => extent(b) - extent(a));
+  if (widest === undefined) return null;
+  return { area: boxOfGrid(widest), gridStepDeg: { lat: widest.latStepDeg, lon: widest.lonStepDeg } };
+}

@@ -1,0 +1,109 @@
+import { wrap360Deg } from '../units/index.ts';
+import type { LatLonGrid } from './lat-lon-grid.ts';
+
+/** Where places lie in a grid: the grid point to the south-west, the way to its neighbours, and their weights. */
+export interface GridPlaces {
+  /** Index of the south-western grid point; -1: outside the grid. */
+  readonly cornerIndex: Int32Array;
+  /** Steps in the value array to the eastern and the northern neighbour; 0 where there is none to weigh. */
+  readonly eastStep: Int32Array;
+  readonly northStep: Int32Array;
+  readonly eastShare: Float64Array;
+  readonly northShare: Float64Array;
+}
+
+/** A millionth of a step: corners are coded in micro- or millidegrees. */
+const EDGE_TOLERANCE_RATIO = 1e-4;
+
+/** Places of points in a grid; longitudes may be given in any turn of the circle. */
+export function placesOn(
+  grid: LatLonGrid,
+  points: { readonly lat: Float64Array; readonly lon: Float64Array },
+): GridPlaces {
+  const count = points.lat.length;
+  const places = {
+    cornerIndex: new Int32Array(count).fill(-1),
+    eastStep: new Int32Array(count),
+    northStep: new Int32Array(count),
+    eastShare: new Float64Array(count),
+    northShare: new Float64Array(count),
+  };
+  for (let i = 0; i < count; i++) {
+    const row = along(rowOf(grid, points.lat[i] ?? Number.NaN), grid.rowCount);
+    const column = columnOf(grid, points.lon[i] ?? Number.NaN);
+    if (row === null || column === null) continue;
+    places.cornerIndex[i] = row.index * grid.columnCount + column.index;
+    places.eastStep[i] = column.share === 0 ? 0 : isWrapColumn(grid, column.index) ? -column.index : 1;
+    places.northStep[i] = row.share === 0 ? 0 : grid.columnCount;
+    places.eastShare[i] = column.share;
+    places.northShare[i] = row.share;
+  }
+  return places;
+}
+
+const isWrapColumn = (grid: LatLonGrid, columnIndex: number): boolean => columnIndex === grid.columnCount - 1;
+
+interface Along {
+  readonly index: number;
+  readonly share: number;
+}
+
+const rowOf = (grid: LatLonGrid, lat: number): number => offsetInSteps(lat - grid.southWest.lat, grid.latStepDeg);
+
+function columnOf(grid: LatLonGrid, lon: number): Along | null {
+  const eastDeg = wrap360Deg(lon - grid.southWest.lon);
+  if (grid.wrapsInLon) return along(eastDeg / grid.lonStepDeg, grid.columnCount + 1, grid.columnCount);
+  // A place a rounding error west of the first column is wrapped to just under 360.
+  const signedDeg = eastDeg > 360 - EDGE_TOLERANCE_RATIO ? eastDeg - 360 : eastDeg;
+  return along(offsetInSteps(signedDeg, grid.lonStepDeg), grid.columnCount);
+}
+
+/** A single row or column has no step: only its own latitude or longitude lies on it. */
+function offsetInSteps(offsetDeg: number, stepDeg: number): number {
+  if (stepDeg > 0) return offsetDeg / stepDeg;
+  return Math.abs(offsetDeg) < EDGE_TOLERANCE_RATIO ? 0 : Number.NaN;
+}
+
+/** Whole and broken part of a position in steps; null outside 0 … count − 1. */
+function along(steps: number, count: number, period = Infinity): Along | null {
+  if (!(steps >= -EDGE_TOLERANCE_RATIO && steps <= count - 1 + EDGE_TOLERANCE_RATIO)) return null;
+  const within = Math.min(Math.max(steps, 0), count - 1);
+  const nearest = Math.round(within);
+  const onPoint = Math.abs(within - nearest) < 1e-9;
+  const index = onPoint ? nearest : Math.floor(within);
+  return { index: index === period ? 0 : index, share: onPoint ? 0 : within - index };
+}
+
+/**
+ * Bilinear value at place `i`. Where grid points are missing (land) the others are used if they carry at least half
+ * of the weight; else NaN.
+ */
+export function bilinearAt(values: Float32Array, places: GridPlaces, i: number): number {
+  const corner = places.cornerIndex[i] as number;
+  if (corner < 0) return Number.NaN;
+  const east = corner + (places.eastStep[i] as number);
+  const north = places.northStep[i] as number;
+  const x = places.eastShare[i] as number;
+  const y = places.northShare[i] as number;
+  const southWest = values[corner] as number;
+  const southEast = values[east] as number;
+  const northWest = values[corner + north] as number;
+  const northEast = values[east + north] as number;
+  const south = southWest + (southEast - southWest) * x;
+  const value = south + (northWest + (northEast - northWest) * x - south) * y;
+  return value === value ? value : partialMean([southWest, southEast, northWest, northEast], x, y);
+}
+
+/** Least weight of present grid points from which a value is still read; design: half. */
+const LEAST_WEIGHT_SHARE = 0.5;
+
+function partialMean(corners: readonly number[], x: number, y: number): number {
+  const weights = [(1 - x) * (1 - y), x * (1 - y), (1 - x) * y, x * y];
+  let [sum, weight] = [0, 0];
+  for (const [k, value] of corners.entries()) {
+    if (Number.isNaN(value)) continue;
+    sum += value * (weights[k] ?? 0);
+    weight += weights[k] ?? 0;
+  }
+  return weight >= LEAST_WEIGHT_SHARE - 1e-12 ? sum / weight : Number.NaN;
+}

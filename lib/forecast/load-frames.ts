@@ -1,0 +1,135 @@
+/** Decodes the chosen fields of one quantity and member into frames in Slatch's units. */
+import type { Problem } from '../result/index.ts';
+import { MS_PER_H } from '../time/index.ts';
+import { uvFromWind } from '../units/index.ts';
+import { groupBy } from './choose-fields.ts';
+import type { Frame } from './frame.ts';
+import { decodeOnto, type GriddedValues, type GridShelf } from './grid-shelf.ts';
+import type { LatLonGrid } from './lat-lon-grid.ts';
+import type { MatchedField } from './match-field.ts';
+import type { Part } from './quantities.table.ts';
+
+/** Bytes of the file a field was found in. */
+export type BytesOf = (found: MatchedField) => Uint8Array;
+
+export interface LoadedFrames {
+  readonly frames: readonly Frame[];
+  readonly problems: readonly Problem[];
+  /** Grids of the files, before any cropping. */
+  readonly wholeGrids: ReadonlySet<LatLonGrid>;
+}
+
+type Decoded = MatchedField & { readonly gridded: GriddedValues };
+
+/** Frames in order of their end; parts without their partner are reported and left out. */
+export function loadFrames(shelf: GridShelf, fields: readonly MatchedField[], bytesOf: BytesOf): LoadedFrames {
+  const problems: Problem[] = [];
+  const decoded: Decoded[] = [];
+  for (const found of fields) {
+    const gridded = decodeOnto(shelf, bytesOf(found), found.field);
+    if (gridded.ok) decoded.push({ ...found, gridded: convert(found, gridded.value) });
+    else problems.push(...gridded.problems);
+  }
+  const isSum = fields[0]?.row.reading === 'sum';
+  const frames = isSum ? ratesFromSums(decoded) : pairParts(decoded, problems);
+  return {
+    frames: frames.toSorted((a, b) => a.endEpochMs - b.endEpochMs || b.startEpochMs - a.startEpochMs),
+    problems,
+    wholeGrids: new Set(decoded.map((found) => found.gridded.whole)),
+  };
+}
+
+function convert({ row }: MatchedField, gridded: GriddedValues): GriddedValues {
+  const { values } = gridded;
+  for (let i = 0; i < values.length; i++) values[i] = row.toUnit(values[i] ?? Number.NaN);
+  return gridded;
+}
+
+/** Brings the parts of each time together. */
+function pairParts(decoded: readonly Decoded[], problems: Problem[]): Frame[] {
+  const times = groupBy(decoded, (found) => `${found.startEpochMs} ${found.endEpochMs}`);
+  return [...times.values()].flatMap((group) => {
+    const frame = frameOf(new Map(group.map((found) => [found.row.part, found])));
+    if (frame === null && group[0] !== undefined) problems.push(partMissing(group[0]));
+    return frame === null ? [] : [frame];
+  });
+}
+
+function frameOf(parts: ReadonlyMap<Part, Decoded>): Frame | null {
+  const single = parts.get('single');
+  if (single !== undefined) return toFrame(single, single.gridded.values, null);
+  const [u, v] = [parts.get('u'), parts.get('v')];
+  if (u !== undefined && v !== undefined && u.gridded.grid === v.gridded.grid)
+    return toFrame(u, u.gridded.values, v.gridded.values);
+  const [speed, direction] = [parts.get('speed'), parts.get('direction')];
+  if (direction === undefined) return null;
+  if (speed === undefined) return direction.row.quantity === 'waveDirection' ? unitVectors(direction) : null;
+  return speed.gridded.grid === direction.gridded.grid ? components(speed, direction) : null;
+}
+
+const toFrame = (found: Decoded, first: Float32Array, second: Float32Array | null): Frame => ({
+  startEpochMs: found.startEpochMs,
+  endEpochMs: found.endEpochMs,
+  grid: found.gridded.grid,
+  first,
+  second,
+});
+
+function components(speed: Decoded, direction: Decoded): Frame {
+  const [first, second] = [speed.gridded.values, direction.gridded.values];
+  for (let i = 0; i < first.length; i++) {
+    const { u, v } = uvFromWind({ speed: first[i] ?? Number.NaN, fromDegTrue: second[i] ?? Number.NaN });
+    first[i] = u;
+    second[i] = v;
+  }
+  return toFrame(speed, first, second);
+}
+
+/** Unit vectors that point to where the waves come from, so that directions average across north. */
+function unitVectors(direction: Decoded): Frame {
+  const first = direction.gridded.values;
+  const second = new Float32Array(first.length);
+  for (let i = 0; i < first.length; i++) {
+    const { u, v } = uvFromWind({ speed: -1, fromDegTrue: first[i] ?? Number.NaN });
+    first[i] = u;
+    second[i] = v;
+  }
+  return toFrame(direction, first, second);
+}
+
+/**
+ * Rates [mm/h] from sums [mm]: sums that begin together are subtracted, so that each rate holds over the shortest
+ * interval known. Packing leaves differences slightly below zero; they are zero.
+ */
+function ratesFromSums(decoded: readonly Decoded[]): Frame[] {
+  const byStart = groupBy(decoded, (found) => `${found.startEpochMs} ${found.row.part}`);
+  const rates = [...byStart.values()].flatMap((group) => {
+    const sums = group.toSorted((a, b) => a.endEpochMs - b.endEpochMs);
+    return sums.map((sum, i) =>
+      rateAfter(
+        sum,
+        sums.slice(0, i).findLast((earlier) => earlier.gridded.grid === sum.gridded.grid),
+      ),
+    );
+  });
+  const once = groupBy(rates, (rate) => `${rate.startEpochMs} ${rate.endEpochMs}`);
+  return [...once.values()].flatMap((same) => same.slice(0, 1));
+}
+
+function rateAfter(sum: Decoded, earlier: Decoded | undefined): Frame {
+  const startEpochMs = earlier?.endEpochMs ?? sum.startEpochMs;
+  const durationH = (sum.endEpochMs - startEpochMs) / MS_PER_H;
+  const before = earlier?.gridded.values;
+  const first = sum.gridded.values.map((total, i) => Math.max(0, total - (before?.[i] ?? 0)) / durationH);
+  return { ...toFrame(sum, first, null), startEpochMs };
+}
+
+function partMissing(found: MatchedField): Problem {
+  return {
+    code: 'forecast.part-missing',
+    where: `${found.field.fileName}, message ${found.field.messageNumber}`,
+    what: `One component of the ${found.row.quantity} (${found.row.variant}) has no partner on the same grid at the same time.`,
+    expected: 'both components, or speed and direction',
+    remedy: 'This hour is left out. Ask for the forecast again with both components.',
+  };
+}
