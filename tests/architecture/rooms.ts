@@ -27,7 +27,7 @@ const rooms: Readonly<Record<string, readonly string[]>> = {
   passage: ['geo', 'track', 'boat', 'person', 'jobs', 'stock', 'forecast'],
   voyage: ['geo', 'sky', 'forecast', 'track', 'boat'],
   windows: ['geo', 'sky', 'forecast', 'track', 'boat', 'jobs', 'stock', 'person', 'voyage'],
-  planner: ['windows', 'jobs', 'person', 'stock', 'voyage'],
+  planner: ['geo', 'sky', 'forecast', 'track', 'boat', 'jobs', 'stock', 'person', 'passage', 'voyage', 'windows'],
   log: ['forecast', 'jobs', 'person'],
   message: ['planner', 'jobs', 'forecast', 'track', 'voyage', 'log'],
   brief: [

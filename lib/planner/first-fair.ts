@@ -1,0 +1,61 @@
+import { weightOf } from '../windows/index.ts';
+import { place } from './place.ts';
+import type { PlanningProblem, Unit } from './problem.ts';
+import type { Decision, PlanState } from './state.ts';
+import { startOfPlan, placedInOrder } from './state.ts';
+
+/**
+ * What a list of windows leads to: each job, in the order of the list, takes the first start at which its own limits
+ * hold with the wanted probability. Rest, gates, precedence and sail states are kept; what it costs the jobs after it
+ * is not asked.
+ *
+ * @returns the plan; jobs without such a start are left out
+ */
+export function firstFairPlan(problem: PlanningProblem): PlanState {
+  let decisions: Decision[] = [];
+  let state = startOfPlan(problem);
+  for (const job of problem.jobs) {
+    for (const unit of problem.units.filter((candidate) => candidate.job.id === job.id)) {
+      for (let guard = 0; guard < MOST_SESSIONS && (state.leftMin[unit.index] ?? 0) > 0; guard++) {
+        const next = firstFair(problem, decisions, unit);
+        if (next === null) break;
+        decisions = next.decisions;
+        state = next.state;
+      }
+    }
+  }
+  return state;
+}
+
+const MOST_SESSIONS = 40;
+
+function firstFair(
+  problem: PlanningProblem,
+  decisions: readonly Decision[],
+  unit: Unit,
+): { decisions: Decision[]; state: PlanState } | null {
+  for (let startSlot = problem.fromSlot; startSlot < problem.grid.slotCount; startSlot++) {
+    for (let handling = 0; handling < unit.handlings.length; handling++) {
+      const tried = [...decisions, { unit: unit.index, handling, startSlot }].sort((a, b) => a.startSlot - b.startSlot || a.unit - b.unit);
+      const state = replayFreely(problem, tried);
+      if (state !== null && isFair(problem, state, { unit: unit.index, startSlot })) return { decisions: tried, state };
+    }
+  }
+  return null;
+}
+
+/** Carries decisions out whatever becomes of them jointly. */
+function replayFreely(problem: PlanningProblem, decisions: readonly Decision[]): PlanState | null {
+  let state = startOfPlan(problem);
+  for (const decision of decisions) {
+    const placement = place(problem, state, decision);
+    if (!placement.ok) return null;
+    state = placement.state;
+  }
+  return state;
+}
+
+function isFair(problem: PlanningProblem, state: PlanState, entry: { unit: number; startSlot: number }): boolean {
+  const placed = placedInOrder(state).find((candidate) => candidate.unit === entry.unit && candidate.startSlot === entry.startSlot);
+  return placed !== undefined && weightOf(placed.mask, problem.weights) >= problem.neededWeight - 1e-6;
+}

@@ -1,0 +1,239 @@
+import type { Handling } from '../boat/index.ts';
+import type { Job } from '../jobs/index.ts';
+import { blockMinutes, blocksOf } from '../jobs/index.ts';
+import type { Passage } from '../passage/index.ts';
+import { bodyClockAlong, circadianC, gateFor, startState, strictestGate, ultradianU } from '../person/index.ts';
+import { materialsShort } from '../stock/index.ts';
+import type { SlotGrid } from '../time/index.ts';
+import { MS_PER_H, MS_PER_MIN, slotEpochMs, slotGrid } from '../time/index.ts';
+import type { MeasuredTrack } from '../track/index.ts';
+import { measureTrack } from '../track/index.ts';
+import type { Course, LagTable, SampleWeather } from '../voyage/index.ts';
+import { lagTable, sailNominal } from '../voyage/index.ts';
+import type { BlockTable, TableSettings } from '../windows/index.ts';
+import { blockTable, totalWeight, wholeBlockMin } from '../windows/index.ts';
+import type { NearestMiss } from './plan.ts';
+import type { PersonAtSlot, PersonFacts, PlanningProblem, SleepList, Unit, UnitWork } from './problem.ts';
+
+/** The weather a plan is made on. */
+export interface PlanningWeather {
+  readonly baseEpochMs: number;
+  readonly endEpochMs: number;
+  readonly weights: Int32Array;
+  readonly sampleScenarios: SampleWeather;
+  /** One scenario: the run the boat's own progress is reckoned with. */
+  readonly sampleReference: SampleWeather;
+}
+
+/** A passage made ready for planning: everything that does not depend on the plan. */
+export interface Preparation {
+  readonly passage: Passage;
+  readonly weather: PlanningWeather;
+  readonly grid: SlotGrid;
+  readonly fromSlot: number;
+  readonly track: MeasuredTrack;
+  readonly nominal: Course;
+  readonly lag: LagTable;
+  readonly units: readonly Unit[];
+  /** Jobs that no weather can help: parts short, no handling, or after such a job. */
+  readonly excluded: ReadonlyMap<string, NearestMiss>;
+  readonly person: PersonFacts;
+  readonly start: PersonAtSlot;
+}
+
+const LONGEST_HORIZON_H = 240;
+
+/** Lays out slots, sails the nominal voyage, divides jobs into units and reads the sleep record. */
+export function prepare(passage: Passage, weather: PlanningWeather, nowEpochMs: number): Preparation {
+  const { settings } = passage;
+  const beginEpochMs = Math.min(passage.start.epochMs, nowEpochMs);
+  const horizonH = Math.min(settings.horizonH ?? LONGEST_HORIZON_H, LONGEST_HORIZON_H);
+  const toEpochMs = Math.min(weather.endEpochMs, nowEpochMs + horizonH * MS_PER_H);
+  const grid = slotGrid({ fromEpochMs: Math.max(passage.start.epochMs, beginEpochMs), toEpochMs }, settings.slotMin);
+  const fromSlot = Math.max(0, Math.ceil((nowEpochMs - grid.firstEpochMs) / (settings.slotMin * MS_PER_MIN)));
+  const track = measureTrack(passage.track);
+  const sailing = { boat: passage.boat, sampleReference: weather.sampleReference };
+  const nominal = sailNominal({ ...sailing, sailStateId: passage.start.sailStateId, track, grid });
+  const lag = lagTable({
+    ...sailing,
+    sampleScenarios: weather.sampleScenarios,
+    deckHeightM: settings.deckHeightM,
+    nominal,
+    track,
+  });
+  const excluded = excludedJobs(passage);
+  const jobs = passage.jobs.filter((job) => !excluded.has(job.id));
+  const person = personFacts(passage, nominal);
+  return {
+    passage,
+    weather,
+    grid,
+    fromSlot,
+    track,
+    nominal,
+    lag,
+    excluded,
+    units: unitsOf(jobs, passage),
+    person,
+    start: personAtStart(passage, nominal, { fromSlot, person }),
+  };
+}
+
+/** The planning problem of a preparation, with limits tightened to `limitRatio` of themselves. */
+export function problemOf(preparation: Preparation, limitRatio: number): PlanningProblem {
+  const { passage, weather, units, lag } = preparation;
+  const settings = tableSettings(passage, weather, limitRatio);
+  const total = totalWeight(weather.weights);
+  return {
+    grid: preparation.grid,
+    fromSlot: preparation.fromSlot,
+    jobs: passage.jobs.filter((job) => !preparation.excluded.has(job.id)),
+    units,
+    startSailStateId: passage.start.sailStateId,
+    start: preparation.start,
+    person: preparation.person,
+    weights: weather.weights,
+    neededWeight: passage.settings.wantedProbability * total,
+    toleranceWeight: Math.max(1, (passage.settings.probabilityTolerancePoints / 100) * total),
+    lag,
+    settings,
+    tableFor: keepingTables(lag, settings),
+  };
+}
+
+export function tableSettings(passage: Passage, weather: Pick<PlanningWeather, 'weights' | 'baseEpochMs'>, limitRatio: number): TableSettings {
+  return {
+    weights: weather.weights,
+    baseEpochMs: weather.baseEpochMs,
+    limitRatio,
+    contingencyShare: passage.settings.contingencyShare,
+    contingencyLeastMin: passage.settings.contingencyLeastMin,
+    steadyingWindRule: passage.settings.steadyingWindRule,
+    ownPaceRatio: passage.watchkeeper.paceRatio,
+    gloves: passage.watchkeeper.gloves,
+  };
+}
+
+function keepingTables(lag: LagTable, settings: TableSettings): PlanningProblem['tableFor'] {
+  const kept = new Map<string, BlockTable>();
+  return (unit: Unit, work: UnitWork): BlockTable => {
+    const how = `${work.handling.id} ${work.sailStateId} ${work.workMin.toFixed(2)} ${work.resumeMin} ${work.tiredRatio}`;
+    const key = `${unit.index} ${lag.indexOf(work.lagNm)} ${how}`;
+    let table = kept.get(key);
+    if (!table) {
+      table = blockTable({ ...work, block: unit.block }, lag.conditionsAt(work.lagNm), settings);
+      kept.set(key, table);
+    }
+    return table;
+  };
+}
+
+function unitsOf(jobs: readonly Job[], passage: Passage): Unit[] {
+  const lastUnit = new Map<string, { unit: number; waitSlots: number }>();
+  const units: Omit<Unit, 'predecessors'>[] = [];
+  const slotsOf = (waitH: number): number => Math.ceil((waitH * 60) / passage.settings.slotMin);
+  for (const job of jobs) {
+    for (const block of blocksOf(job)) {
+      const index = units.length;
+      const gate = strictestGate(block.steps.map((step) => gateFor(step)));
+      const handlings = handlingsOf(job, passage.boat.handlings);
+      units.push({ index, job, block, gate, handlings, totalWorkMin: plannedWorkMin(block) });
+      lastUnit.set(job.id, { unit: index, waitSlots: slotsOf(block.waitAfterH) });
+    }
+  }
+  return units.map((unit) => ({ ...unit, predecessors: predecessorsOf(unit, { units, lastUnit, slotsOf }) }));
+}
+
+/** All work of a unit: the P50 of a core; of work in sessions the P80, since a slow session is made up in the next. */
+function plannedWorkMin(block: Unit['block']): number {
+  return block.pausable ? blockMinutes(block).p80Min : wholeBlockMin(block);
+}
+
+function predecessorsOf(
+  unit: Omit<Unit, 'predecessors'>,
+  among: {
+    units: readonly Omit<Unit, 'predecessors'>[];
+    lastUnit: ReadonlyMap<string, { unit: number; waitSlots: number }>;
+    slotsOf: (waitH: number) => number;
+  },
+): Unit['predecessors'] {
+  const before = among.units[unit.index - 1];
+  if (before?.job.id === unit.job.id) {
+    return [{ unit: before.index, waitSlots: among.slotsOf(before.block.waitAfterH) }];
+  }
+  return unit.job.after.flatMap((id) => among.lastUnit.get(id) ?? []);
+}
+
+function handlingsOf(job: Job, handlings: readonly Handling[]): Handling[] {
+  return job.handlings.flatMap((id) => handlings.filter((handling) => handling.id === id));
+}
+
+function excludedJobs(passage: Passage): Map<string, NearestMiss> {
+  const excluded = new Map<string, NearestMiss>();
+  const taken = new Map<string, number>();
+  for (const job of passage.jobs.toSorted((a, b) => b.priorityWeight - a.priorityWeight)) {
+    const miss = materialMiss(job, passage, taken);
+    if (miss !== null) excluded.set(job.id, miss);
+  }
+  for (let before = -1; before !== excluded.size; ) {
+    before = excluded.size;
+    for (const job of passage.jobs) {
+      const blocker = job.after.find((id) => excluded.has(id));
+      if (blocker !== undefined && !excluded.has(job.id)) excluded.set(job.id, precedenceMiss(blocker));
+    }
+  }
+  return excluded;
+}
+
+const noStart = { startUtc: null, handling: null, probability: null, bindingLimit: null } as const;
+
+/** Parts run short; jobs of higher priority take theirs first. */
+function materialMiss(job: Job, passage: Passage, taken: Map<string, number>): NearestMiss | null {
+  const needs = job.steps.flatMap((step) => step.materials);
+  const withTaken = needs.map((need) => ({ ...need, amount: need.amount + (taken.get(need.item) ?? 0) }));
+  const short = materialsShort(passage.locker, withTaken);
+  if (short.length > 0) {
+    const list = short.map((item) => `${item.item}: short by ${round(item.shortAmount)} ${item.unit}`).join('; ');
+    const wouldHelp = 'Find more, use something else, or lower the reserve knowingly.';
+    return { reason: 'materials', ...noStart, text: `The locker does not hold enough. ${list}.`, wouldHelp };
+  }
+  for (const need of needs) taken.set(need.item, (taken.get(need.item) ?? 0) + need.amount);
+  return null;
+}
+
+const round = (amount: number): number => Math.round(amount * 10) / 10;
+
+function precedenceMiss(blocker: string): NearestMiss {
+  const text = `It comes after "${blocker}", which cannot be done.`;
+  return { reason: 'precedence', ...noStart, text, wouldHelp: `Solve "${blocker}" first.` };
+}
+
+function personFacts(passage: Passage, nominal: Course): PersonFacts {
+  const points = Array.from(nominal.lon, (lon, i) => ({ epochMs: slotEpochMs(nominal.grid, i), lon }));
+  const todH = bodyClockAlong(points, passage.watchkeeper.bodyClockLagMin);
+  return {
+    watchkeeper: passage.watchkeeper,
+    todH,
+    rhythm: todH.map((hour) => circadianC(hour) + ultradianU(hour)),
+    longestSleepSlots: Math.max(2, Math.floor(passage.settings.longestSleepMin / passage.settings.slotMin)),
+  };
+}
+
+function personAtStart(passage: Passage, nominal: Course, at: { fromSlot: number; person: PersonFacts }): PersonAtSlot {
+  const epochMs = slotEpochMs(nominal.grid, at.fromSlot);
+  const state = startState(passage.watchkeeper, { epochMs, lon: nominal.lon[at.fromSlot] ?? passage.start.position.lon });
+  const slotAt = (instantEpochMs: number): number =>
+    Math.round((instantEpochMs - nominal.grid.firstEpochMs) / (nominal.grid.slotMin * MS_PER_MIN));
+  let sleeps: SleepList | null = null;
+  for (const sleep of state.recentSleeps) {
+    sleeps = { sleep: { fromSlot: slotAt(sleep.startEpochMs), toSlot: slotAt(sleep.endEpochMs) }, earlier: sleeps };
+  }
+  return {
+    slot: at.fromSlot,
+    s: state.s,
+    awakeSinceSlot: slotAt(state.awakeSinceEpochMs),
+    lastSleepMin: state.lastSleepMin,
+    wokeTodH: state.wokeTodH,
+    sleeps,
+  };
+}

@@ -1,0 +1,212 @@
+import type { PersonAtSlot } from './problem.ts';
+import type { SlotGrid } from '../time/index.ts';
+import { slotEpochMs } from '../time/index.ts';
+import { toGoNm, sailPlan } from '../voyage/index.ts';
+import type { Conditions, Course, SampleWeather, SlotSailing } from '../voyage/index.ts';
+import { conditionsAlong } from '../voyage/index.ts';
+import type { LimitMargin } from '../windows/index.ts';
+import { blockMargins, blockTable, fullMask, hasBit, intersect, LIMIT_IDS, setOfTable, totalWeight, weightOf } from '../windows/index.ts';
+import { afterSlotSleep, bufferSlotsFor, spendGap, stayAwake } from './rest.ts';
+import type { Preparation } from './prepare.ts';
+import { tableSettings } from './prepare.ts';
+import type { Placed, PlanState } from './state.ts';
+import { placedInOrder } from './state.ts';
+
+/** Fresh scenarios a finished plan is judged on, so that its figures do not flatter the search. */
+export interface ReportingWeather {
+  readonly weights: Int32Array;
+  readonly sampleScenarios: SampleWeather;
+  /** Ensemble member behind each scenario: scenarios of one member are not independent. */
+  readonly memberIndex: Int32Array;
+}
+
+/** An entry of the plan as it would really be sailed. */
+export interface ReportedEntry {
+  readonly placed: Placed;
+  readonly conditions: Conditions;
+  /** Reporting scenarios inside every known limit over the reference period. */
+  readonly mask: Uint32Array;
+  readonly margins: readonly LimitMargin[];
+  readonly unknownLimits: readonly string[];
+}
+
+export interface Report {
+  readonly course: Course;
+  readonly entries: readonly ReportedEntry[];
+  readonly weights: Int32Array;
+  readonly memberIndex: Int32Array;
+  /** Reporting scenarios in which all unconditional entries hold together; null: there is none. */
+  readonly jointMask: Uint32Array | null;
+  /** Miles behind the nominal voyage at the end of the last entry. */
+  readonly lostNm: number;
+  readonly sleeps: readonly { readonly fromSlot: number; readonly toSlot: number }[];
+  readonly personBySlot: readonly PersonAtSlot[];
+}
+
+/** Sails the plan with true positions and judges it on fresh scenarios with the limits as they stand. */
+export function reportPlan(preparation: Preparation, state: PlanState, reporting: ReportingWeather): Report {
+  const placed = placedInOrder(state);
+  const course = sailPlan({
+    boat: preparation.passage.boat,
+    track: preparation.track,
+    grid: preparation.grid,
+    sampleReference: preparation.weather.sampleReference,
+    sailingAt: sailingOf(preparation, placed),
+  });
+  const entries = placed.map((entry) => reportedEntry(preparation, { course, entry, reporting }));
+  const unconditional = entries.filter((entry) => entry.unknownLimits.length === 0);
+  const jointMask =
+    unconditional.length === 0
+      ? null
+      : unconditional.reduce((mask, entry) => intersect(mask, entry.mask), fullMask(reporting.weights.length));
+  const endSlot = placed.at(-1)?.endSlot ?? preparation.fromSlot;
+  const person = followPerson(preparation, placed);
+  return {
+    course,
+    entries,
+    weights: reporting.weights,
+    memberIndex: reporting.memberIndex,
+    jointMask,
+    lostNm: toGoNm(course, preparation.track, endSlot) - toGoNm(preparation.nominal, preparation.track, endSlot),
+    ...person,
+  };
+}
+
+/** What is set and how the boat is sailed in every slot of a plan. */
+function sailingOf(preparation: Preparation, placed: readonly Placed[]): (slotIndex: number) => SlotSailing {
+  return (slotIndex) => {
+    let sailStateId = preparation.passage.start.sailStateId;
+    for (const entry of placed) {
+      if (entry.startSlot > slotIndex) break;
+      if (slotIndex < entry.endSlot) return { handling: handlingOf(preparation, entry), sailStateId: entry.sailStateId };
+      sailStateId = stateAfter(preparation, entry) ?? entry.sailStateId;
+    }
+    return { handling: null, sailStateId };
+  };
+}
+
+/** What is set once an entry is over; a session that leaves work over changes nothing. */
+function stateAfter(preparation: Preparation, entry: Placed): string | null {
+  const block = preparation.units[entry.unit]?.block;
+  return block === undefined || block.pausable ? null : block.sailStateAfter;
+}
+
+function handlingOf(preparation: Preparation, entry: Placed): SlotSailing['handling'] {
+  return preparation.units[entry.unit]?.handlings[entry.handling] ?? null;
+}
+
+function reportedEntry(
+  preparation: Preparation,
+  of: { course: Course; entry: Placed; reporting: ReportingWeather },
+): ReportedEntry {
+  const { entry, reporting } = of;
+  const unit = preparation.units[entry.unit];
+  const handling = handlingOf(preparation, entry);
+  if (unit === undefined || handling === null) throw new Error('a plan holds an entry its problem does not know');
+  const { passage, weather } = preparation;
+  // Planned and reference minutes at the true position may exceed those of the search: look a little further.
+  const slice = sliceOf(of.course, { fromSlot: entry.startSlot, slotCount: entry.referenceSlots * 2 + 2 });
+  const conditions = conditionsAlong({
+    course: slice,
+    boat: passage.boat,
+    deckHeightM: passage.settings.deckHeightM,
+    sampleScenarios: reporting.sampleScenarios,
+    sampleReference: weather.sampleReference,
+  });
+  const settings = tableSettings(passage, { ...weather, weights: reporting.weights }, 1);
+  const work = { ...entry, block: unit.block, handling };
+  const table = blockTable(work, conditions, settings);
+  const referenceSlots = table.referenceSlots[0] ?? entry.referenceSlots;
+  return {
+    placed: entry,
+    conditions,
+    mask: setOfTable(table, 0).slice(),
+    margins: blockMargins(work, { conditions, settings }, { start: 0, referenceSlots }),
+    unknownLimits: LIMIT_IDS.filter((_, bit) => (((table.unknownBits[0] ?? 0) >>> bit) & 1) === 1),
+  };
+}
+
+/** Part of a course, as a course of its own. */
+export function sliceOf(course: Course, span: { fromSlot: number; slotCount: number }): Course {
+  const toSlot = Math.min(course.grid.slotCount, span.fromSlot + span.slotCount);
+  const grid: SlotGrid = {
+    firstEpochMs: slotEpochMs(course.grid, span.fromSlot),
+    slotMin: course.grid.slotMin,
+    slotCount: toSlot - span.fromSlot,
+  };
+  const part = (values: Float64Array): Float64Array => values.slice(span.fromSlot, toSlot);
+  return {
+    grid,
+    lat: part(course.lat),
+    lon: part(course.lon),
+    courseTowardDegTrue: part(course.courseTowardDegTrue),
+    alongNm: part(course.alongNm),
+  };
+}
+
+/** Weight share of a set of reporting scenarios and its standard error, from how much the members disagree. */
+export function probabilityOf(
+  mask: Uint32Array,
+  of: Pick<Report, 'weights' | 'memberIndex'>,
+): { probability: number; probabilitySd: number } {
+  const probability = weightOf(mask, of.weights) / totalWeight(of.weights);
+  const shares = memberShares(mask, of);
+  if (shares.length < 2) return { probability, probabilitySd: 0 };
+  const mean = shares.reduce((sum, share) => sum + share, 0) / shares.length;
+  const variance = shares.reduce((sum, share) => sum + (share - mean) ** 2, 0) / (shares.length - 1);
+  return { probability, probabilitySd: Math.sqrt(variance / shares.length) };
+}
+
+function memberShares(mask: Uint32Array, of: Pick<Report, 'weights' | 'memberIndex'>): number[] {
+  const sums = new Map<number, { in: number; all: number }>();
+  for (let w = 0; w < of.weights.length; w++) {
+    const member = of.memberIndex[w] ?? w;
+    const sum = sums.get(member) ?? { in: 0, all: 0 };
+    sum.all += of.weights[w] ?? 0;
+    if (hasBit(mask, w)) sum.in += of.weights[w] ?? 0;
+    sums.set(member, sum);
+  }
+  return [...sums.values()].map((sum) => sum.in / sum.all);
+}
+
+/** Sleep and alertness through the whole plan and to the end of the horizon. */
+function followPerson(
+  preparation: Preparation,
+  placed: readonly Placed[],
+): Pick<Report, 'sleeps' | 'personBySlot'> {
+  const { grid, fromSlot, person: facts, units } = preparation;
+  let person = preparation.start;
+  const stops = [...placed, null];
+  for (const entry of stops) {
+    const toSlot = entry?.startSlot ?? grid.slotCount - 1;
+    const multiplier = entry === null ? 0 : (units[entry.unit]?.gate.inertiaMultiplierRatio ?? 0);
+    person = spendGap(person, facts, { toSlot, bufferSlots: bufferSlotsFor(multiplier, grid.slotMin), slotMin: grid.slotMin });
+    if (entry !== null) person = stayAwake(person, entry.endSlot, grid.slotMin);
+  }
+  const sleeps: { fromSlot: number; toSlot: number }[] = [];
+  for (let item = person.sleeps; item !== null && item.sleep.fromSlot >= fromSlot; item = item.earlier) sleeps.push(item.sleep);
+  sleeps.reverse();
+  return { sleeps, personBySlot: personBySlot(preparation, sleeps) };
+}
+
+function personBySlot(preparation: Preparation, sleeps: readonly { fromSlot: number; toSlot: number }[]): PersonAtSlot[] {
+  const { grid, fromSlot, person: facts } = preparation;
+  const bySlot: PersonAtSlot[] = [];
+  let person = preparation.start;
+  let next = 0;
+  for (let slot = fromSlot; slot < grid.slotCount; slot++) {
+    const sleep = sleeps[next];
+    if (sleep !== undefined && slot >= sleep.toSlot) {
+      person = afterSlotSleep(person, facts, { sleep, slotMin: grid.slotMin });
+      next += 1;
+    }
+    const current = sleeps[next];
+    const isAsleep = current !== undefined && slot > current.fromSlot;
+    bySlot.push(
+      isAsleep
+        ? afterSlotSleep(person, facts, { sleep: { ...current, toSlot: slot }, slotMin: grid.slotMin })
+        : stayAwake(person, slot, grid.slotMin),
+    );
+  }
+  return bySlot;
+}

@@ -1,0 +1,111 @@
+import { asleepS, awakeS, kssFromAlertness } from '../person/index.ts';
+import type { PersonAtSlot, PersonFacts, SleepList, SlotSleep } from './problem.ts';
+
+/** When a gap is slept in: our defaults, no source. */
+const SLEEP_FROM_KSS = 5.4;
+const RESTED_S = 13.3;
+const USUAL_NIGHT_H = 8;
+const SLEEPY_AT_NIGHT_BELOW_S = 12.6;
+const LEAST_SLEEP_MIN = 20;
+const LOOKOUT_MIN = 10;
+/** After work: stow, eat, look round. */
+const WIND_DOWN_MIN = 20;
+/** Catching up is allowed this far beyond the wanted sleep in any 24 h. */
+const CATCH_UP_H = 4;
+
+/** Awake before any work, and before work that the inertia gate bars (times the gate's own multiplier). */
+const LEAST_AWAKE_MIN = 20;
+const LONGEST_INERTIA_MIN = 45;
+
+/** Slots to be awake before work whose gate multiplies inertia by so much (0: no inertia gate). */
+export function bufferSlotsFor(inertiaMultiplierRatio: number, slotMin: number): number {
+  return Math.ceil(Math.max(LEAST_AWAKE_MIN, LONGEST_INERTIA_MIN * inertiaMultiplierRatio) / slotMin);
+}
+
+/** A gap between two pieces of work. */
+export interface Gap {
+  readonly toSlot: number;
+  /** Awake before the next work for at least so long. */
+  readonly bufferSlots: number;
+  readonly slotMin: number;
+}
+
+/**
+ * Spends a gap: sleeps when tired or in the usual night, in blocks no longer than the traffic allows, with a look round
+ * after each, and is awake in time for the next work.
+ *
+ * @returns the person, awake, at the end of the gap
+ */
+export function spendGap(person: PersonAtSlot, facts: PersonFacts, gap: Gap): PersonAtSlot {
+  let now = person;
+  let slot = person.slot + (person.slot > person.awakeSinceSlot ? slots(WIND_DOWN_MIN, gap) : 0);
+  while (slot < gap.toSlot) {
+    const length = sleepSlots({ ...now, s: sAwakeAt(now, slot, gap) }, facts, { ...gap, slot });
+    if (length === 0) {
+      slot += 1;
+      continue;
+    }
+    now = afterSlotSleep(now, facts, { sleep: { fromSlot: slot, toSlot: slot + length }, slotMin: gap.slotMin });
+    slot = now.slot + slots(LOOKOUT_MIN, gap);
+  }
+  return { ...now, s: sAwakeAt(now, gap.toSlot, gap), slot: gap.toSlot };
+}
+
+/** The person after being awake until a slot. */
+export function stayAwake(person: PersonAtSlot, toSlot: number, slotMin: number): PersonAtSlot {
+  return { ...person, s: sAwakeAt(person, toSlot, { slotMin }), slot: toSlot };
+}
+
+const slots = (lengthMin: number, gap: { slotMin: number }): number => Math.ceil(lengthMin / gap.slotMin);
+
+function sAwakeAt(person: PersonAtSlot, slot: number, gap: { slotMin: number }): number {
+  return slot <= person.slot ? person.s : awakeS({ s: person.s, elapsedH: ((slot - person.slot) * gap.slotMin) / 60 });
+}
+
+/** Length of the sleep that begins now; 0: stays awake. */
+function sleepSlots(person: PersonAtSlot, facts: PersonFacts, at: Gap & { slot: number }): number {
+  const roomSlots = at.toSlot - at.bufferSlots - at.slot;
+  if (roomSlots < slots(LEAST_SLEEP_MIN, at) || !wantsSleep(person, facts, at)) return 0;
+  const mostSlots = Math.min(roomSlots, facts.longestSleepSlots);
+  const slotH = (at.slotMin / 60) * facts.watchkeeper.sleepEfficiencyRatio;
+  let length = slots(LEAST_SLEEP_MIN, at);
+  while (length < mostSlots && asleepS({ s: person.s, elapsedH: length * slotH }) < RESTED_S) length += 1;
+  return length;
+}
+
+function wantsSleep(person: PersonAtSlot, facts: PersonFacts, at: { slot: number; slotMin: number }): boolean {
+  const dayStart = at.slot - (24 * 60) / at.slotMin;
+  const sleptH = (sleptSlots(person.sleeps, dayStart, at.slot) * at.slotMin) / 60;
+  if (sleptH >= facts.watchkeeper.wantedSleepHPer24H + CATCH_UP_H || person.s >= RESTED_S) return false;
+  if (kssFromAlertness(person.s + (facts.rhythm[at.slot] ?? 0)) >= SLEEP_FROM_KSS) return true;
+  const sinceUsualH = ((facts.todH[at.slot] ?? 0) - facts.watchkeeper.usualSleepSolarH + 24) % 24;
+  return sinceUsualH < USUAL_NIGHT_H && person.s < SLEEPY_AT_NIGHT_BELOW_S;
+}
+
+/** Slots slept between two slots, of the sleeps known. */
+export function sleptSlots(sleeps: SleepList | null, fromSlot: number, toSlot: number): number {
+  let sum = 0;
+  for (let item = sleeps; item !== null && item.sleep.toSlot > fromSlot; item = item.earlier) {
+    sum += Math.max(0, Math.min(toSlot, item.sleep.toSlot) - Math.max(fromSlot, item.sleep.fromSlot));
+  }
+  return sum;
+}
+
+/** The person at the end of a sleep. */
+export function afterSlotSleep(
+  person: PersonAtSlot,
+  facts: PersonFacts,
+  of: { sleep: SlotSleep; slotMin: number },
+): PersonAtSlot {
+  const { sleep } = of;
+  const lengthMin = (sleep.toSlot - sleep.fromSlot) * of.slotMin;
+  const beforeS = sAwakeAt(person, sleep.fromSlot, of);
+  return {
+    slot: sleep.toSlot,
+    s: asleepS({ s: beforeS, elapsedH: (lengthMin / 60) * facts.watchkeeper.sleepEfficiencyRatio }),
+    awakeSinceSlot: sleep.toSlot,
+    lastSleepMin: lengthMin,
+    wokeTodH: facts.todH[sleep.toSlot] ?? 0,
+    sleeps: { sleep, earlier: person.sleeps },
+  };
+}

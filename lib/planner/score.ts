@@ -1,0 +1,87 @@
+import type { Place } from '../jobs/index.ts';
+import { weightOf } from '../windows/index.ts';
+import type { PlanningProblem, Unit } from './problem.ts';
+import type { Placed, PlanState } from './state.ts';
+import { isJobConditional, isJobDone } from './state.ts';
+
+/**
+ * Worth of a plan: levels compared one after the other, never added up.
+ *
+ * 1 priority weight of unconditional jobs done, when they hold together with the wanted probability;
+ * 2 that joint weight in steps of the tolerance; 3 priority weight of conditional jobs; 4 cost.
+ */
+export interface Score {
+  readonly priorityWeight: number;
+  readonly jointStepCount: number;
+  readonly conditionalPriorityWeight: number;
+  readonly costPoints: number;
+  /** Ties: the earlier last entry. */
+  readonly endSlot: number;
+}
+
+/** Minutes of exposure by place: our weights, no source. */
+const PLACE_POINTS: Readonly<Record<Place, number>> = {
+  below: 0,
+  cockpit: 0.5,
+  deck: 1,
+  foredeck: 1.5,
+  aloft: 3,
+  overside: 3,
+};
+const DARK_RATIO = 2;
+const POINTS_PER_LOST_NM = 6;
+const POINTS_PER_SLEEP_MISSED_MIN = 0.3;
+
+export function exposureOf(problem: PlanningProblem, unit: Unit, placed: Pick<Placed, 'plannedMin' | 'startSlot' | 'lagNm'>): number {
+  const worst = Math.max(...unit.block.steps.map((step) => PLACE_POINTS[step.place]));
+  const light = problem.lag.conditionsAt(placed.lagNm).light[placed.startSlot] ?? 0;
+  return worst * placed.plannedMin * (light > 1 ? DARK_RATIO : 1);
+}
+
+export function scoreOf(problem: PlanningProblem, state: PlanState): Score {
+  let priorityWeight = 0;
+  let conditionalPriorityWeight = 0;
+  for (const job of problem.jobs) {
+    if (!isJobDone(state, problem, job.id)) continue;
+    if (isJobConditional(state, problem, job.id)) conditionalPriorityWeight += job.priorityWeight;
+    else priorityWeight += job.priorityWeight;
+  }
+  const jointWeight = weightOf(state.mask, problem.weights);
+  const holds = jointWeight >= problem.neededWeight - 1e-6;
+  return {
+    priorityWeight: holds ? priorityWeight : 0,
+    jointStepCount: holds ? Math.floor(jointWeight / problem.toleranceWeight + 1e-9) : -1,
+    conditionalPriorityWeight,
+    costPoints: Math.round(state.exposurePoints + lostPoints(problem, state) + sleepPoints(problem, state)),
+    endSlot: state.slot,
+  };
+}
+
+/** Negative: `a` is the better. */
+export function compareScores(a: Score, b: Score): number {
+  return (
+    b.priorityWeight - a.priorityWeight ||
+    b.jointStepCount - a.jointStepCount ||
+    b.conditionalPriorityWeight - a.conditionalPriorityWeight ||
+    a.costPoints - b.costPoints ||
+    a.endSlot - b.endSlot
+  );
+}
+
+/** Miles behind at the horizon, the rest of the way sailed with what is set. */
+function lostPoints(problem: PlanningProblem, state: PlanState): number {
+  const toSlot = problem.grid.slotCount - 1;
+  const rest = problem.lag.lostNm(state.lagNm, { handling: null, sailStateId: state.sailStateId, fromSlot: state.slot, toSlot });
+  return Math.max(0, state.lagNm + rest) * POINTS_PER_LOST_NM;
+}
+
+function sleepPoints(problem: PlanningProblem, state: PlanState): number {
+  const { slotMin } = problem.grid;
+  let sleptMin = 0;
+  for (let item = state.person.sleeps; item !== null && item.sleep.fromSlot >= problem.fromSlot; item = item.earlier) {
+    sleptMin += (item.sleep.toSlot - item.sleep.fromSlot) * slotMin;
+  }
+  const elapsedH = ((state.slot - problem.fromSlot) * slotMin) / 60;
+  const wantedMin = (elapsedH / 24) * problem.person.watchkeeper.wantedSleepHPer24H * 60;
+  return Math.max(0, wantedMin - sleptMin) * POINTS_PER_SLEEP_MISSED_MIN;
+}
