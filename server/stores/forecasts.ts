@@ -1,0 +1,115 @@
+import { existsSync } from 'node:fs';
+import { readFile, rm } from 'node:fs/promises';
+import { z } from 'zod';
+import { failed, ok, type Result } from '../../lib/result/index.ts';
+import type { Connection } from './database.ts';
+import { gribPath, writeGribFile } from './grib-files.ts';
+import { troubleOf } from './store-problems.ts';
+
+/** One forecast file of the store. */
+export interface StoredForecast {
+  /** SHA-256 of the content, 64 hexadecimal digits; the file is `grib/<hash>.grib`. */
+  readonly hash: string;
+  /** Name it came with. */
+  readonly fileName: string;
+  readonly sizeOctets: number;
+  readonly addedAtEpochMs: number;
+  /** What is inside, as JSON; null until it has been read. */
+  readonly summaryJson: string | null;
+}
+
+export interface NewForecast {
+  readonly fileName: string;
+  readonly content: AsyncIterable<Uint8Array> | Iterable<Uint8Array>;
+  /** A larger file is refused. */
+  readonly mostOctets: number;
+  readonly atEpochMs: number;
+}
+
+export interface ForecastStore {
+  /** Stores a file under the hash of its content; content that is there already keeps its entry. `store.file-too-large`. */
+  add(forecast: NewForecast): Promise<Result<StoredForecast>>;
+  /** Keeps what was found inside; false when there is no such forecast. */
+  summarise(hash: string, summaryJson: string): Result<boolean>;
+  get(hash: string): Result<StoredForecast | null>;
+  /** Content of a file, or null when the store has none of this hash. */
+  read(hash: string): Promise<Result<Uint8Array | null>>;
+  /** Removes entry and file; false when there is none. */
+  remove(hash: string): Promise<Result<boolean>>;
+  /** Latest first. */
+  list(): Result<readonly StoredForecast[]>;
+}
+
+const columns =
+  'hash, file_name AS fileName, size_octets AS sizeOctets, added_at_epoch_ms AS addedAtEpochMs, summary_json AS summaryJson';
+const forecastSchema = z.object({
+  hash: z.string(),
+  fileName: z.string(),
+  sizeOctets: z.number(),
+  addedAtEpochMs: z.number(),
+  summaryJson: z.string().nullable(),
+});
+
+export function forecastStore(connection: Connection, folder: string): ForecastStore {
+  const byHash = (hash: string): StoredForecast | null =>
+    connection.first(forecastSchema, `SELECT ${columns} FROM forecast WHERE hash = :hash`, { hash });
+
+  const enter = (row: Omit<StoredForecast, 'summaryJson'>): Result<StoredForecast> =>
+    connection.write(() => {
+      connection.run(
+        'INSERT INTO forecast (hash, file_name, size_octets, added_at_epoch_ms) ' +
+          'VALUES (:hash, :fileName, :sizeOctets, :addedAtEpochMs) ON CONFLICT (hash) DO NOTHING',
+        { ...row },
+      );
+      return ok(byHash(row.hash) ?? { ...row, summaryJson: null });
+    });
+
+  return {
+    add: ({ fileName, content, mostOctets, atEpochMs }) =>
+      attemptLater(folder, async () => {
+        const written = await writeGribFile(folder, content, { mostOctets, fileName });
+        return written.ok ? enter({ ...written.value, fileName, addedAtEpochMs: atEpochMs }) : written;
+      }),
+
+    summarise: (hash, summaryJson) =>
+      connection.write(() =>
+        ok(
+          connection.run('UPDATE forecast SET summary_json = :summaryJson WHERE hash = :hash', { hash, summaryJson }) >
+            0,
+        ),
+      ),
+
+    get: (hash) => connection.read(() => byHash(hash)),
+
+    read: (hash) =>
+      attemptLater(folder, async () => {
+        const path = gribPath(folder, hash);
+        return ok(byHash(hash) === null || !existsSync(path) ? null : new Uint8Array(await readFile(path)));
+      }),
+
+    remove: (hash) =>
+      attemptLater(folder, async () => {
+        // The entry goes first: a file without an entry does no harm, an entry without a file does.
+        const removed = connection.write(() =>
+          ok(connection.run('DELETE FROM forecast WHERE hash = :hash', { hash }) > 0),
+        );
+        if (removed.ok && removed.value) await rm(gribPath(folder, hash), { force: true });
+        return removed;
+      }),
+
+    list: () =>
+      connection.read(() =>
+        connection.all(forecastSchema, `SELECT ${columns} FROM forecast ORDER BY added_at_epoch_ms DESC, hash`, {}),
+      ),
+  };
+}
+
+async function attemptLater<T>(where: string, work: () => Promise<Result<T>>): Promise<Result<T>> {
+  try {
+    return await work();
+  } catch (error) {
+    const problem = troubleOf(error, where);
+    if (problem === null) throw error;
+    return failed(problem);
+  }
+}

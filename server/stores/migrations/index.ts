@@ -1,0 +1,5 @@
+import { passages } from './0001-passages.ts';
+import { forecasts } from './0002-forecasts.ts';
+
+/** In order; only ever added to. `PRAGMA user_version` is the number of those a database has had. */
+export const migrations: readonly string[] = [passages, forecasts];
