@@ -13,6 +13,7 @@ export { isPosition, NM_PER_DEG, normalPosition, unwrapLon, type Position } from
 export { meridionalPartsRad, rhumb, rhumbPoint } from './rhumb.ts';
 export {
   departureNm,
+  distanceRunNm,
   dLonDegOf,
   midLatitudeCourse,
   midLatitudePoint,

@@ -9,6 +9,11 @@ export interface Run {
   readonly eastNm: number;
 }
 
+/** Distance [nm] run at a steady speed. Bowditch Vol. II, Table 11. */
+export function distanceRunNm(sailed: { readonly speedKn: number; readonly durationMin: number }): number {
+  return (sailed.speedKn * sailed.durationMin) / 60;
+}
+
 /** Plane sailing: the run of a course and distance. */
 export function planeRun(way: CourseDistance): Run {
   const courseRad = radFromDeg(way.courseTowardDegTrue);

@@ -1,6 +1,5 @@
 import { isPosition, normalPosition, type Position } from '../geo/index.ts';
 import { failed, ok, okUnless, type Problem, type Result } from '../result/index.ts';
-import { formatUtc } from '../time/index.ts';
 import type { Track, Waypoint } from './track.ts';
 import { escapeXml, parseXml, type XmlElement } from './xml.ts';
 
@@ -48,7 +47,7 @@ export function parseGpx(text: string, where: string): Result<Track> {
 export function formatGpx(track: Track, of: { readonly name: string; readonly marks?: readonly GpxMark[] }): string {
   const marks = (of.marks ?? []).flatMap((mark) => [
     `  <wpt ${coordinates(mark.position)}>`,
-    ...(mark.epochMs === null ? [] : [`    <time>${formatUtc(Math.round(mark.epochMs / 1000) * 1000)}</time>`]),
+    ...(mark.epochMs === null ? [] : [`    <time>${xmlDateTime(mark.epochMs)}</time>`]),
     `    <name>${escapeXml(mark.name)}</name>`,
     ...(mark.note === '' ? [] : [`    <desc>${escapeXml(mark.note)}</desc>`]),
     '  </wpt>',
@@ -89,6 +88,9 @@ function rootProblem(root: XmlElement, where: string): Problem | null {
   const what = version === undefined ? 'It names no GPX version.' : `It is GPX ${version}.`;
   return { code: 'gpx.version', where, what, expected: 'version="1.1"', remedy };
 }
+
+/** xsd:dateTime, which wants its seconds. */
+const xmlDateTime = (epochMs: number): string => `${new Date(epochMs).toISOString().slice(0, 19)}Z`;
 
 const childrenNamed = (element: XmlElement, name: string): readonly XmlElement[] =>
   element.children.filter((child) => child.name === name);
