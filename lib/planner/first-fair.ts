@@ -34,14 +34,40 @@ function firstFair(
   decisions: readonly Decision[],
   unit: Unit,
 ): { decisions: Decision[]; state: PlanState } | null {
+  const hopeful = hopefulStarts(problem, decisions, unit);
   for (let startSlot = problem.fromSlot; startSlot < problem.grid.slotCount; startSlot++) {
     for (let handling = 0; handling < unit.handlings.length; handling++) {
+      if (!hopeful(handling, startSlot)) continue;
       const tried = [...decisions, { unit: unit.index, handling, startSlot }].sort((a, b) => a.startSlot - b.startSlot || a.unit - b.unit);
       const state = replayFreely(problem, tried);
       if (state !== null && isFair(problem, state, { unit: unit.index, startSlot })) return { decisions: tried, state };
     }
   }
   return null;
+}
+
+/** How near a start must come to fair on the voyage as planned so far to be worth trying exactly. */
+const HOPEFUL_RATIO = 0.7;
+
+/** A quick look before the exact one: the miles the entry itself moves the boat change little within an hour. */
+function hopefulStarts(
+  problem: PlanningProblem,
+  decisions: readonly Decision[],
+  unit: Unit,
+): (handling: number, startSlot: number) => boolean {
+  const state = replayFreely(problem, decisions);
+  const lagNm = state?.lagNm ?? 0;
+  const leftMin = state?.leftMin[unit.index] ?? unit.totalWorkMin;
+  const workMin = unit.block.pausable ? Math.min(leftMin, unit.block.session.longestMin) : leftMin;
+  const tables = unit.handlings.map((handling) =>
+    handling.sailStates
+      .filter((id) => unit.job.sailStates.length === 0 || unit.job.sailStates.includes(id))
+      .map((sailStateId) => problem.tableFor(unit, { handling, sailStateId, workMin, resumeMin: 0, tiredRatio: 1, lagNm })),
+  );
+  return (handling, startSlot) =>
+    (tables[handling] ?? []).some((table) =>
+      [-6, 0, 6].some((by) => (table.weight[startSlot + by] ?? 0) >= HOPEFUL_RATIO * problem.neededWeight),
+    );
 }
 
 /** Carries decisions out whatever becomes of them jointly. */

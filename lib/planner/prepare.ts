@@ -191,7 +191,10 @@ const noStart = { startUtc: null, handling: null, probability: null, bindingLimi
 function materialMiss(job: Job, passage: Passage, taken: Map<string, number>): NearestMiss | null {
   const needs = job.steps.flatMap((step) => step.materials);
   const withTaken = needs.map((need) => ({ ...need, amount: need.amount + (taken.get(need.item) ?? 0) }));
-  const short = materialsShort(passage.locker, withTaken);
+  const counted = materialsShort(passage.locker, withTaken);
+  // Units are checked when the passage is read.
+  if (!counted.ok) throw new Error(counted.problems[0].what);
+  const short = counted.value;
   if (short.length > 0) {
     const list = short.map((item) => `${item.item}: short by ${round(item.shortAmount)} ${item.unit}`).join('; ');
     const wouldHelp = 'Find more, use something else, or lower the reserve knowingly.';

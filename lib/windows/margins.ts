@@ -55,7 +55,7 @@ function ruleMargin(
     const errorSd = rule.sdAt === null ? null : rule.sdAt(observed, i);
     const margin = rule.sense === 'at-most' ? rule.noGo - observed : observed - rule.noGo;
     if (errorSd !== null) {
-      const alpha = alphaRatio({ limit: rule.noGo, errorSd });
+      const alpha = alphaRatio({ errorOverLimitRatio: errorSd / rule.noGo });
       leastAlphaRatio = Math.min(leastAlphaRatio, alpha);
       standardMet &&= observed <= alpha * rule.noGo;
     }

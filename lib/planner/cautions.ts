@@ -1,0 +1,42 @@
+import type { Preparation } from './prepare.ts';
+import type { Report } from './report.ts';
+
+/** Beyond these the true positions tell against the search, and the plan says so. */
+const FAR_OFF_NM = 5;
+const PROVISIONAL_H = 24;
+
+/** What every plan says, and what this one must add. */
+export function cautionsFor(preparation: Preparation, report: Report, notes: readonly string[]): string[] {
+  return [
+    'Advice, not permission: the skipper looks, and decides. Rules of the flag state, class and race rules, makers’ instructions and licensed practice come first.',
+    'Clip on before leaving the cockpit, stay clipped on, and go over each step below before going up.',
+    'No sleep plan of a lone sailor satisfies COLREG Rule 5 (look-out): set radar and AIS alarms before every sleep.',
+    'Not in the figures: gear failure, squalls, errors of the forecast model itself, and how you feel.',
+    `Starts later than ${PROVISIONAL_H} h after the forecast’s base time are provisional: plan again with the next forecast.`,
+    ...placeCautions(preparation, report),
+    ...jobCautions(preparation, report),
+    ...positionCaution(report),
+    ...notes,
+  ];
+}
+
+function placeCautions(preparation: Preparation, report: Report): string[] {
+  const places = new Set(report.entries.flatMap(({ placed }) => preparation.units[placed.unit]?.block.steps.map((step) => step.place) ?? []));
+  const cautions: string[] = [];
+  if (places.has('aloft')) cautions.push('Aloft alone: two halyards or a halyard and a second line, tools on lanyards, and a way down that needs no help.');
+  if (places.has('overside')) cautions.push('Overside alone: a way back on board that works with cold hands, engine stopped and key out, and never in a swell that lifts the hull.');
+  return cautions;
+}
+
+function jobCautions(preparation: Preparation, report: Report): string[] {
+  const jobs = new Set(report.entries.flatMap(({ placed }) => preparation.units[placed.unit]?.job ?? []));
+  return [...new Set([...jobs].flatMap((job) => job.cautions))];
+}
+
+function positionCaution(report: Report): string[] {
+  const [last] = report.entries.slice(-1);
+  if (last === undefined) return [];
+  const differNm = Math.abs(report.lostNm - last.placed.lagNm);
+  if (differNm <= FAR_OFF_NM) return [];
+  return [`Sailed with true positions the boat ends ${differNm.toFixed(0)} nm from where the search reckoned it; the figures shown are those of the true positions.`];
+}

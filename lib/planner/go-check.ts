@@ -1,0 +1,101 @@
+import { handle, trueWindForDeckKn, windOnBoard } from '../boat/index.ts';
+import type { Handling } from '../boat/index.ts';
+import type { Preparation } from './prepare.ts';
+import type { Unit } from './problem.ts';
+import type { ReportedEntry } from './report.ts';
+
+/** Start only with this share of a limit seen (facts: observed last half hour at or below 0.8 of the limit): our rule. */
+const START_RATIO = 0.8;
+
+/**
+ * What to look at just before starting, in terms of the boat's own instruments: numbers to start and to stop at, and
+ * what no forecast holds.
+ */
+export function goCheck(preparation: Preparation, unit: Unit, entry: ReportedEntry): string[] {
+  const handling = unit.handlings[entry.placed.handling];
+  if (handling === undefined) return [];
+  return [
+    ...windLines(preparation, unit, { handling, entry }),
+    ...seaLines(unit, entry),
+    'Barometer not falling more than 1 hPa an hour.',
+    ...sleepLines(entry),
+    ...lightLines(unit),
+    ...rainLines(unit, entry),
+    ...unit.block.steps.flatMap((step) => step.limits.byEye),
+    ...turnBackLines(unit),
+  ];
+}
+
+function strictest(values: readonly (number | null | undefined)[]): number | null {
+  const known = values.filter((value): value is number => value !== null && value !== undefined);
+  return known.length === 0 ? null : Math.min(...known);
+}
+
+function windLines(
+  preparation: Preparation,
+  unit: Unit,
+  of: { handling: Handling; entry: ReportedEntry },
+): string[] {
+  const meanKn = strictest(unit.block.steps.map((step) => step.limits.deckWindKn?.noGo));
+  const gustKn = strictest(unit.block.steps.map((step) => step.limits.deckGustNoGoKn));
+  if (meanKn === null) return [];
+  const shown = (deckKn: number): string => instrumentText(preparation, deckKn, of);
+  const gust = gustKn === null ? '' : `, gusts ${shown(gustKn * START_RATIO)}`;
+  const stopGust = gustKn === null ? '' : `, gusts ${shown(gustKn)}`;
+  const { instrumentHeightM } = preparation.passage.boat;
+  return [
+    `Wind at the instrument (${instrumentHeightM} m), ${lower(of.handling.name)}, watched 20 min: at most ${shown(meanKn * START_RATIO)} kn${gust}. Stop at ${shown(meanKn)}${stopGust}.`,
+  ];
+}
+
+const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+/** What the instrument shows when the deck has so much wind under the handling. */
+function instrumentText(preparation: Preparation, deckKn: number, of: { handling: Handling; entry: ReportedEntry }): string {
+  const { passage } = preparation;
+  const wind = { windFromDegTrue: 0, courseTowardDegTrue: 0 };
+  let twsKn = deckKn / 0.84;
+  for (let round = 0; round < 20; round++) {
+    const motion = handle(passage.boat, of.handling, { ...wind, twsKn, sailStateId: of.entry.placed.sailStateId });
+    const found = trueWindForDeckKn({
+      deckWindKn: deckKn,
+      twaDeg: motion.twaDeg,
+      boatSpeedKn: motion.boatSpeedKn,
+      heightM: passage.settings.deckHeightM,
+    });
+    if (found === null) break;
+    twsKn = found;
+  }
+  const motion = handle(passage.boat, of.handling, { ...wind, twsKn, sailStateId: of.entry.placed.sailStateId });
+  const felt = windOnBoard(
+    { windKn: twsKn, windFromDegTrue: 0 },
+    { heightM: passage.boat.instrumentHeightM, velocity: motion.velocity },
+  );
+  return felt.windKn.toFixed(0);
+}
+
+function seaLines(unit: Unit, entry: ReportedEntry): string[] {
+  const seaM = strictest(unit.block.steps.map((step) => step.limits.seaHeightM?.noGo));
+  if (seaM === null) return [];
+  const unknown = entry.unknownLimits.includes('sea-height') ? ' The forecast holds no sea: judge it by eye first.' : '';
+  return [`Sea at most ${(seaM * START_RATIO).toFixed(1)} m, no breaking crests; stop at ${seaM.toFixed(1)} m.${unknown}`];
+}
+
+function sleepLines(entry: ReportedEntry): string[] {
+  return [`You have slept as planned and feel it: sleepiness ${entry.placed.kssStart.toFixed(1)} of 9 expected. If you feel worse than that, sleep first.`];
+}
+
+function lightLines(unit: Unit): string[] {
+  const needsLight = unit.block.steps.some((step) => step.limits.daylight === 'required');
+  return needsLight ? ['Daylight left for the whole of it, and for making safe.'] : [];
+}
+
+function rainLines(unit: Unit, entry: ReportedEntry): string[] {
+  if (!unit.block.steps.some((step) => step.limits.rain === 'none')) return [];
+  return [entry.unknownLimits.includes('rain') ? 'No rain in sight: the forecast holds none.' : 'No rain in sight, surface dry.'];
+}
+
+function turnBackLines(unit: Unit): string[] {
+  const { pointOfNoReturn } = unit.job;
+  return pointOfNoReturn === null ? [] : [`Turn back only before: ${lower(pointOfNoReturn)}.`];
+}

@@ -1,0 +1,113 @@
+import type { Job } from '../jobs/index.ts';
+import { slotEpochMs, formatUtc } from '../time/index.ts';
+import type { BlockWindow, JobWindows } from '../windows/index.ts';
+import type { NearestMiss } from './plan.ts';
+import type { Preparation } from './prepare.ts';
+import type { PlanningProblem } from './problem.ts';
+import { tryPlace } from './search.ts';
+import type { PlanState } from './state.ts';
+import { startOfPlan } from './state.ts';
+import { amountText, bindingLimit, limitWords, ofHundred, shipTime } from './words.ts';
+
+/** Why a job is not in the plan, and what comes nearest to it. */
+export function nearestMissOf(
+  preparation: Preparation,
+  of: { job: Job; problem: PlanningProblem; state: PlanState; windows: JobWindows },
+): NearestMiss {
+  const excluded = preparation.excluded.get(of.job.id);
+  if (excluded !== undefined) return excluded;
+  const missing = unplannedBefore(preparation, of);
+  const weather = of.windows.nearestMisses[0];
+  if (weather !== undefined) return weatherMiss(preparation, of.job, weather);
+  if (of.windows.windows.length === 0) return noStartMiss(of.job);
+  if (missing !== null) return afterMiss(missing);
+  return jointMiss(preparation, of);
+}
+
+const nothing = { startUtc: null, handling: null, probability: null, bindingLimit: null } as const;
+
+/** No handling it may be worked under exists in a sail state it may be worked in, or the horizon is too short for it. */
+function noStartMiss(job: Job): NearestMiss {
+  return {
+    reason: 'horizon',
+    ...nothing,
+    text: `"${job.name}" cannot be started at all: no handling serves it in its sail states, or it does not fit before the forecast ends.`,
+    wouldHelp: 'Give it a handling that exists in its sail state, or a longer forecast.',
+  };
+}
+
+function unplannedBefore(
+  preparation: Preparation,
+  of: { job: Job; problem: PlanningProblem; state: PlanState },
+): Job | null {
+  const isDone = (id: string): boolean =>
+    of.problem.units.every((unit) => unit.job.id !== id || (of.state.finishedSlot[unit.index] ?? -1) >= 0);
+  return preparation.passage.jobs.find((job) => of.job.after.includes(job.id) && !isDone(job.id)) ?? null;
+}
+
+function afterMiss(missing: Job): NearestMiss {
+  return {
+    reason: 'precedence',
+    ...nothing,
+    text: `It comes after "${missing.name}", which is not planned.`,
+    wouldHelp: `What makes "${missing.name}" possible.`,
+  };
+}
+
+function weatherMiss(preparation: Preparation, job: Job, miss: BlockWindow): NearestMiss {
+  const at = shipTime(slotEpochMs(preparation.grid, miss.bestStartSlot), preparation.passage.settings.shipTimeOffsetMin);
+  const broken = miss.margins.find((margin) => margin.margin < 0) ?? miss.binding;
+  const common = {
+    startUtc: formatUtc(slotEpochMs(preparation.grid, miss.bestStartSlot)),
+    handling: miss.handlingId,
+    probability: miss.probability,
+    bindingLimit: bindingLimit(broken ?? undefined),
+  };
+  if (broken?.limit === 'daylight') {
+    const text = `No daylight holds it: ${Math.round(miss.plannedMin)} min with reserve are needed.`;
+    return { reason: 'light', ...common, text, wouldHelp: 'Divide it at a safe point, or let it be worked in the dark.' };
+  }
+  if (broken === null) {
+    return { reason: 'weather', ...common, text: `At best ${ofHundred(miss.probability)} (${at}).`, wouldHelp: 'A later forecast.' };
+  }
+  const by = broken.margin < 0 ? `short by ${amountText(-broken.margin, broken.unit)}` : `only ${amountText(broken.margin, broken.unit)} to spare`;
+  return {
+    reason: 'weather',
+    ...common,
+    text: `Nearest ${at}: ${ofHundred(miss.probability)}; ${limitWords(broken.limit)} ${amountText(broken.observed, broken.unit)} against ${amountText(broken.required, broken.unit)} allowed, ${by}.`,
+    wouldHelp: `"${job.name}" would fit if ${amountText(broken.observed, broken.unit)} of ${limitWords(broken.limit)} were acceptable, or in a longer calm.`,
+  };
+}
+
+/** It has windows, but not beside the rest: by itself it can be placed or not, and that tells which rule stands against it. */
+function jointMiss(
+  preparation: Preparation,
+  of: { job: Job; problem: PlanningProblem; windows: JobWindows },
+): NearestMiss {
+  const window = of.windows.windows[0];
+  const unit = of.problem.units.find((candidate) => candidate.job.id === of.job.id);
+  if (window === undefined || unit === undefined) return noStartMiss(of.job);
+  const at = shipTime(slotEpochMs(preparation.grid, window.bestStartSlot), preparation.passage.settings.shipTimeOffsetMin);
+  const common = {
+    startUtc: formatUtc(slotEpochMs(preparation.grid, window.bestStartSlot)),
+    handling: window.handlingId,
+    probability: window.probability,
+    bindingLimit: bindingLimit(window.binding ?? undefined),
+  };
+  const handling = unit.handlings.findIndex(({ id }) => id === window.handlingId);
+  const alone = tryPlace(of.problem, startOfPlan(of.problem), { unit: unit.index, handling, startSlot: window.bestStartSlot });
+  if (alone === null) {
+    return {
+      reason: 'alertness',
+      ...common,
+      text: `It has a window (${at}, ${ofHundred(window.probability)}), but the gates of alertness or the sail state of the plan stand against it there.`,
+      wouldHelp: 'More sleep before it, or another sail state.',
+    };
+  }
+  return {
+    reason: 'joint',
+    ...common,
+    text: `By itself it fits (${at}, ${ofHundred(window.probability)}); with it, the planned jobs would no longer hold together in ${ofHundred(preparation.passage.settings.wantedProbability)}.`,
+    wouldHelp: 'A lower wanted probability, or leaving another job out.',
+  };
+}

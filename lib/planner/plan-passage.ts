@@ -1,0 +1,126 @@
+import type { Forecast, ScenarioSet } from '../forecast/index.ts';
+import { buildScenarioSet, sampleReference, sampleScenarios } from '../forecast/index.ts';
+import type { Passage } from '../passage/index.ts';
+import type { Problem, Result } from '../result/index.ts';
+import { failed, ok } from '../result/index.ts';
+import { formatUtc, MS_PER_H } from '../time/index.ts';
+import type { JobWindows } from '../windows/index.ts';
+import { findWindows } from '../windows/index.ts';
+import { picturedDefaults } from './defaults.ts';
+import type { PlanPicture } from './plan-picture.ts';
+import type { Plan } from './plan.ts';
+import { pictureOf } from './picture.ts';
+import type { PlanningWeather, Preparation } from './prepare.ts';
+import { prepare, tableSettings } from './prepare.ts';
+import { publish } from './publish.ts';
+import type { ReportingWeather } from './report.ts';
+import type { SolveSettings } from './solve.ts';
+import { DEFAULT_SOLVE, solve } from './solve.ts';
+
+/** What a plan is made from. *Now* is an input: two runs on the same input are identical. */
+export interface PlanInput {
+  readonly passage: Passage;
+  readonly forecast: Forecast;
+  readonly nowEpochMs: number;
+}
+
+export interface Planned {
+  readonly plan: Plan;
+  readonly picture: PlanPicture;
+  readonly windows: readonly JobWindows[];
+  readonly preparation: Preparation;
+}
+
+/** Least of a forecast still ahead for planning to make sense. */
+const LEAST_AHEAD_H = 1;
+
+/** Makes the plan of a passage, or says why none can be made. A passage on which no job can be done still gets a plan. */
+export function planPassage(input: PlanInput, settings: SolveSettings = DEFAULT_SOLVE): Result<Planned> {
+  const ready = prepareWindows(input);
+  if (!ready.ok) return ready;
+  const { preparation, windows } = ready.value;
+  const reporting = reportingWeather(input);
+  const solution = solve(preparation, reporting, settings);
+  const publication = {
+    preparation,
+    solution,
+    windows: new Map(windows.map((found) => [found.jobId, found])),
+    forecast: {
+      memberCount: preparation.weather.weights.length,
+      missing: input.forecast.missing,
+      notes: input.forecast.notes,
+    },
+    nowEpochMs: input.nowEpochMs,
+  };
+  return ok({ plan: publish(publication), picture: pictureOf(publication, picturedDefaults(input.passage)), windows, preparation });
+}
+
+/** The windows of every job on the nominal track, without a plan. */
+export function prepareWindows(input: PlanInput): Result<{ preparation: Preparation; windows: readonly JobWindows[] }> {
+  const problem = timeProblem(input);
+  if (problem !== null) return failed(problem);
+  const set = buildScenarioSet(input.forecast, { ...scenarioOptions(input.passage), purpose: 'planning' });
+  const weather = planningWeather(input.forecast, set);
+  const preparation = prepare(input.passage, weather, input.nowEpochMs);
+  const search = {
+    handlings: input.passage.boat.handlings,
+    sailStateId: input.passage.start.sailStateId,
+    conditions: preparation.lag.conditionsAt(0),
+    settings: tableSettings(input.passage, weather, 1),
+    wantedProbability: input.passage.settings.wantedProbability,
+    fromSlot: preparation.fromSlot,
+  };
+  return ok({ preparation, windows: input.passage.jobs.map((job) => findWindows(job, search)) });
+}
+
+function scenarioOptions({ settings }: Passage): Omit<Parameters<typeof buildScenarioSet>[1], 'purpose'> {
+  const { errorModel, seed, spreadInflationRatio, gustRatio } = settings;
+  return { errorModel, seed, spreadInflationRatio, gustRatio };
+}
+
+function planningWeather(forecast: Forecast, set: ScenarioSet): PlanningWeather {
+  return {
+    baseEpochMs: forecast.baseEpochMs,
+    endEpochMs: forecast.endEpochMs,
+    weights: set.weights,
+    sampleScenarios: (points) => sampleScenarios(set, points),
+    sampleReference: (points) => sampleReference(set, points),
+  };
+}
+
+function reportingWeather({ passage, forecast }: PlanInput): ReportingWeather {
+  const set = buildScenarioSet(forecast, { ...scenarioOptions(passage), purpose: 'reporting' });
+  const members = [...new Set(set.sources.map((source) => source.memberId))];
+  const isEnsemble = members.length > 1;
+  return {
+    weights: set.weights,
+    sampleScenarios: (points) => sampleScenarios(set, points),
+    memberIndex: Int32Array.from(set.sources, (source, w) => (isEnsemble ? members.indexOf(source.memberId) : w)),
+  };
+}
+
+/** The plan must begin inside the forecast and leave some of it ahead. */
+function timeProblem({ passage, forecast, nowEpochMs }: PlanInput): Problem | null {
+  const beginEpochMs = Math.max(nowEpochMs, passage.start.epochMs);
+  const span = `${formatUtc(forecast.firstEpochMs)} to ${formatUtc(forecast.endEpochMs)}`;
+  if (beginEpochMs + LEAST_AHEAD_H * MS_PER_H > forecast.endEpochMs) {
+    const lateH = (beginEpochMs - forecast.endEpochMs) / MS_PER_H;
+    return {
+      code: 'plan.forecast-over',
+      where: 'forecast',
+      what: `the forecast (${span}) ends ${lateH > 0 ? `${lateH.toFixed(0)} h before` : 'with'} the plan's beginning, ${formatUtc(beginEpochMs)}.`,
+      expected: `a forecast that reaches at least ${LEAST_AHEAD_H} h beyond it`,
+      remedy: 'Fetch a newer forecast, or say --now with an instant inside this one.',
+    };
+  }
+  if (passage.start.epochMs < forecast.firstEpochMs && nowEpochMs < forecast.firstEpochMs) {
+    return {
+      code: 'plan.forecast-not-begun',
+      where: 'forecast',
+      what: `the forecast (${span}) begins after the plan's beginning, ${formatUtc(beginEpochMs)}.`,
+      expected: 'a forecast that holds the beginning of the plan',
+      remedy: 'Take an older forecast as well, or begin the plan later.',
+    };
+  }
+  return null;
+}

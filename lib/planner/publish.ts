@@ -1,0 +1,223 @@
+import { formatUtc, MS_PER_H, slotEpochMs } from '../time/index.ts';
+import type { Job } from '../jobs/index.ts';
+import { LIGHTS } from '../voyage/index.ts';
+import type { Light } from '../voyage/index.ts';
+import type { JobWindows } from '../windows/index.ts';
+import { deckWindUnder } from '../voyage/index.ts';
+import { intersect, quantileAt, totalWeight } from '../windows/index.ts';
+import { cautionsFor } from './cautions.ts';
+import { goCheck } from './go-check.ts';
+import { nearestMissOf } from './nearest-miss.ts';
+import type { Plan, PlanEntry, PlannedJob } from './plan.ts';
+import type { Preparation } from './prepare.ts';
+import { restEntries } from './rest-entries.ts';
+import type { Report, ReportedEntry } from './report.ts';
+import { probabilityOf } from './report.ts';
+import type { Solution } from './solve.ts';
+import type { StartRun } from './start-runs.ts';
+import { startRuns } from './start-runs.ts';
+import { isJobConditional, isJobDone } from './state.ts';
+import { whyNotEarlier, whyThen } from './why.ts';
+import { bindingLimit, ofHundred } from './words.ts';
+
+/** What the plan says about the forecast it was made on. */
+export interface PublishedForecast {
+  readonly memberCount: number;
+  readonly missing: readonly string[];
+  readonly notes: readonly string[];
+}
+
+export interface Publication {
+  readonly preparation: Preparation;
+  readonly solution: Solution;
+  readonly windows: ReadonlyMap<string, JobWindows>;
+  readonly forecast: PublishedForecast;
+  readonly nowEpochMs: number;
+}
+
+/** The plan as it goes out: entries in order of time, every job with its reasons. */
+export function publish(publication: Publication): Plan {
+  const { preparation, solution, forecast, nowEpochMs } = publication;
+  const { passage, weather } = preparation;
+  const entries = [...workEntries(preparation, solution.report), ...restEntries(preparation, solution.report)];
+  return {
+    seed: passage.settings.seed,
+    madeAtUtc: formatUtc(nowEpochMs),
+    passageName: passage.name,
+    forecast: {
+      baseTimeUtc: formatUtc(weather.baseEpochMs),
+      ageH: round(( nowEpochMs - weather.baseEpochMs) / MS_PER_H, 1),
+      members: forecast.memberCount,
+      missing: forecast.missing,
+      endUtc: formatUtc(weather.endEpochMs),
+    },
+    entries: entries.sort((a, b) => (a.startUtc < b.startUtc ? -1 : Number(a.startUtc > b.startUtc))),
+    jobs: passage.jobs.map((job) => plannedJob(publication, job)),
+    totals: totals(preparation, solution.report, entries),
+    firstFair: firstFairOf(solution),
+    solver: { optimal: false, gap: null, labels: solution.labelCount },
+    cautions: cautionsFor(preparation, solution.report, forecast.notes),
+  };
+}
+
+const round = (value: number, digits: number): number => Number(value.toFixed(digits));
+
+/** Slot instant as text. */
+const utcAt = (preparation: Preparation, slotIndex: number): string => formatUtc(slotEpochMs(preparation.grid, slotIndex));
+
+function workEntries(preparation: Preparation, report: Report): PlanEntry[] {
+  return report.entries.map((entry) => {
+    const { placed, conditions } = entry;
+    const unit = preparation.units[placed.unit];
+    if (unit === undefined) throw new Error('a plan holds an entry its problem does not know');
+    const handling = unit.handlings[placed.handling];
+    return {
+      startUtc: utcAt(preparation, placed.startSlot),
+      endUtc: utcAt(preparation, placed.endSlot),
+      kind: 'work',
+      jobId: unit.job.id,
+      stepIds: unit.block.steps.map((step) => step.id),
+      handling: handling?.id ?? null,
+      sailState: placed.sailStateId,
+      place: unit.block.steps.find((step) => step.place !== 'below')?.place ?? 'below',
+      lat: round(conditions.course.lat[0] ?? 0, 3),
+      lon: round(conditions.course.lon[0] ?? 0, 3),
+      deckWindKn: handling === undefined ? null : deckWindSpread(entry, handling),
+      light: lightAtSlot(conditions.light[0]),
+      kssStart: round(placed.kssStart, 2),
+      kssEnd: round(placed.kssEnd, 2),
+    };
+  });
+}
+
+const lightAtSlot = (index: number | undefined): Light => LIGHTS[index ?? 3] ?? 'night';
+
+function deckWindSpread(entry: ReportedEntry, handling: Parameters<typeof deckWindUnder>[1]): PlanEntry['deckWindKn'] {
+  const deck = deckWindUnder(entry.conditions, handling, entry.placed.sailStateId);
+  const at = (quantileProbability: number): number =>
+    round(quantileAt(deck.meanKn, entry.conditions.weather, { i: 0, quantileProbability }), 1);
+  return Number.isNaN(at(0.5)) ? null : { p10: at(0.1), p50: at(0.5), p90: at(0.9) };
+}
+
+function plannedJob(publication: Publication, job: Job): PlannedJob {
+  const { preparation, solution } = publication;
+  const { problem, state, report } = solution;
+  const windows = publication.windows.get(job.id) ?? { jobId: job.id, windows: [], nearestMisses: [] };
+  const entries = report.entries.filter((entry) => preparation.units[entry.placed.unit]?.job.id === job.id);
+  const [first] = entries;
+  const unit = preparation.units[first?.placed.unit ?? -1];
+  const known = problem.jobs.some(({ id }) => id === job.id);
+  if (!known || first === undefined || unit === undefined || !isJobDone(state, problem, job.id)) {
+    return unplannedJob(job, nearestMissOf(preparation, { job, problem, state, windows }));
+  }
+  const mask = entries.map((entry) => entry.mask).reduce((a, b) => intersect(a, b));
+  const margins = entries.flatMap((entry) => entry.margins).sort((a, b) => (a.marginSd ?? Infinity) - (b.marginSd ?? Infinity));
+  const explained = { preparation, solution, unit, entry: first };
+  const runs = startRuns(problem, unit, first.placed);
+  const own = runs.find((run) => run.first <= first.placed.startSlot && run.last >= first.placed.startSlot);
+  const standard = margins.find((margin) => margin.standard !== null)?.standard ?? null;
+  return {
+    jobId: job.id,
+    name: job.name,
+    status: isJobConditional(state, problem, job.id) ? 'conditional' : 'planned',
+    startUtc: utcAt(preparation, first.placed.startSlot),
+    endUtc: utcAt(preparation, Math.max(...entries.map((entry) => entry.placed.endSlot))),
+    handling: unit.handlings[first.placed.handling]?.id ?? null,
+    startBetween: own === undefined ? null : { firstUtc: utcAt(preparation, own.first), lastUtc: utcAt(preparation, own.last) },
+    probability: round(probabilityOf(mask, report).probability, 4),
+    marginSd: margins[0]?.marginSd === undefined || margins[0].marginSd === null ? null : round(margins[0].marginSd, 2),
+    bindingLimit: bindingLimit(margins[0]),
+    unknownLimits: [...new Set(entries.flatMap((entry) => entry.unknownLimits))],
+    standardCriterion: standard === null ? null : { ...standard, alphaRatio: round(standard.alphaRatio, 2), text: standardText(standard) },
+    why: whyThen(explained),
+    whyNotEarlier: whyNotEarlier(explained),
+    fallback: fallbackOf(publication, { unit, first, runs, own }),
+    decideByUtc: own === undefined ? null : utcAt(preparation, own.last),
+    goCheck: goCheck(preparation, unit, first),
+    nearestMiss: null,
+  };
+}
+
+function unplannedJob(job: Job, nearestMiss: PlannedJob['nearestMiss']): PlannedJob {
+  return {
+    jobId: job.id,
+    name: job.name,
+    status: 'unplanned',
+    startUtc: null,
+    endUtc: null,
+    handling: null,
+    startBetween: null,
+    probability: null,
+    marginSd: null,
+    bindingLimit: null,
+    unknownLimits: [],
+    standardCriterion: null,
+    why: null,
+    whyNotEarlier: null,
+    fallback: null,
+    decideByUtc: null,
+    goCheck: [],
+    nearestMiss,
+  };
+}
+
+function standardText(standard: { alphaRatio: number; met: boolean }): string {
+  const share = `${Math.round(standard.alphaRatio * 100)} % of the limit`;
+  if (standard.alphaRatio === 0) return 'So far ahead no forecast can promise a limit this low (α-factor method): look again with the next forecast.';
+  return standard.met
+    ? `The forecast stays within ${share}, as the α-factor method of marine operations asks.`
+    : `The α-factor method of marine operations asks the forecast to stay within ${share}; it does not. Look again with the next forecast.`;
+}
+
+function fallbackOf(
+  publication: Publication,
+  of: { unit: Parameters<typeof startRuns>[1]; first: ReportedEntry; runs: readonly StartRun[]; own: StartRun | undefined },
+): PlannedJob['fallback'] {
+  const { preparation, solution } = publication;
+  const next = of.runs.find((run) => run.first > (of.own?.last ?? of.first.placed.startSlot));
+  if (next === undefined) return null;
+  return {
+    startUtc: utcAt(preparation, next.best),
+    lastStartUtc: utcAt(preparation, next.last),
+    probability: round(next.bestWeight / totalWeight(solution.problem.weights), 4),
+    handling: of.unit.handlings[of.first.placed.handling]?.id ?? '',
+  };
+}
+
+function totals(preparation: Preparation, report: Report, entries: readonly PlanEntry[]): Plan['totals'] {
+  const joint = report.jointMask === null ? null : probabilityOf(report.jointMask, report);
+  const { slotMin } = preparation.grid;
+  const lastWork = report.entries.at(-1)?.placed.endSlot ?? preparation.fromSlot;
+  const elapsedH = ((lastWork - preparation.fromSlot) * slotMin) / 60;
+  const sleptMin = entries
+    .filter((entry) => entry.kind === 'sleep')
+    .reduce((sum, entry) => sum + (Date.parse(entry.endUtc) - Date.parse(entry.startUtc)) / 60_000, 0);
+  const deckMin = report.entries
+    .filter((entry) => preparation.units[entry.placed.unit]?.block.steps.some((step) => step.place !== 'below'))
+    .reduce((sum, entry) => sum + entry.placed.plannedMin, 0);
+  return {
+    allDoneProbability: joint === null ? null : round(joint.probability, 4),
+    allDoneProbabilitySd: joint === null ? null : round(joint.probabilitySd, 4),
+    deckH: round(deckMin / 60, 1),
+    lostNm: round(report.lostNm, 1),
+    sleepHPer24H: elapsedH === 0 ? 0 : round((sleptMin / 60 / elapsedH) * 24, 1),
+    unwatchedMin: Math.round(sleptMin),
+  };
+}
+
+function firstFairOf({ firstFair, problem }: Solution): Plan['firstFair'] {
+  const plannedJobIds = problem.jobs.filter((job) => isJobDone(firstFair.state, problem, job.id)).map((job) => job.id);
+  if (plannedJobIds.length === 0) return null;
+  const { jointMask } = firstFair.report;
+  const allDoneProbability = jointMask === null ? null : round(probabilityOf(jointMask, firstFair.report).probability, 4);
+  return { allDoneProbability, plannedJobIds };
+}
+
+/** One sentence for terminal and page. */
+export function comparisonText(plan: Plan): string | null {
+  if (plan.firstFair === null || plan.totals.allDoneProbability === null) return null;
+  const planned = plan.jobs.filter((job) => job.status === 'planned').length;
+  const first = plan.firstFair.allDoneProbability;
+  return `Taking each job's first fair window would place ${plan.firstFair.plannedJobIds.length} jobs and keep all of them inside their limits in ${first === null ? 'an unknown share' : ofHundred(first)}; this plan places ${planned} and keeps them in ${ofHundred(plan.totals.allDoneProbability)}.`;
+}
+

@@ -1,0 +1,59 @@
+import { kssFromAlertness } from '../person/index.ts';
+import { formatUtc, slotEpochMs } from '../time/index.ts';
+import { LIGHTS } from '../voyage/index.ts';
+import type { PlanEntry } from './plan.ts';
+import type { Preparation } from './prepare.ts';
+import type { PersonAtSlot } from './problem.ts';
+import type { Report } from './report.ts';
+
+const LOOKOUT_SLOTS = 1;
+
+/** Sleep of a plan, and the look round after each sleep, up to the last piece of work and the night after it. */
+export function restEntries(preparation: Preparation, report: Report): PlanEntry[] {
+  const entries: PlanEntry[] = [];
+  for (const [index, sleep] of report.sleeps.entries()) {
+    entries.push(restEntry(preparation, report, { kind: 'sleep', ...sleep }));
+    const next = report.sleeps[index + 1];
+    const toSlot = sleep.toSlot + LOOKOUT_SLOTS;
+    const isFree = !report.entries.some(({ placed }) => placed.startSlot < toSlot && placed.endSlot > sleep.toSlot);
+    if (isFree && (next === undefined || next.fromSlot >= toSlot)) {
+      entries.push(restEntry(preparation, report, { kind: 'lookout', fromSlot: sleep.toSlot, toSlot }));
+    }
+  }
+  return entries;
+}
+
+function restEntry(
+  preparation: Preparation,
+  report: Report,
+  rest: { kind: 'sleep' | 'lookout'; fromSlot: number; toSlot: number },
+): PlanEntry {
+  const round = (value: number, digits: number): number => Number(value.toFixed(digits));
+  const kssAt = (slotIndex: number): number => {
+    const person = report.personBySlot[slotIndex - preparation.fromSlot];
+    return person === undefined ? 0 : round(kssOfPerson(preparation, person), 2);
+  };
+  const last = report.entries.findLast(({ placed }) => placed.endSlot <= rest.fromSlot)?.placed;
+  const block = preparation.units[last?.unit ?? -1]?.block;
+  return {
+    startUtc: formatUtc(slotEpochMs(preparation.grid, rest.fromSlot)),
+    endUtc: formatUtc(slotEpochMs(preparation.grid, rest.toSlot)),
+    kind: rest.kind,
+    jobId: null,
+    stepIds: [],
+    handling: null,
+    sailState: block?.sailStateAfter ?? last?.sailStateId ?? preparation.passage.start.sailStateId,
+    place: null,
+    lat: round(report.course.lat[rest.fromSlot] ?? 0, 3),
+    lon: round(report.course.lon[rest.fromSlot] ?? 0, 3),
+    deckWindKn: null,
+    light: LIGHTS[preparation.lag.conditionsAt(0).light[rest.fromSlot] ?? 3] ?? 'night',
+    kssStart: kssAt(rest.fromSlot),
+    kssEnd: kssAt(Math.min(rest.toSlot, preparation.grid.slotCount - 1)),
+  };
+}
+
+/** Mean sleepiness at the person's slot. */
+export function kssOfPerson(preparation: Preparation, person: PersonAtSlot): number {
+  return kssFromAlertness(person.s + (preparation.person.rhythm[person.slot] ?? 0));
+}

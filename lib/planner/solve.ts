@@ -1,0 +1,116 @@
+import { firstFairPlan } from './first-fair.ts';
+import { decisionsOf, improve, replay } from './improve.ts';
+import type { Preparation } from './prepare.ts';
+import { problemOf } from './prepare.ts';
+import type { PlanningProblem } from './problem.ts';
+import type { Report, ReportingWeather } from './report.ts';
+import { probabilityOf, reportPlan } from './report.ts';
+import type { SearchSettings } from './search.ts';
+import { searchPlans } from './search.ts';
+import type { Score } from './score.ts';
+import { compareScores, scoreOf } from './score.ts';
+import type { PlanState } from './state.ts';
+import { isJobDone } from './state.ts';
+
+/** The plan chosen, judged on fresh scenarios, and the one that takes each job's first fair window. */
+export interface Solution {
+  /** Limits as they stand. */
+  readonly problem: PlanningProblem;
+  readonly state: PlanState;
+  readonly report: Report;
+  readonly firstFair: { readonly state: PlanState; readonly report: Report };
+  readonly labelCount: number;
+}
+
+export interface SolveSettings {
+  readonly search: SearchSettings;
+  /** Tries of the local search, per plan it starts from. */
+  readonly improveTries: number;
+  /** Plans it starts from. */
+  readonly improveStarts: number;
+}
+
+export const DEFAULT_SOLVE: SolveSettings = {
+  search: { width: 60, widthPerProgress: 12, startCount: 8 },
+  improveTries: 500,
+  improveStarts: 2,
+};
+
+/**
+ * Searches plans against slightly tightened limits, so that the winner is not merely lucky on the scenarios it was
+ * chosen on, and against the limits as they stand; chooses between them and the first-fair plan on fresh scenarios.
+ * So the answer is never worse than taking each job's first fair window.
+ */
+export function solve(preparation: Preparation, reporting: ReportingWeather, settings: SolveSettings = DEFAULT_SOLVE): Solution {
+  const problem = problemOf(preparation, 1);
+  const ratio = planningLimitRatio(preparation);
+  const tight = ratio === 1 ? problem : problemOf(preparation, ratio);
+  const searched = searchIn(tight, settings);
+  const candidates = [...searched.plans];
+  let { labelCount } = searched;
+  if (ratio !== 1 && !searched.plans.some((state) => problem.jobs.every((job) => isJobDone(state, problem, job.id)))) {
+    const loose = searchIn(problem, settings);
+    candidates.push(...loose.plans);
+    labelCount += loose.labelCount;
+  }
+  const firstFairState = firstFairPlan(problem);
+  const inProblem = candidates.flatMap((state) => replay(problem, decisionsOf(state)) ?? []);
+  const judged = [...inProblem, ...legalPrefixes(problem, firstFairState)].map((state) => judge(preparation, problem, { state, reporting }));
+  judged.sort((a, b) => compareScores(a.score, b.score));
+  const [best] = judged;
+  if (best === undefined) throw new Error('the empty plan is always legal');
+  const firstFair = { state: firstFairState, report: reportPlan(preparation, firstFairState, reporting) };
+  return { problem, state: best.state, report: best.report, firstFair, labelCount };
+}
+
+function planningLimitRatio(preparation: Preparation): number {
+  const { settings } = preparation.passage;
+  return preparation.weather.weights.length === 1 ? 1 : settings.planningLimitRatio;
+}
+
+function searchIn(problem: PlanningProblem, settings: SolveSettings): { plans: PlanState[]; labelCount: number } {
+  const searched = searchPlans(problem, settings.search);
+  let { labelCount } = searched;
+  const plans = searched.best.slice(0, settings.improveStarts).map((state) => {
+    const improved = improve(problem, withoutUnfinished(problem, state), settings.improveTries);
+    labelCount += improved.tryCount;
+    return improved.state;
+  });
+  return { plans, labelCount };
+}
+
+/** Leaves out what belongs to jobs the plan does not finish, where the rest stands without it. */
+function withoutUnfinished(problem: PlanningProblem, state: PlanState): PlanState {
+  const kept = decisionsOf(state).filter((decision) => {
+    const job = problem.units[decision.unit]?.job;
+    return job !== undefined && isJobDone(state, problem, job.id);
+  });
+  return replay(problem, kept) ?? state;
+}
+
+/** A plan cut off after every number of entries, longest first, as long as enough scenarios hold together. */
+function legalPrefixes(problem: PlanningProblem, state: PlanState): PlanState[] {
+  const decisions = decisionsOf(state);
+  for (let count = decisions.length; count > 0; count--) {
+    const prefix = replay(problem, decisions.slice(0, count));
+    if (prefix !== null) return [withoutUnfinished(problem, prefix)];
+  }
+  const empty = replay(problem, []);
+  return empty === null ? [] : [empty];
+}
+
+interface Judged {
+  readonly state: PlanState;
+  readonly report: Report;
+  readonly score: Score;
+}
+
+/** Score of a plan with the joint probability found on the fresh scenarios. */
+function judge(preparation: Preparation, problem: PlanningProblem, of: { state: PlanState; reporting: ReportingWeather }): Judged {
+  const report = reportPlan(preparation, of.state, of.reporting);
+  const score = scoreOf(problem, of.state);
+  if (report.jointMask === null || score.jointStepCount < 0) return { state: of.state, report, score };
+  const { probability } = probabilityOf(report.jointMask, report);
+  const stepCount = Math.floor((probability * 100) / preparation.passage.settings.probabilityTolerancePoints + 1e-9);
+  return { state: of.state, report, score: { ...score, jointStepCount: stepCount } };
+}
