@@ -41,11 +41,15 @@ function numberName(node: Node, parents: readonly Node[]): string | null {
   const [owner, inner] = [parents.at(-1), parents.at(-2)];
   const isParameter =
     isParameterOf(owner, node) || (owner?.type === 'AssignmentPattern' && isParameterOf(inner, owner));
-  return isParameter ? keyName(node) : null;
+  const list = isParameterOf(owner, node) ? owner : inner;
+  return isParameter && !hasParameter(list, 'unit') ? keyName(node) : null;
 }
 
 const isParameterOf = (owner: Node | undefined, node: Node): boolean =>
   owner !== undefined && Array.isArray(owner['params']) && owner['params'].includes(node);
+
+const hasParameter = (list: Node | undefined, name: string): boolean =>
+  Array.isArray(list?.['params']) && list['params'].some((parameter) => keyName(parameter) === name);
 
 /** `{ amount: number; unit: string }` says its unit in `unit`; `windKn: { p10: number }` in the name that holds it. */
 function hasUnitBeside(node: Node, parents: readonly Node[]): boolean {

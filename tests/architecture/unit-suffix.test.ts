@@ -16,6 +16,7 @@ describe('unit suffixes', () => {
     ['function f(a: { length: number }): void {}', 'length'],
     ['type F = (distance: number) => number;', 'distance'],
     ['interface A { size(depth: number): void }', 'depth'],
+    ['function f(amount: number, units: string): void {}', 'amount'],
     ['interface A { wind: { p11: number } }', 'p11'],
   ])('%s: found', (text, name) => {
     expect(findings(text)).toEqual([name]);
@@ -24,6 +25,7 @@ describe('unit suffixes', () => {
   it.each([
     'interface A { readonly airC: number; windFromDegTrue: number; startEpochMs: number | null }',
     'interface A { amount: number; unit: string }',
+    'function f(amount: number, unit: string): void {}',
     'interface A { deckWindKn: { low: number; high: number } }',
     'function f(position: { lat: number; lon: number }): number { return 1; }',
     'const f = (i: number, k: number): number => i + k;',

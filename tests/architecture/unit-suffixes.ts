@@ -1,7 +1,8 @@
 /**
  * The closed list of unit suffixes. A number in lib ends in one of them, or stands in one of the lists below.
  *
- * `Code` is a figure of a code table, `Number` an ordinal or a number given by a standard.
+ * `Code` is a figure of a code table, `Number` an ordinal or a number given by a standard, `Slot` the index of a slot of
+ * the grid at hand, `Slots` a duration in its slots.
  */
 export const unitSuffixes = [
   'Kn',
@@ -41,6 +42,8 @@ export const unitSuffixes = [
   'Bits',
   'Code',
   'Number',
+  'Slot',
+  'Slots',
 ] as const;
 
 /** Numbers without a unit, or whose unit the word itself says. */
@@ -58,6 +61,8 @@ export const plainNames: ReadonlySet<string> = new Set([
   'noGo',
   // Seed of a generator.
   'seed',
+  // Arithmetic that takes a number of any unit.
+  'value',
   // Year of publication.
   'year',
 ]);
@@ -89,20 +94,28 @@ export const namesOfRoom: Readonly<Record<string, ReadonlySet<string>>> = {
     'bitsPerValue',
     'category',
     'centre',
+    'coded',
     'day',
     'decimalScaleFactor',
     'discipline',
+    'edition',
+    'flag',
     'hour',
     'minute',
+    'missingManagement',
     'month',
     'ni',
     'nj',
+    'productTemplate',
+    'reference',
     'referenceValue',
     'scanningMode',
     'second',
     'subcentre',
     'tableVersion',
-    'value',
+    'typeOfProcess',
     'year',
   ]),
+  // A value in the unit of the file, before it becomes one of ours.
+  forecast: new Set(['coded']),
 };

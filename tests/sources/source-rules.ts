@@ -5,7 +5,7 @@ const TABLE = 'lib/sources/sources.table.ts';
 
 /** Ids a file uses: `sources.ID` in code or docstring, `sourceId: 'ID'` in data. */
 export const usedIds = (text: string): readonly string[] =>
-  [...text.matchAll(/\bsources\.([A-Za-z0-9_]+)|\bsourceId: '([^']*)'/g)].flatMap(
+  [...text.matchAll(/(?:@see sources\.|\bsources\.(?=[A-Z]))([A-Za-z0-9_]+)|\bsourceId: '([^']*)'/g)].flatMap(
     ([, seen, given]) => seen ?? given ?? [],
   );
 

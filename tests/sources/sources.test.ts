@@ -14,9 +14,16 @@ describe('usedIds', () => {
   });
 });
 
+describe('usedIds of other things called sources', () => {
+  it('a local value: no id', () => {
+    expect(usedIds('const sources = new Map(); sources.entries();')).toEqual([]);
+  });
+});
+
 describe('bibliography', () => {
   it('an id without an entry: found', () => {
     expect(sourceFindings({}, use('/** @see sources.SWELL_1999 */'))).toHaveLength(1);
+    expect(sourceFindings({}, use('/** @see sources.swell, p. 2 */'))).toHaveLength(1);
     expect(sourceFindings({}, use("const a = { sourceId: 'SWELL_1999' };"))).toHaveLength(1);
   });
 

@@ -28,7 +28,7 @@ const rows = (database: Database.Database, sql: string): unknown[] =>
 function openAsNobody(folder: string): string {
   const child = spawnSync(
     process.execPath,
-    ['--import', 'tsx', join(import.meta.dirname, 'open-as-nobody.ts'), folder],
+    ['--import', 'tsx', join(import.meta.dirname, 'open-as-nobody-child.ts'), folder],
     {
       cwd: projectFolder,
       encoding: 'utf8',

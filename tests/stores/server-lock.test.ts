@@ -8,10 +8,14 @@ import { aPassage, codesOf, freshFolder, freshStore, valueOf } from './store-fix
 
 /** Another process that tries for the lock, and what it says. */
 async function holder(folder: string): Promise<{ child: ChildProcess; says: string }> {
-  const child = spawn(process.execPath, ['--import', 'tsx', join(import.meta.dirname, 'lock-holder.ts'), folder], {
-    cwd: projectFolder,
-    stdio: ['ignore', 'pipe', 'inherit'],
-  });
+  const child = spawn(
+    process.execPath,
+    ['--import', 'tsx', join(import.meta.dirname, 'lock-holder-child.ts'), folder],
+    {
+      cwd: projectFolder,
+      stdio: ['ignore', 'pipe', 'inherit'],
+    },
+  );
   const [chunk] = (await once(child.stdout, 'data')) as [Buffer];
   return { child, says: chunk.toString().trim() };
 }
