@@ -3,6 +3,7 @@ import type { Problem } from '../result/index.ts';
 import { gridName } from './code-tables/template-names.ts';
 import type { GridDefinition } from './grid-definition.ts';
 import { regularLatLon } from './grid-latlon.ts';
+import type { RegularLatLonGrid } from './grid.ts';
 import { damaged, type MessagePlace, tooManyPoints, tooShort, unsupported } from './problems.ts';
 import { octet1, octet2, type Section, signed3 } from './section.ts';
 
@@ -69,7 +70,7 @@ function readLatLon(place: MessagePlace, section: Section, pointCount: number): 
     nj: octet2(section, 9),
     first: { lat: signed3(section, 11) / 1000, lon: signed3(section, 14) / 1000 },
     last: { lat: signed3(section, 18) / 1000, lon: signed3(section, 21) / 1000 },
-    storedIIncrementDeg: storedIIncrementDeg(section),
+    stored: storedIncrements(section),
     // Bits 4 to 8 are reserved in table 8 of edition 1.
     scanningMode: octet1(section, 28) & 0xe0,
   });
@@ -84,8 +85,11 @@ function readLatLon(place: MessagePlace, section: Section, pointCount: number): 
 }
 
 /** Table 7, bit 1 (0x80): increments given. */
-function storedIIncrementDeg(section: Section): number | null {
-  const stored = octet2(section, 24);
-  const isGiven = (octet1(section, 17) & 0x80) !== 0 && stored !== ALL_ONES_2 && stored !== 0;
-  return isGiven ? stored / 1000 : null;
+function storedIncrements(section: Section): RegularLatLonGrid['stored'] {
+  const isGiven = (octet1(section, 17) & 0x80) !== 0;
+  const stored = (octet: number): number | null => {
+    const coded = octet2(section, octet);
+    return isGiven && coded !== ALL_ONES_2 && coded !== 0 ? coded / 1000 : null;
+  };
+  return { iIncrementDeg: stored(24), jIncrementDeg: stored(26) };
 }

@@ -43,6 +43,7 @@ function assemble(
   return {
     ...place,
     fieldNumber: from.fieldNumber,
+    messageLengthOctets: sections.nextIndex - place.messageOffsetOctet,
     submessageNumber: 1,
     edition: 1,
     parameter: { edition: 1, centre, tableVersion: octet1(product, 4), number: octet1(product, 9) },

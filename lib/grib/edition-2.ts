@@ -23,7 +23,11 @@ export function readEdition2(bytes: Uint8Array, place: MessagePlace, firstFieldN
   const fields: GribField[] = [];
   const problems: Problem[] = [];
   for (const [index, submessage] of walk.submessages.entries()) {
-    const numbers = { fieldNumber: firstFieldNumber + fields.length, submessageNumber: index + 1 };
+    const numbers = {
+      fieldNumber: firstFieldNumber + fields.length,
+      submessageNumber: index + 1,
+      nextIndex: walk.nextIndex,
+    };
     const field = readField(bytes, place, { submessage, ...numbers });
     if (isProblem(field)) problems.push(field);
     else fields.push(field);
@@ -32,6 +36,7 @@ export function readEdition2(bytes: Uint8Array, place: MessagePlace, firstFieldN
 }
 
 interface Numbered {
+  readonly nextIndex: number;
   readonly submessage: Submessage;
   readonly fieldNumber: number;
   readonly submessageNumber: number;
@@ -68,6 +73,7 @@ function assemble(bytes: Uint8Array, place: MessagePlace, from: Parts & Numbered
   return {
     ...place,
     fieldNumber: from.fieldNumber,
+    messageLengthOctets: from.nextIndex - place.messageOffsetOctet,
     submessageNumber: from.submessageNumber,
     edition: 2,
     parameter: { edition: 2, discipline, category: product.category, number: product.number },

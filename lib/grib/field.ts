@@ -117,6 +117,8 @@ export interface GribField {
   readonly submessageNumber: number;
   /** Octets before the message in its file. */
   readonly messageOffsetOctet: number;
+  /** Octets of the message, as its sections add up. */
+  readonly messageLengthOctets: number;
   readonly edition: 1 | 2;
   readonly parameter: Parameter;
   readonly centre: number;

@@ -2,7 +2,7 @@
 import type { Problem } from '../result/index.ts';
 import { gridName } from './code-tables/template-names.ts';
 import { regularLatLon } from './grid-latlon.ts';
-import type { FieldGrid } from './grid.ts';
+import type { FieldGrid, RegularLatLonGrid } from './grid.ts';
 import { damaged, type MessagePlace, tooManyPoints, tooShort, unsupported } from './problems.ts';
 import { hasOffsetRows } from './scanning.ts';
 import { octet1, octet2, octet4, type Section, signed4 } from './section.ts';
@@ -74,7 +74,7 @@ function layOut(
     nj: octet4(section, 35),
     first: { lat: toDeg(signed4(section, 47)), lon: toDeg(signed4(section, 51)) },
     last: { lat: toDeg(signed4(section, 56)), lon: toDeg(signed4(section, 60)) },
-    storedIIncrementDeg: storedIIncrementDeg(section, toDeg),
+    stored: storedIncrements(section, toDeg),
     scanningMode: read.scanningMode,
   };
   const grid = regularLatLon(coded);
@@ -94,11 +94,14 @@ function angleReader(section: Section): (coded: number) => number {
   return isMicro ? (coded) => coded / 1e6 : (coded) => (coded * basicAngle) / subdivisions;
 }
 
-/** Resolution flag bit 3 (0x20): i increment given. */
-function storedIIncrementDeg(section: Section, toDeg: (coded: number) => number): number | null {
-  const stored = octet4(section, 64);
-  const isGiven = (octet1(section, 55) & 0x20) !== 0 && stored !== ALL_ONES_4 && stored !== 0;
-  return isGiven ? toDeg(stored) : null;
+/** Resolution flags (table 3.3): 0x20 i increment given, 0x10 j increment given. */
+function storedIncrements(section: Section, toDeg: (coded: number) => number): RegularLatLonGrid['stored'] {
+  const flags = octet1(section, 55);
+  const stored = (octet: number, flag: number): number | null => {
+    const coded = octet4(section, octet);
+    return (flags & flag) !== 0 && coded !== ALL_ONES_4 && coded !== 0 ? toDeg(coded) : null;
+  };
+  return { iIncrementDeg: stored(64, 0x20), jIncrementDeg: stored(68, 0x10) };
 }
 
 const inconsistent = (place: MessagePlace, section: Section, what: string): Problem =>

@@ -9,7 +9,7 @@ export interface CodedLatLon {
   readonly nj: number;
   readonly first: { readonly lat: number; readonly lon: number };
   readonly last: { readonly lat: number; readonly lon: number };
-  readonly storedIIncrementDeg: number | null;
+  readonly stored: RegularLatLonGrid['stored'];
   readonly scanningMode: number;
 }
 
@@ -20,11 +20,22 @@ const CORNER_TOLERANCE_DEG = 0.002;
 export function regularLatLon(coded: CodedLatLon): RegularLatLonGrid | string {
   const contradiction = contradictionIn(coded);
   if (contradiction !== null) return contradiction;
-  const { ni, nj, first, last, scanningMode } = coded;
+  const { ni, nj, first, last, stored, scanningMode } = coded;
   const iIncrementDeg = ni === 1 ? 0 : lonSpanDeg(coded) / (ni - 1);
   const jIncrementDeg = nj === 1 ? 0 : Math.abs(last.lat - first.lat) / (nj - 1);
   const isGlobalInLon = ni > 1 && goesAllTheWayRound(ni, iIncrementDeg);
-  return { kind: 'regular-latlon', ni, nj, first, last, iIncrementDeg, jIncrementDeg, scanningMode, isGlobalInLon };
+  return {
+    kind: 'regular-latlon',
+    ni,
+    nj,
+    first,
+    last,
+    iIncrementDeg,
+    jIncrementDeg,
+    stored,
+    scanningMode,
+    isGlobalInLon,
+  };
 }
 
 function contradictionIn(coded: CodedLatLon): string | null {
@@ -48,12 +59,12 @@ function contradictionIn(coded: CodedLatLon): string | null {
  * although the columns stop one short of it.
  */
 function lonSpanDeg(coded: CodedLatLon): number {
-  const { ni, first, last, storedIIncrementDeg } = coded;
+  const { ni, first, last, stored } = coded;
   const towardScanDeg = scansWestward(coded.scanningMode) ? first.lon - last.lon : last.lon - first.lon;
   const wrappedDeg = wrap360Deg(towardScanDeg);
   const spanDeg = wrappedDeg < CORNER_TOLERANCE_DEG && ni > 1 && Math.abs(towardScanDeg) > 180 ? 360 : wrappedDeg;
   const storedGoesRound =
-    storedIIncrementDeg !== null && Math.abs(storedIIncrementDeg * ni - 360) < CORNER_TOLERANCE_DEG;
+    stored.iIncrementDeg !== null && Math.abs(stored.iIncrementDeg * ni - 360) < CORNER_TOLERANCE_DEG;
   return spanDeg === 360 && storedGoesRound ? 360 - 360 / ni : spanDeg;
 }
 

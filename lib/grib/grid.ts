@@ -15,6 +15,8 @@ export interface RegularLatLonGrid {
   readonly iIncrementDeg: number;
   /** Distance between neighbours on a meridian, never negative; 0 with one row. */
   readonly jIncrementDeg: number;
+  /** Increments as stored, null when not given. They are not used where they contradict the corners. */
+  readonly stored: { readonly iIncrementDeg: number | null; readonly jIncrementDeg: number | null };
   /** Flag table 3.4. */
   readonly scanningMode: number;
   /** The columns go all the way round, so that the last neighbours the first. */

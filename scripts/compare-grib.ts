@@ -1,0 +1,132 @@
+/**
+ * Compares every field of every GRIB file in a folder tree with what ecCodes reads from it.
+ *
+ *     node --import tsx scripts/compare-grib.ts FOLDER
+ *
+ * Exit code 0: no field differs; 1: some differ; 2: wrong use, or ecCodes is not installed.
+ */
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, relative } from 'node:path';
+import { decodePacked, type GribField, scanGrib } from '../lib/grib/index.ts';
+import {
+  compareValues,
+  EQUAL_POSITION_DEG,
+  EQUAL_RELATIVE,
+  largestPositionDifferenceDeg,
+} from './compare-grib/compare-field.ts';
+import { eccodesVersion, type ReadReference, type ReferenceField, withReference } from './compare-grib/eccodes.ts';
+import { KNOWN_DEFECTS } from './compare-grib/known-defects.ts';
+
+/** What came of one field. */
+interface Outcome {
+  readonly kind: 'equal' | 'differing' | 'unsupported' | 'known-defect' | 'reference-failed';
+  readonly reason: string;
+  readonly largestAbsolute: number;
+  readonly largestRelative: number;
+  readonly largestPositionDeg: number;
+}
+
+const outcome = (kind: Outcome['kind'], reason: string, figures: Partial<Outcome> = {}): Outcome => ({
+  largestAbsolute: 0,
+  largestRelative: 0,
+  largestPositionDeg: 0,
+  ...figures,
+  kind,
+  reason,
+});
+
+function compareField(bytes: Uint8Array, field: GribField, theirs: ReferenceField | string): Outcome {
+  const { packing } = field.obstacles;
+  if (packing !== null) return outcome('unsupported', packing.what);
+  const ours = decodePacked(bytes, field);
+  if (!ours.ok) return outcome('differing', ours.problems[0].what);
+  if (typeof theirs === 'string') return outcome('reference-failed', theirs);
+  const defects = KNOWN_DEFECTS.filter((defect) => defect.applies(field));
+  const wrongValues = defects.find(({ concerns }) => concerns === 'values');
+  if (wrongValues !== undefined) return outcome('known-defect', `${wrongValues.id}: ${wrongValues.reason}`);
+  const difference = compareValues(ours.value, theirs.values);
+  const largestPositionDeg = defects.length === 0 ? (largestPositionDifferenceDeg(field, theirs) ?? 0) : 0;
+  const figures = { ...difference, largestPositionDeg };
+  if (!difference.isEqual) {
+    return outcome('differing', `values; ${difference.missingMismatchCount} points missing in one only`, figures);
+  }
+  if (largestPositionDeg > EQUAL_POSITION_DEG) return outcome('differing', 'positions', figures);
+  const wrongPlaces = defects.find(({ concerns }) => concerns === 'positions');
+  if (wrongPlaces !== undefined) {
+    return outcome(
+      'known-defect',
+      `values equal, positions not compared: ${wrongPlaces.id}: ${wrongPlaces.reason}`,
+      figures,
+    );
+  }
+  return outcome('equal', field.support === null ? 'all' : `values only: ${field.support.what}`, figures);
+}
+
+function compareFile(path: string, read: ReadReference): Outcome[] {
+  const bytes = new Uint8Array(readFileSync(path));
+  const outcomes: Outcome[] = [];
+  let messageOffset = -1;
+  let reference: ReferenceField[] | string = [];
+  for (const field of scanGrib(bytes, path).fields) {
+    if (field.messageOffsetOctet !== messageOffset) {
+      messageOffset = field.messageOffsetOctet;
+      const message = bytes.subarray(messageOffset, messageOffset + field.messageLengthOctets);
+      const ask = field.obstacles.grid === null ? 'points' : 'values';
+      reference = field.obstacles.packing === null ? read(message, ask) : 'not asked';
+    }
+    const theirs = typeof reference === 'string' ? reference : reference[field.submessageNumber - 1];
+    outcomes.push(compareField(bytes, field, theirs ?? 'the reference found fewer fields'));
+  }
+  return outcomes;
+}
+
+function report(name: string, outcomes: readonly Outcome[]): void {
+  const count = (kind: Outcome['kind']): number => outcomes.filter((one) => one.kind === kind).length;
+  const largest = (figure: (one: Outcome) => number): string => Math.max(0, ...outcomes.map(figure)).toPrecision(2);
+  console.log(
+    `${name}: ${count('equal')} equal, ${count('differing')} differing, ${count('unsupported')} unsupported, ` +
+      `${count('known-defect')} known ecCodes defect, ${count('reference-failed')} unreadable to ecCodes; largest difference ` +
+      `${largest((one) => one.largestAbsolute)} absolute, ${largest((one) => one.largestRelative)} relative, ` +
+      `${largest((one) => one.largestPositionDeg)}° in place`,
+  );
+  const reasons = new Map<string, number>();
+  for (const { kind, reason } of outcomes) {
+    if (reason !== 'all') reasons.set(`${kind}: ${reason}`, (reasons.get(`${kind}: ${reason}`) ?? 0) + 1);
+  }
+  for (const [reason, times] of reasons) console.log(`    ${times} × ${reason}`);
+}
+
+function gribFilesIn(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && /\.(grib[12]?|grb2?|bin)$/i.test(entry.name))
+    .map((entry) => join(entry.parentPath, entry.name))
+    .toSorted();
+}
+
+function main(folder: string | undefined): number {
+  if (folder === undefined) {
+    console.error('Which folder? Example: node --import tsx scripts/compare-grib.ts tests/golden/grib');
+    return 2;
+  }
+  const version = eccodesVersion();
+  if (version === null) {
+    console.error('ecCodes is not installed (no codes_info found), so there is nothing to compare with.');
+    return 2;
+  }
+  console.log(`Reference: ecCodes ${version}, grib_get_data -m NaN -F %.17g, one message at a time;`);
+  console.log(`grids this program does not place: grib_filter, [values%.17g], without positions.`);
+  console.log(`Equal: missing at the same points, and values within ${EQUAL_RELATIVE} relative (last places of a`);
+  console.log(`double); on regular latitude/longitude grids also every position within ${EQUAL_POSITION_DEG}°.\n`);
+  const all = withReference((read) =>
+    gribFilesIn(folder).flatMap((path) => {
+      const outcomes = compareFile(path, read);
+      report(relative(folder, path), outcomes);
+      return outcomes;
+    }),
+  );
+  console.log('');
+  report('Total', all);
+  return all.some(({ kind }) => kind === 'differing') ? 1 : 0;
+}
+
+process.exitCode = main(process.argv[2]);
