@@ -13,6 +13,15 @@ describe('package.json', () => {
   });
 });
 
+describe('the scripts of package.json', () => {
+  // npm starts a shell: without exec, ending npm would leave the program running. Pre-scripts may be skipped unseen.
+  it.each(['start', 'test', 'check'])('%s: replaces the shell by our set-up, and has no pre-script', (name) => {
+    const { scripts } = readManifest();
+    expect(scripts[name]).toBe(`exec node scripts/bootstrap.mjs ${name}`);
+    expect(scripts[`pre${name}`]).toBeUndefined();
+  });
+});
+
 describe('package-lock.json', () => {
   it('every package: has a checksum and no address', () => {
     expect(lockFindings(readRootFile('package-lock.json'))).toEqual([]);

@@ -1,5 +1,6 @@
-import { spawnSync } from 'node:child_process';
-import { rmSync } from 'node:fs';
+import { spawn, spawnSync } from 'node:child_process';
+import { once } from 'node:events';
+import { mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { bootstrap, freshProject } from './fresh-project.ts';
@@ -120,6 +121,26 @@ describe('bootstrap', () => {
     const project = freshProject();
     project.write('scripts/fails.ts', 'const code: number = 7;\nprocess.exitCode = code;\n');
     expect(await project.run(bootstrap('run', 'scripts/fails.ts'))).toMatchObject({ code: 7 });
+  });
+});
+
+describe('start', () => {
+  it('ended from outside: the server is this very process, so nothing is left running', async () => {
+    const project = freshProject();
+    await project.run(HELLO);
+    mkdirSync(join(project.folder, 'server'));
+    project.write(
+      'server/main.ts',
+      'const pid: number = process.pid;\nconsole.log(pid);\nsetInterval(() => pid, 1_000);\n',
+    );
+    const child = spawn(process.execPath, bootstrap('start'), {
+      cwd: project.folder,
+      stdio: ['ignore', 'pipe', 'inherit'],
+    });
+    const [chunk] = (await once(child.stdout, 'data')) as [Buffer];
+    expect(Number(chunk.toString())).toBe(child.pid);
+    child.kill('SIGTERM');
+    expect(await once(child, 'close')).toEqual([null, 'SIGTERM']);
   });
 });
 
