@@ -58,7 +58,7 @@ function hopefulStarts(
   const state = replayFreely(problem, decisions);
   const lagNm = state?.lagNm ?? 0;
   const leftMin = state?.leftMin[unit.index] ?? unit.totalWorkMin;
-  const workMin = unit.block.pausable ? Math.min(leftMin, unit.block.session.longestMin) : leftMin;
+  const workMin = Math.min(leftMin, unit.block.session?.longestMin ?? Infinity);
   const tables = unit.handlings.map((handling) =>
     handling.sailStates
       .filter((id) => unit.job.sailStates.length === 0 || unit.job.sailStates.includes(id))

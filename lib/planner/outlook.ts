@@ -23,7 +23,7 @@ export function unitOutlook(problem: PlanningProblem, unit: Unit): UnitOutlook {
   const good = new Uint8Array(scenarioCount * slotCount);
   for (const handling of unit.handlings) {
     for (const sailStateId of workableStates(problem, unit, handling.sailStates)) {
-      const workMin = unit.block.pausable ? Math.min(unit.totalWorkMin, unit.block.session.longestMin) : unit.totalWorkMin;
+      const workMin = Math.min(unit.totalWorkMin, unit.block.session?.longestMin ?? Infinity);
       const table = problem.tableFor(unit, { handling, sailStateId, workMin, resumeMin: 0, tiredRatio: 1, lagNm: 0 });
       for (let i = slotCount - 1; i >= problem.fromSlot; i--) {
         const mask = setOfTable(table, i);

@@ -120,8 +120,8 @@ function booked(problem: PlanningProblem, working: Working, after: { placed: Pla
 /** The part of a unit done in one go: all of it, or a session. */
 function portion(unit: Unit, state: PlanState): { workMin: number; resumeMin: number } {
   const leftMin = state.leftMin[unit.index] ?? 0;
-  if (!unit.block.pausable) return { workMin: leftMin, resumeMin: 0 };
   const { session } = unit.block;
+  if (session === null) return { workMin: leftMin, resumeMin: 0 };
   const resumeMin = leftMin < unit.totalWorkMin ? session.resumeMin : 0;
   const longestMin = session.longestMin - resumeMin;
   // A rest shorter than the least useful session would be left over: share the work between two instead.

@@ -146,7 +146,7 @@ function unitsOf(jobs: readonly Job[], passage: Passage): Unit[] {
 
 /** All work of a unit: the P50 of a core; of work in sessions the P80, since a slow session is made up in the next. */
 function plannedWorkMin(block: Unit['block']): number {
-  return block.pausable ? blockMinutes(block).p80Min : wholeBlockMin(block);
+  return block.session === null ? wholeBlockMin(block) : blockMinutes(block).p80Min;
 }
 
 function predecessorsOf(

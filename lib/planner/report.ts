@@ -88,7 +88,7 @@ function sailingOf(preparation: Preparation, placed: readonly Placed[]): (slotIn
 /** What is set once an entry is over; a session that leaves work over changes nothing. */
 function stateAfter(preparation: Preparation, entry: Placed): string | null {
   const block = preparation.units[entry.unit]?.block;
-  return block === undefined || block.pausable ? null : block.sailStateAfter;
+  return block === undefined || block.session !== null ? null : block.sailStateAfter;
 }
 
 function handlingOf(preparation: Preparation, entry: Placed): SlotSailing['handling'] {

@@ -100,7 +100,7 @@ function startsToTry(
   const handling = next.unit.handlings[next.handling];
   if (handling === undefined || !handling.sailStates.includes(state.sailStateId)) return [];
   const leftMin = state.leftMin[next.unit.index] ?? 0;
-  const workMin = next.unit.block.pausable ? Math.min(leftMin, next.unit.block.session.longestMin) : leftMin;
+  const workMin = Math.min(leftMin, next.unit.block.session?.longestMin ?? Infinity);
   const table = problem.tableFor(next.unit, {
     handling,
     sailStateId: state.sailStateId,

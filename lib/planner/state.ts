@@ -95,7 +95,7 @@ export function readySlot(state: PlanState, problem: PlanningProblem, unit: Unit
     slot = Math.max(slot, finished + waitSlots);
   }
   const last = state.placed?.placed;
-  if (last?.unit === unit.index && unit.block.pausable) {
+  if (last?.unit === unit.index && unit.block.session !== null) {
     slot = Math.max(slot, last.endSlot + Math.ceil(unit.block.session.restMin / problem.grid.slotMin));
   }
   return slot;

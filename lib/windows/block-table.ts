@@ -156,8 +156,8 @@ function coldRatio(context: TableContext, step: Block['steps'][number], i: numbe
 }
 
 function contingency(context: TableContext, plannedMin: number): number {
-  const { pausable, session } = context.work.block;
-  if (pausable) return session.makeSafeMin;
+  const { session } = context.work.block;
+  if (session !== null) return session.makeSafeMin;
   return Math.max(context.settings.contingencyShare * plannedMin, context.settings.contingencyLeastMin);
 }
 
@@ -224,7 +224,7 @@ function ownMinutes(
     (share, index) => share * ownPace(context, index, own) * (start.steadyFactors[index] ?? 1),
   );
   const minutesMin = context.work.resumeMin + context.totalWorkMin * ratio;
-  return context.work.block.pausable ? minutesMin / (1 + context.settings.contingencyShare) : minutesMin;
+  return context.work.block.session === null ? minutesMin : minutesMin / (1 + context.settings.contingencyShare);
 }
 
 function ownPace(context: TableContext, index: number, own: Parameters<typeof paceRatio>[1]): number {

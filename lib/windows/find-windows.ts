@@ -87,7 +87,7 @@ export function windowWorks(job: Job, block: Block, search: Pick<WindowSearch, '
     const handling = search.handlings.find((known) => known.id === id);
     if (handling === undefined || !handling.sailStates.includes(sailStateId)) return [];
     const wholeMin = wholeBlockMin(block);
-    const workMin = block.pausable ? Math.min(block.session.leastUsefulMin, wholeMin) : wholeMin;
+    const workMin = block.session === null ? wholeMin : Math.min(block.session.leastUsefulMin, wholeMin);
     return [{ block, handling, sailStateId, workMin, resumeMin: 0, tiredRatio: 1 }];
   });
 }

@@ -1,0 +1,120 @@
+import type { Plan, PlanEntry, PlannedJob } from '../planner/index.ts';
+import { comparisonText } from '../planner/index.ts';
+import { formatAt } from '../time/index.ts';
+
+/** How a text is to be read: ship's time and how wide the terminal is. */
+export interface TextSettings {
+  readonly shipTimeOffsetMin: number;
+}
+
+/**
+ * The plan for a terminal: what is next and why, every job in order of time, what is not planned and why, sleep,
+ * figures and cautions. Times are ship's time; UTC stands in the first line.
+ */
+export function planText(plan: Plan, settings: TextSettings): string {
+  const next = nextJob(plan);
+  return [
+    headline(plan, settings),
+    ...(next === null ? ['Nothing can be planned.'] : nextLines(next, settings)),
+    '',
+    'Plan (ship’s time)',
+    ...timetable(plan, settings),
+    '',
+    'Jobs',
+    ...plan.jobs.flatMap((job) => jobLines(job, settings)),
+    '',
+    ...figures(plan),
+    '',
+    'Cautions',
+    ...plan.cautions.map((caution) => `  - ${caution}`),
+  ].join('\n');
+}
+
+/** A few lines: the next thing, all jobs in one line each, the joint figure. */
+export function planSummary(plan: Plan, settings: TextSettings): string {
+  const next = nextJob(plan);
+  return [
+    headline(plan, settings),
+    ...(next === null ? ['Nothing can be planned.'] : [`Next: ${next.name}, ${ship(next.startUtc, settings)}. ${next.why ?? ''}`]),
+    ...plan.jobs.toSorted(byStart).map((job) => `  ${oneLine(job, settings)}`),
+    ...figures(plan),
+  ].join('\n');
+}
+
+function nextJob(plan: Plan): PlannedJob | null {
+  return plan.jobs.filter((job) => job.startUtc !== null && job.status !== 'done').toSorted(byStart)[0] ?? null;
+}
+
+function byStart(a: PlannedJob, b: PlannedJob): number {
+  return (a.startUtc ?? '9').localeCompare(b.startUtc ?? '9');
+}
+
+function headline(plan: Plan, settings: TextSettings): string {
+  const { forecast } = plan;
+  const missing = forecast.missing.length === 0 ? '' : ` Not in the forecast: ${forecast.missing.join(', ')}.`;
+  const scenarios = forecast.members === 1 ? 'one forecast taken at its word' : `${forecast.members} scenarios`;
+  return `${plan.passageName}: ${ship(plan.madeAtUtc, settings)} ship’s time (${plan.madeAtUtc}). Forecast of ${forecast.baseTimeUtc}, ${forecast.ageH} h old, to ${forecast.endUtc}, ${scenarios}.${missing}`;
+}
+
+const ship = (utc: string | null, settings: TextSettings): string =>
+  utc === null ? 'no time' : formatAt(Date.parse(utc), settings.shipTimeOffsetMin, 'ccc d LLL HH:mm');
+
+const clock = (utc: string, settings: TextSettings): string => formatAt(Date.parse(utc), settings.shipTimeOffsetMin, 'HH:mm');
+
+const ofHundred = (probability: number | null): string => (probability === null ? '–' : `${Math.round(probability * 100)} of 100`);
+
+function nextLines(job: PlannedJob, settings: TextSettings): string[] {
+  const between = job.startBetween;
+  return [
+    '',
+    `Next: ${job.name}, ${ship(job.startUtc, settings)}`,
+    ...(between === null ? [] : [`  start between ${ship(between.firstUtc, settings)} and ${ship(between.lastUtc, settings)}`]),
+    `  stays inside limits: ${ofHundred(job.probability)}`,
+    ...(job.why === null ? [] : [`  why then: ${job.why}`]),
+    ...(job.whyNotEarlier === null ? [] : [`  why not earlier: ${job.whyNotEarlier}`]),
+    ...(job.goCheck.length === 0 ? [] : ['  look before you start:', ...job.goCheck.map((line) => `    [ ] ${line}`)]),
+    `  if not: ${fallbackText(job, settings)}`,
+  ];
+}
+
+function fallbackText(job: PlannedJob, settings: TextSettings): string {
+  if (job.fallback === null) return 'no other fair start before the forecast ends; plan again with the next one.';
+  const { startUtc, lastStartUtc, probability } = job.fallback;
+  return `${ship(startUtc, settings)}, last start ${ship(lastStartUtc, settings)}, ${ofHundred(probability)}.`;
+}
+
+function timetable(plan: Plan, settings: TextSettings): string[] {
+  const lastWork = plan.entries.filter((entry) => entry.kind === 'work').at(-1)?.endUtc ?? '';
+  return plan.entries
+    .filter((entry) => entry.kind !== 'lookout' && entry.startUtc <= lastWork)
+    .map((entry) => `  ${ship(entry.startUtc, settings)} – ${clock(entry.endUtc, settings)}  ${entryText(plan, entry)}`);
+}
+
+function entryText(plan: Plan, entry: PlanEntry): string {
+  if (entry.kind === 'sleep') return 'sleep';
+  const name = plan.jobs.find((job) => job.jobId === entry.jobId)?.name ?? entry.jobId ?? entry.kind;
+  const wind = entry.deckWindKn === null ? '' : `, deck wind ${entry.deckWindKn.p50.toFixed(0)} kn (${entry.deckWindKn.p10.toFixed(0)}–${entry.deckWindKn.p90.toFixed(0)})`;
+  const light = entry.light === 'day' ? '' : ', in the dark or twilight';
+  return `${name}${entry.handling === null ? '' : ` (${entry.handling})`}${wind}${light}, sleepiness ${entry.kssStart.toFixed(1)}`;
+}
+
+function jobLines(job: PlannedJob, settings: TextSettings): string[] {
+  return [`  ${oneLine(job, settings)}`, ...(job.why === null ? [] : [`      why then: ${job.why}`, `      why not earlier: ${job.whyNotEarlier ?? ''}`])];
+}
+
+function oneLine(job: PlannedJob, settings: TextSettings): string {
+  if (job.nearestMiss !== null) return `${job.name}: not planned. ${job.nearestMiss.text} ${job.nearestMiss.wouldHelp}`;
+  const conditional = job.status === 'conditional' ? `, conditional on ${job.unknownLimits.join(', ')}` : '';
+  const binding = job.bindingLimit === null ? '' : `, room ${job.bindingLimit.margin.toFixed(1)} ${job.bindingLimit.unit} (${job.bindingLimit.limit} binds)`;
+  return `${job.name}: ${ship(job.startUtc, settings)}, ${ofHundred(job.probability)}${binding}${conditional}. If not: ${fallbackText(job, settings)}`;
+}
+
+function figures(plan: Plan): string[] {
+  const { totals } = plan;
+  const sd = totals.allDoneProbabilitySd === null ? '' : ` ± ${Math.round(totals.allDoneProbabilitySd * 100)}`;
+  return [
+    `All planned jobs inside their limits together: ${ofHundred(totals.allDoneProbability)}${sd}.`,
+    `On deck ${totals.deckH} h; ${totals.lostNm} nm lost; sleep ${totals.sleepHPer24H} h per 24 h, ${Math.round(totals.unwatchedMin / 6) / 10} h of it without look-out: set the alarms.`,
+    ...[comparisonText(plan)].filter((text) => text !== null),
+  ];
+}

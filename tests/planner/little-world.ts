@@ -1,0 +1,172 @@
+/** A small invented world for tests of windows and planner: one boat on one track, weather given by functions. */
+import { DEFAULT_HANDLINGS, DEFAULT_SAIL_STATES } from '../../lib/boat/index.ts';
+import type { CoursePoints, WeatherAlong } from '../../lib/forecast/index.ts';
+import type { Job, Step, StepLimits } from '../../lib/jobs/index.ts';
+import type { Passage, Settings } from '../../lib/passage/index.ts';
+import type { PlanningWeather } from '../../lib/planner/prepare.ts';
+import { MS_PER_H } from '../../lib/time/index.ts';
+
+export const BASE_EPOCH_MS = Date.UTC(2026, 5, 1);
+
+/** Weather of one scenario: hours since BASE_EPOCH_MS to values; NaN: unknown. */
+export interface LittleWeather {
+  windKn(hourH: number): number;
+  windFromDegTrue?(hourH: number): number;
+  gustKn?(hourH: number): number;
+  seaHeightM(hourH: number): number;
+  wavePeriodS?: number;
+  rainMmPerH?: number;
+  airC?: number;
+}
+
+export function littleWeather(scenarios: readonly LittleWeather[], horizonH: number): PlanningWeather {
+  const share = Math.floor(1_000_000 / scenarios.length);
+  const weights = Int32Array.from(scenarios, (_, w) => (w === 0 ? 1_000_000 - share * (scenarios.length - 1) : share));
+  return {
+    baseEpochMs: BASE_EPOCH_MS,
+    endEpochMs: BASE_EPOCH_MS + horizonH * MS_PER_H,
+    weights,
+    sampleScenarios: (points) => sampled(scenarios, points),
+    sampleReference: (points) => sampled(scenarios.slice(0, 1), points),
+  };
+}
+
+function sampled(scenarios: readonly LittleWeather[], points: CoursePoints): WeatherAlong {
+  const pointCount = points.epochMs.length;
+  const each = (value: (weather: LittleWeather, hourH: number) => number): Float32Array =>
+    Float32Array.from({ length: scenarios.length * pointCount }, (_, k) => {
+      const weather = scenarios[Math.floor(k / pointCount)];
+      const hourH = ((points.epochMs[k % pointCount] ?? 0) - BASE_EPOCH_MS) / MS_PER_H;
+      return weather === undefined ? Number.NaN : value(weather, hourH);
+    });
+  const shared = (value: number): Float32Array => new Float32Array(pointCount).fill(value);
+  const [first] = scenarios;
+  return {
+    scenarioCount: scenarios.length,
+    pointCount,
+    windKn: each((weather, hourH) => weather.windKn(hourH)),
+    windFromDegTrue: each((weather, hourH) => weather.windFromDegTrue?.(hourH) ?? 200),
+    gustKn: each((weather, hourH) => weather.gustKn?.(hourH) ?? weather.windKn(hourH) * 1.3),
+    seaHeightM: each((weather, hourH) => weather.seaHeightM(hourH)),
+    wavePeriodS: shared(first?.wavePeriodS ?? 9),
+    waveFromDegTrue: shared(200),
+    pressureHpa: shared(1015),
+    rainMmPerH: shared(first?.rainMmPerH ?? 0),
+    airC: shared(first?.airC ?? 18),
+    seaWaterC: shared(18),
+  };
+}
+
+export const NO_STEP_LIMITS: StepLimits = {
+  deckWindKn: null,
+  deckGustNoGoKn: null,
+  seaHeightM: null,
+  steepnessNoGoRatio: null,
+  daylight: 'not-needed',
+  rain: 'any',
+  airLeastC: null,
+  seaWaterLeastC: null,
+  byEye: [],
+};
+
+/** A step of a fixed length that cannot be interrupted, on deck, by anyone awake. */
+export function littleStep(id: string, lengthMin: number, limits: Partial<StepLimits> = {}): Step {
+  return {
+    id,
+    name: id,
+    place: 'deck',
+    work: { leastMin: lengthMin, likelyMin: lengthMin, mostMin: lengthMin },
+    stop: 'at-end',
+    lookout: 'glances',
+    effort: 'light',
+    hands: 'gross',
+    limits: { ...NO_STEP_LIMITS, ...limits },
+    darkFactorRatio: 1,
+    session: null,
+    waitAfter: null,
+    safePointAfter: true,
+    sailStateAfter: null,
+    materials: [],
+    instructions: [],
+  };
+}
+
+export function littleJob(id: string, steps: readonly Step[], rest: Partial<Job> = {}): Job {
+  return {
+    id,
+    name: id,
+    from: null,
+    priorityWeight: 5,
+    after: [],
+    sailStates: [],
+    handlings: ['hold-course'],
+    steps,
+    cautions: [],
+    pointOfNoReturn: null,
+    provenance: 'invented',
+    ...rest,
+  };
+}
+
+const LITTLE_SETTINGS: Settings = {
+  wantedProbability: 0.8,
+  probabilityTolerancePoints: 2,
+  slotMin: 10,
+  horizonH: null,
+  seed: 1,
+  errorModel: 'none',
+  contingencyShare: 0.5,
+  contingencyLeastMin: 30,
+  planningLimitRatio: 1,
+  keepPlanUnlessBetterPoints: 5,
+  spreadInflationRatio: 1,
+  gustRatio: 1.3,
+  deckHeightM: 2,
+  traffic: 'ocean',
+  longestSleepMin: 180,
+  shipTimeOffsetMin: 0,
+  steadyingWindRule: true,
+};
+
+/** A well-slept sailor at 35° S 30° W, bound east under full main at 6 kn whatever the wind. */
+export function littlePassage(jobs: readonly Job[], settings: Partial<Settings> = {}): Passage {
+  const night = (dayIndex: number): { startEpochMs: number; endEpochMs: number } => ({
+    startEpochMs: BASE_EPOCH_MS - dayIndex * 24 * MS_PER_H,
+    endEpochMs: BASE_EPOCH_MS - (dayIndex * 24 - 8) * MS_PER_H,
+  });
+  return {
+    name: 'little passage',
+    fixedNowEpochMs: BASE_EPOCH_MS + 12 * MS_PER_H,
+    start: { epochMs: BASE_EPOCH_MS + 12 * MS_PER_H, position: { lat: -35, lon: -30 }, sailStateId: 'full-main' },
+    track: {
+      waypoints: [
+        { lat: -35, lon: -30, name: null, leg: 'rhumb' },
+        { lat: -35, lon: 10, name: null, leg: 'rhumb' },
+      ],
+    },
+    boat: {
+      name: 'little boat',
+      instrumentHeightM: 18,
+      sailStates: DEFAULT_SAIL_STATES,
+      speedTables: {
+        'full-main': [30, 180].flatMap((twaDeg) => [6, 40].map((twsKn) => ({ twaDeg, twsKn, boatSpeedKn: 6 }))),
+        'headsail-only': [30, 180].flatMap((twaDeg) => [6, 40].map((twsKn) => ({ twaDeg, twsKn, boatSpeedKn: 4 }))),
+      },
+      handlings: DEFAULT_HANDLINGS,
+    },
+    watchkeeper: {
+      sleeps: [night(3), night(2), night(1), night(0)],
+      wantedSleepHPer24H: 6,
+      usualSleepSolarH: 22,
+      sleepEfficiencyRatio: 0.85,
+      paceRatio: 1,
+      bodyClockLagMin: 0,
+      gloves: 'none',
+    },
+    jobs,
+    locker: { items: [] },
+    forecasts: [],
+    settings: { ...LITTLE_SETTINGS, ...settings },
+    defaultsUsed: [],
+  };
+}
