@@ -87,7 +87,7 @@ function readQuantity(shelf: GridShelf, chosen: ChosenFields, bytesOf: BytesOf):
   const members = new Map<string, Series>();
   const problems: Problem[] = [];
   const wholeGrids = new Set<LatLonGrid>();
-  for (const [memberId, fields] of groupBy(single.fields, ({ memberId }) => memberId)) {
+  for (const [memberId, fields] of groupBy(single.fields, (found) => found.memberId)) {
     const loaded = loadFrames(shelf, fields, bytesOf);
     problems.push(...loaded.problems);
     for (const grid of loaded.wholeGrids) wholeGrids.add(grid);

@@ -101,21 +101,22 @@ function hasAllParts(fields: readonly MatchedField[]): boolean {
 
 /** What other runs and centres there were, and how much further they reach. */
 function sourceNotes(quantity: QuantityId, matched: readonly MatchedField[], used: Source): string[] {
-  const { name } = quantityOf(quantity);
-  const others = sourcesOf(matched).filter(
-    (other) => other.centreCode !== used.centreCode || other.baseEpochMs !== used.baseEpochMs,
-  );
-  return others
-    .toSorted((a, b) => b.baseEpochMs - a.baseEpochMs)
-    .map((other) => {
-      const furtherH = Math.round((other.endEpochMs - used.endEpochMs) / MS_PER_H);
-      const reach = furtherH > 0 ? `, although it reaches ${furtherH} h further` : '';
-      const centre = other.centreCode === used.centreCode ? '' : ` of centre ${other.centreCode}`;
-      const past = other.centreCode === used.centreCode && other.baseEpochMs < used.baseEpochMs;
-      const use = past ? 'is used only for hours before that' : 'is not used';
-      return (
-        `${name}: the run of ${formatUtc(used.baseEpochMs)} is used; ` +
-        `the one of ${formatUtc(other.baseEpochMs)}${centre} ${use}${reach}.`
-      );
-    });
+  const others = sourcesOf(matched).filter((other) => !isSame(other, used));
+  const older = others.filter((other) => other.centreCode === used.centreCode);
+  const foreign = others.filter((other) => other.centreCode !== used.centreCode);
+  const say = (what: string): string =>
+    `${quantityOf(quantity).name}: the run of ${formatUtc(used.baseEpochMs)} is used; ${what}.`;
+  const notes = foreign.map((other) => say(`the one of centre ${other.centreCode} is not${reach(other, used)}`));
+  const [furthest] = older.toSorted((a, b) => b.endEpochMs - a.endEpochMs);
+  if (furthest === undefined) return notes;
+  const runs = older.length === 1 ? 'the one before it' : `the ${older.length} before it`;
+  return [...notes, say(`${runs} only for earlier hours${reach(furthest, used)}`)];
+}
+
+const isSame = (a: Source, b: Source): boolean => a.centreCode === b.centreCode && a.baseEpochMs === b.baseEpochMs;
+
+function reach(other: Source, used: Source): string {
+  const furtherH = Math.round((other.endEpochMs - used.endEpochMs) / MS_PER_H);
+  const base = `, based on ${formatUtc(other.baseEpochMs)}`;
+  return furtherH > 0 ? `${base}, although it reaches ${furtherH} h further: give that file alone to use it` : '';
 }

@@ -57,11 +57,11 @@ function columnsFor(grid: LatLonGrid, box: Box): Span | null {
   return { fromIndex, count: Math.ceil(columnsAcross) + 4 };
 }
 
-/** Whole indices around [from, to] with one to spare, within 0 … count − 1; null when nothing is left. */
-function spanWithin(from: number, to: number, count: number): Span | null {
-  const fromIndex = Math.max(0, Math.floor(from) - 1);
-  const toIndex = Math.min(count - 1, Math.ceil(to) + 1);
-  return toIndex < fromIndex ? null : { fromIndex, count: toIndex - fromIndex + 1 };
+/** Whole indices around [fromIndex, toIndex] with one to spare, within 0 … count − 1; null when nothing is left. */
+function spanWithin(fromIndex: number, toIndex: number, count: number): Span | null {
+  const first = Math.max(0, Math.floor(fromIndex) - 1);
+  const last = Math.min(count - 1, Math.ceil(toIndex) + 1);
+  return last < first ? null : { fromIndex: first, count: last - first + 1 };
 }
 
 /** Values of the part kept. */

@@ -12,7 +12,7 @@ export interface GridPlaces {
   readonly northShare: Float64Array;
 }
 
-/** A millionth of a step: corners are coded in micro- or millidegrees. */
+/** Share of a step that counts as on the edge: corners are coded in micro- or millidegrees. */
 const EDGE_TOLERANCE_RATIO = 1e-4;
 
 /** Places of points in a grid; longitudes may be given in any turn of the circle. */
@@ -65,9 +65,9 @@ function offsetInSteps(offsetDeg: number, stepDeg: number): number {
 }
 
 /** Whole and broken part of a position in steps; null outside 0 … count − 1. */
-function along(steps: number, count: number, period = Infinity): Along | null {
-  if (!(steps >= -EDGE_TOLERANCE_RATIO && steps <= count - 1 + EDGE_TOLERANCE_RATIO)) return null;
-  const within = Math.min(Math.max(steps, 0), count - 1);
+function along(stepCount: number, count: number, period = Infinity): Along | null {
+  if (!(stepCount >= -EDGE_TOLERANCE_RATIO && stepCount <= count - 1 + EDGE_TOLERANCE_RATIO)) return null;
+  const within = Math.min(Math.max(stepCount, 0), count - 1);
   const nearest = Math.round(within);
   const onPoint = Math.abs(within - nearest) < 1e-9;
   const index = onPoint ? nearest : Math.floor(within);
@@ -79,16 +79,16 @@ function along(steps: number, count: number, period = Infinity): Along | null {
  * of the weight; else NaN.
  */
 export function bilinearAt(values: Float32Array, places: GridPlaces, i: number): number {
-  const corner = places.cornerIndex[i] as number;
+  const corner = places.cornerIndex[i] ?? Number.NaN;
   if (corner < 0) return Number.NaN;
-  const east = corner + (places.eastStep[i] as number);
-  const north = places.northStep[i] as number;
-  const x = places.eastShare[i] as number;
-  const y = places.northShare[i] as number;
-  const southWest = values[corner] as number;
-  const southEast = values[east] as number;
-  const northWest = values[corner + north] as number;
-  const northEast = values[east + north] as number;
+  const east = corner + (places.eastStep[i] ?? Number.NaN);
+  const north = places.northStep[i] ?? Number.NaN;
+  const x = places.eastShare[i] ?? Number.NaN;
+  const y = places.northShare[i] ?? Number.NaN;
+  const southWest = values[corner] ?? Number.NaN;
+  const southEast = values[east] ?? Number.NaN;
+  const northWest = values[corner + north] ?? Number.NaN;
+  const northEast = values[east + north] ?? Number.NaN;
   const south = southWest + (southEast - southWest) * x;
   const value = south + (northWest + (northEast - northWest) * x - south) * y;
   return value === value ? value : partialMean([southWest, southEast, northWest, northEast], x, y);

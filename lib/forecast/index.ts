@@ -2,8 +2,10 @@
 export { type Box, boxAround } from './box.ts';
 export { buildForecast } from './build-forecast.ts';
 export type { QuantityCoverage } from './coverage.ts';
+export { coverageProblems, type NeededCoverage } from './coverage-problems.ts';
 export type { Forecast, ForecastFile } from './forecast.ts';
-export { QUANTITIES, type Quantity, type QuantityId } from './quantity.ts';
+export { matchField, type MatchedField } from './match-field.ts';
+export { QUANTITIES, quantityOf, type Quantity, type QuantityId } from './quantity.ts';
 export { sampleReference, sampleScenarioPressure, sampleScenarios } from './sample-scenarios.ts';
 export {
   adjustScenarioSet,
@@ -12,4 +14,12 @@ export {
   type ScenarioSetOptions,
   WEIGHT_SUM,
 } from './scenario-set.ts';
+export {
+  type Reading,
+  SERIES_UNITS,
+  seriesAt,
+  type SeriesKey,
+  type SeriesQuestion,
+  type SeriesRow,
+} from './series-at.ts';
 export type { CoursePoints, WeatherAlong } from './weather-along.ts';

@@ -28,7 +28,7 @@ function meanFrame(frames: readonly Frame[]): Frame | null {
 function meanValues(arrays: readonly Float32Array[]): Float32Array {
   const sums = new Float64Array(arrays[0]?.length ?? 0);
   for (const array of arrays) {
-    for (let i = 0; i < sums.length; i++) sums[i] = (sums[i] as number) + (array[i] as number);
+    for (let i = 0; i < sums.length; i++) sums[i] = (sums[i] ?? Number.NaN) + (array[i] ?? Number.NaN);
   }
   return Float32Array.from(sums, (sum) => sum / arrays.length);
 }
@@ -42,7 +42,7 @@ export function inflateFromMean(
   const meanByTime = new Map(mean.frames.map((frame) => [`${frame.startEpochMs} ${frame.endEpochMs}`, frame]));
   const inflate = (own: Float32Array, central: Float32Array): Float32Array =>
     own.map((value, i) => {
-      const centre = central[i] as number;
+      const centre = central[i] ?? Number.NaN;
       const inflated = centre + by.inflationRatio * (value - centre);
       return inflated < by.leastN ? by.leastN : inflated;
     });

@@ -32,17 +32,17 @@ export interface ParameterRow {
   readonly centreCode: number | null;
   /** Empty: any surface. */
   readonly surfaces: readonly SurfaceRule[];
-  readonly toUnit: (value: number) => number;
+  readonly toUnit: (n: number) => number;
   /** Interval where the message itself writes an instant, hours before it; null: take the message's. */
   readonly impliedIntervalH: number | null;
 }
 
-const same = (value: number): number => value;
-const nmFromM = (value: number): number => value / 1852;
-const ratioFromPercent = (value: number): number => value / 100;
+const same = (n: number): number => n;
+const nmFromM = (distanceM: number): number => distanceM / 1852;
+const ratioFromPercent = (n: number): number => n / 100;
 /** kg m⁻² of water is 1 mm. */
-const mmPerHFromMmPerS = (value: number): number => value * 3600;
-const mmFromM = (value: number): number => value * 1000;
+const mmPerHFromMmPerS = (n: number): number => n * 3600;
+const mmFromM = (heightM: number): number => heightM * 1000;
 
 const METRES_ABOVE_GROUND_2 = 103;
 const METRES_ABOVE_GROUND_1 = 105;

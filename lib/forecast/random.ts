@@ -28,7 +28,7 @@ function streamStart(key: StreamKey): number {
 }
 
 /** Draw `index` of a stream, 32 bits. */
-const drawAt = (start: number, index: number): number => mixed(start + mixed(index ^ 0x5bd1e995));
+const drawAt = (startBits: number, index: number): number => mixed(startBits + mixed(index ^ 0x5bd1e995));
 
 /** A permutation of 0 … count − 1, the same for the same key. */
 export function shuffledIndices(count: number, key: StreamKey): number[] {

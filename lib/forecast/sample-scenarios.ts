@@ -1,7 +1,6 @@
-import { windFromUv, wrap360Deg } from '../units/index.ts';
+import { windFromUv } from '../units/index.ts';
 import { estimatedGustKn } from '../weather/index.ts';
-import type { ErrorSizes } from './error-draws.ts';
-import { gustRatioFromKn, leastDrawnSeaHeightM, leastDrawnWindKn, leastGustExcessKn } from './error-figures.ts';
+import { addErrors, type ScenarioArrays } from './add-errors.ts';
 import type { QuantityId } from './quantity.ts';
 import { type AskedPoints, askedPoints, samplePair, sampleSingle } from './sample-series.ts';
 import { type ErrorsAlong, errorsAlong, scenarioTimes } from './scenario-times.ts';
@@ -57,8 +56,6 @@ export function sampleScenarioPressure(set: ScenarioSet, points: CoursePoints): 
   return out;
 }
 
-type ScenarioArrays = Pick<WeatherAlong, 'windKn' | 'windFromDegTrue' | 'gustKn' | 'seaHeightM'>;
-
 interface Filling {
   readonly set: ScenarioSet;
   readonly asked: AskedPoints;
@@ -77,65 +74,24 @@ function fillScenario(filling: Filling, out: ScenarioArrays): void {
   const sea = source.seaHeight === null ? missing() : sampleSingle(asked, source.seaHeight, times);
   const first = scenarioIndex * times.length;
   for (let i = 0; i < times.length; i++) {
-    const wind = windFromUv(u[i] as number, v[i] as number);
+    const wind = windFromUv(u[i] ?? Number.NaN, v[i] ?? Number.NaN);
     out.windKn[first + i] = wind.speed;
     out.windFromDegTrue[first + i] = wind.fromDegTrue;
-    out.gustKn[first + i] = gust[i] as number;
-    out.seaHeightM[first + i] = sea[i] as number;
+    out.gustKn[first + i] = gust[i] ?? Number.NaN;
+    out.seaHeightM[first + i] = sea[i] ?? Number.NaN;
   }
-  if (errors !== null) addErrors(filling, errors, out);
-  estimateGusts(out, { first, count: times.length, gustRatio: set.gustRatio });
-}
-
-/** Level, direction and gust of one scenario, in place. */
-function addErrors({ set, scenarioIndex }: Filling, along: ErrorsAlong, out: ScenarioArrays): void {
-  if (set.errors === null) return;
-  const { draws, sizes } = set.errors;
-  const { nodeIndex, earlier, later } = along.nodes;
-  const nodeStart = scenarioIndex * draws.nodeCount;
-  const first = scenarioIndex * along.leadH.length;
-  const turnSd = draws.direction[scenarioIndex] as number;
-  for (let i = 0; i < along.leadH.length; i++) {
-    const node = nodeStart + (nodeIndex[i] as number);
-    const windZ =
-      (draws.wind[node] as number) * (earlier[i] as number) + (draws.wind[node + 1] as number) * (later[i] as number);
-    const seaZ =
-      (draws.sea[node] as number) * (earlier[i] as number) + (draws.sea[node + 1] as number) * (later[i] as number);
-    const at = first + i;
-    const forecastKn = out.windKn[at] as number;
-    const drawnKn = Math.max(leastDrawnWindKn, forecastKn + windZ * (along.windSdKn[i] as number));
-    out.windKn[at] = drawnKn;
-    out.windFromDegTrue[at] = wrap360Deg(
-      (out.windFromDegTrue[at] as number) + turnSd * (along.directionSdDeg[i] as number),
-    );
-    out.gustKn[at] = gustWith({ forecastKn, drawnKn, forecastGustKn: out.gustKn[at] as number });
-    out.seaHeightM[at] = drawnSeaM(sizes, {
-      seaHeightM: out.seaHeightM[at] as number,
-      leadH: along.leadH[i] as number,
-      z: seaZ,
-    });
-  }
-}
-
-function drawnSeaM(sizes: ErrorSizes, at: { seaHeightM: number; leadH: number; z: number }): number {
-  return Math.max(leastDrawnSeaHeightM, at.seaHeightM + at.z * sizes.seaSdM(at));
-}
-
-/** The gust that goes with a drawn mean: its excess grows with the mean, from 8 kn on in proportion. */
-function gustWith(of: { forecastKn: number; drawnKn: number; forecastGustKn: number }): number {
-  const excessKn = Math.max(0, of.forecastGustKn - of.forecastKn);
-  const scale = Math.max(of.drawnKn, gustRatioFromKn) / Math.max(of.forecastKn, gustRatioFromKn);
-  return of.drawnKn + Math.max(leastGustExcessKn, excessKn * scale);
+  if (errors !== null && set.errors !== null) addErrors({ ...set.errors, along: errors, scenarioIndex }, out);
+  estimateGusts(out, { firstIndex: first, count: times.length, gustRatio: set.gustRatio });
 }
 
 /** Gusts the forecast does not hold, where it holds the mean. */
 function estimateGusts(
   out: ScenarioArrays,
-  span: { readonly first: number; readonly count: number; readonly gustRatio: number },
+  span: { readonly firstIndex: number; readonly count: number; readonly gustRatio: number },
 ): void {
-  for (let at = span.first; at < span.first + span.count; at++) {
-    const gustKn = out.gustKn[at] as number;
-    if (gustKn !== gustKn) out.gustKn[at] = estimatedGustKn(out.windKn[at] as number, span.gustRatio);
+  for (let at = span.firstIndex; at < span.firstIndex + span.count; at++) {
+    const gustKn = out.gustKn[at] ?? Number.NaN;
+    if (gustKn !== gustKn) out.gustKn[at] = estimatedGustKn(out.windKn[at] ?? Number.NaN, span.gustRatio);
   }
 }
 
@@ -164,10 +120,10 @@ function sampleWaveDirection(set: ScenarioSet, asked: AskedPoints): Float32Array
   const series = set.reference.get('waveDirection');
   if (series === undefined) return new Float32Array(epochMs.length).fill(Number.NaN);
   const { u, v } = samplePair(asked, series, epochMs);
-  return u.map((east, i) => pointsTo(east, v[i] as number));
+  return u.map((east, i) => pointsTo(east, v[i] ?? Number.NaN));
 }
 
 /** Direction in which a vector points [degrees true]; opposite directions cancel to nothing, which is NaN. */
-function pointsTo(east: number, north: number): number {
-  return Math.hypot(east, north) < 1e-6 ? Number.NaN : windFromUv(-east, -north).fromDegTrue;
+function pointsTo(u: number, v: number): number {
+  return Math.hypot(u, v) < 1e-6 ? Number.NaN : windFromUv(-u, -v).fromDegTrue;
 }

@@ -52,7 +52,7 @@ function sampleComponent(asked: AskedPoints, { series, brackets, component }: As
   const places = series.frames.map((frame) => placesIn(asked, frame.grid));
   const { frameIndex, nextShare } = brackets;
   for (let i = 0; i < out.length; i++) {
-    const k = frameIndex[i] as number;
+    const k = frameIndex[i] ?? Number.NaN;
     const earlierValues = values[k];
     const earlierPlaces = places[k];
     if (earlierValues === undefined || earlierPlaces === undefined) {
@@ -60,7 +60,7 @@ function sampleComponent(asked: AskedPoints, { series, brackets, component }: As
       continue;
     }
     const earlier = bilinearAt(earlierValues, earlierPlaces, i);
-    const share = nextShare[i] as number;
+    const share = nextShare[i] ?? Number.NaN;
     const nextValues = values[k + 1];
     const nextPlaces = places[k + 1];
     out[i] =

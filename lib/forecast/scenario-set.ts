@@ -67,7 +67,7 @@ export function buildScenarioSet(forecast: Forecast, options: ScenarioSetOptions
   const memberIds = kind === 'ensemble' ? forecast.memberIds : [singleId(forecast)];
   const scenarioCount = countScenarios(kind, memberIds.length, options);
   const members = memberSources(forecast, memberIds, kind === 'ensemble' ? options : null);
-  const sources = Array.from({ length: scenarioCount }, (_, w) => members[w % members.length] as ScenarioSource);
+  const sources = Array.from({ length: scenarioCount }, (_, w) => sourceAt(members, w));
   const gustIsEstimated = !forecast.held.includes('gust');
   const borrowed = kind === 'ensemble' ? borrowedQuantities(forecast, memberIds) : [];
   return {
@@ -99,6 +99,12 @@ export function adjustScenarioSet(
   if (seenShiftH !== null && seenShiftH.length !== set.scenarioCount)
     throw new Error('one shift per scenario is needed');
   return { ...set, weights, seenShiftH, notes: [...set.notes, seen.note] };
+}
+
+function sourceAt(members: readonly ScenarioSource[], w: number): ScenarioSource {
+  const source = members[w % members.length];
+  if (source === undefined) throw new Error('a scenario set needs a member');
+  return source;
 }
 
 const singleId = (forecast: Forecast): string =>
@@ -147,7 +153,7 @@ function memberSources(
 /** Every member weighs the same, however many of its draws there are; rounding is spread so that the sum is exact. */
 function equalMemberWeights(scenarioCount: number, memberCount: number): Int32Array {
   const usedCount = Math.min(scenarioCount, memberCount);
-  const drawsOf = (member: number): number => Math.ceil((scenarioCount - member) / memberCount);
+  const drawsOf = (memberIndex: number): number => Math.ceil((scenarioCount - memberIndex) / memberCount);
   let [shareSoFar, weightSoFar] = [0, 0];
   return Int32Array.from({ length: scenarioCount }, (_, w) => {
     shareSoFar += 1 / (usedCount * drawsOf(w % memberCount));
