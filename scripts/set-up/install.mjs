@@ -35,7 +35,7 @@ function stampWanted() {
 }
 
 /** By stamp; without one, by comparing the lock file with what npm says it installed (it writes that last). */
-export function isInstalled() {
+function isInstalled() {
   if (existsSync(stampPath) && readFileSync(stampPath, 'utf8') === stampWanted()) return true;
   const isSame = isLockInstalled();
   if (isSame) writeFileSync(stampPath, stampWanted());

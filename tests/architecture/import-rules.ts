@@ -14,7 +14,7 @@ const isBuiltin = (request: string): boolean => request.startsWith('node:') || b
 const isDoor = (path: string): boolean => /^lib\/[^/]+\/index\.ts$/.test(path);
 
 /** `d3-scale`, `@fontsource/b612`, `preact` of `preact/jsx-runtime`. */
-export const packageOf = (request: string): string =>
+const packageOf = (request: string): string =>
   request
     .split('/')
     .slice(0, request.startsWith('@') ? 2 : 1)

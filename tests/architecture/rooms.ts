@@ -3,7 +3,7 @@
  *
  * Every lib room may import `everyone`; a room's own list comes on top. Rooms are entered through `index.ts` only.
  */
-export const everyone = ['units', 'result', 'sources', 'time', 'weather'] as const;
+const everyone = ['units', 'result', 'sources', 'time', 'weather'] as const;
 
 /** Rooms that everyone may import: their lists are complete as they stand. */
 const ground: Readonly<Record<string, readonly string[]>> = {
