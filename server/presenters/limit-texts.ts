@@ -1,0 +1,54 @@
+import type { BindingLimit } from '../../lib/planner/index.ts';
+import { amountText, figureText, roomText } from './amount-texts.ts';
+import { epochOf, type TimeTexts } from './time-texts.ts';
+
+/** Name of a limit in the sailor's words, by its id in the plan. */
+const names: Readonly<Record<string, string>> = {
+  'deck-wind': 'wind over the deck',
+  'deck-gust': 'gust over the deck',
+  'sea-height': 'sea',
+  steepness: 'steepness of the sea',
+  'handling-wind': 'true wind for the handling',
+  'handling-sea': 'sea for the handling',
+  daylight: 'daylight',
+  rain: 'rain',
+  'air-temperature': 'air temperature',
+  'sea-temperature': 'sea temperature',
+  'steadying-wind': 'too little wind to steady her in this sea',
+  'highest-wave': 'highest wave expected',
+};
+
+/** What binds, in words; an id nobody has named stands for itself, without hyphens. */
+export const limitName = (limit: string): string => names[limit] ?? limit.replaceAll('-', ' ');
+
+/** Names joined as in speech: `rain`, `rain and sea`, `rain, sea and gust`. */
+export function joined(words: readonly string[]): string {
+  const last = words.at(-1) ?? '';
+  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`;
+}
+
+export interface RoomTexts {
+  /** `3 kn`; `light enough` where the limit is not an amount. */
+  readonly room: string;
+  /** `wind over the deck` */
+  readonly binds: string;
+  /** `15 of 18 kn at Thu 13:00` */
+  readonly measured: string;
+}
+
+/** Room to a limit in the limit's own unit. */
+export function roomTexts(limit: BindingLimit, times: TimeTexts): RoomTexts {
+  const binds = limitName(limit.limit);
+  const when = `at ${times.dayTime(epochOf(limit.atUtc))}`;
+  if (limit.unit === 'light') return { room: lightRoom(limit.margin), binds, measured: `darkest ${when}` };
+  if (limit.unit === 'yes/no') return { room: limit.margin < 0 ? 'not met' : 'met', binds, measured: when };
+  const measured = `${figureText(limit.observed, limit.unit)} of ${amountText(limit.required, limit.unit)} ${when}`;
+  const room = limit.margin < 0 ? `over by ${amountText(-limit.margin, limit.unit)}` : roomText(limit.margin, limit.unit);
+  return { room, binds, measured };
+}
+
+/** Light is counted in classes: day 0, civil twilight 1, nautical 2, night 3. */
+function lightRoom(marginClasses: number): string {
+  if (marginClasses < 0) return 'too dark';
+  return marginClasses < 1 ? 'twilight, just enough' : 'full daylight';
+}

@@ -1,0 +1,150 @@
+import type { JobPicture, Plan, PlannedJob, PlanPicture } from '../../lib/planner/index.ts';
+import { aboutText, of100, plusMinus } from './amount-texts.ts';
+import { joined, limitName, roomTexts } from './limit-texts.ts';
+import { durationText, epochOf, type TimeTexts } from './time-texts.ts';
+
+/** A line of figures: what it is, the figure, and what belongs to it. */
+export interface Fact {
+  readonly term: string;
+  readonly figure: string;
+  readonly rest: string;
+}
+
+/** The card that must be read in eight seconds. */
+export interface NextCard {
+  readonly label: string;
+  /** Link back to the next job; null where this is it. */
+  readonly backHref: string | null;
+  readonly what: string;
+  /** Said before everything else: conditional, not planned, done. */
+  readonly standing: string | null;
+  readonly when: string | null;
+  readonly whenUtc: string | null;
+  readonly startBetween: string | null;
+  /** What comes before it: sleep. */
+  readonly before: string | null;
+  readonly facts: readonly Fact[];
+  readonly why: readonly string[];
+  readonly checks: readonly string[];
+  readonly ifNot: string | null;
+  readonly decideBy: string | null;
+}
+
+export interface CardInput {
+  readonly plan: Plan;
+  readonly picture: PlanPicture;
+  readonly job: PlannedJob;
+  readonly isNext: boolean;
+  readonly times: TimeTexts;
+}
+
+export function nextCard(input: CardInput): NextCard {
+  const { job, times, isNext } = input;
+  const startEpochMs = job.startUtc === null ? null : epochOf(job.startUtc);
+  return {
+    label: cardLabel(input),
+    backHref: isNext ? null : '/',
+    what: job.name,
+    standing: standingText(job),
+    when: startEpochMs === null ? null : times.full(startEpochMs),
+    whenUtc: startEpochMs === null ? null : times.utc(startEpochMs),
+    startBetween: job.startBetween === null ? null : startBetweenText(job.startBetween, times),
+    before: isNext ? sleepBefore(input) : null,
+    facts: facts(input),
+    why: whySentences(job),
+    checks: job.goCheck,
+    ifNot: ifNotText(input),
+    decideBy: job.decideByUtc === null ? null : decideByText(job.decideByUtc, times),
+  };
+}
+
+function cardLabel({ job, isNext }: CardInput): string {
+  if (!isNext) return 'Chosen job';
+  return job.status === 'unplanned' ? 'Nothing can be planned yet' : 'Next';
+}
+
+/** What is not simply planned is said in words. */
+export function standingText(job: PlannedJob): string | null {
+  if (job.status === 'done') return 'Done.';
+  if (job.status === 'unplanned') return 'Not planned: no start keeps it inside its limits.';
+  if (job.status !== 'conditional') return null;
+  return `Conditional: ${joined(job.unknownLimits.map(limitName))} unknown. The figures count the known limits only.`;
+}
+
+const startBetweenText = (between: { firstUtc: string; lastUtc: string }, times: TimeTexts): string =>
+  `start between ${times.span({ fromEpochMs: epochOf(between.firstUtc), toEpochMs: epochOf(between.lastUtc) }, 'and')}`;
+
+const decideByText = (decideByUtc: string, times: TimeTexts): string =>
+  `${times.dayTime(epochOf(decideByUtc))} (${times.utc(epochOf(decideByUtc))})`;
+
+function sleepBefore({ plan, picture, job, times }: CardInput): string | null {
+  if (job.startUtc === null) return null;
+  const untilEpochMs = epochOf(job.startUtc);
+  const sleeps = plan.entries.filter(
+    (entry) =>
+      entry.kind === 'sleep' && epochOf(entry.startUtc) < untilEpochMs && epochOf(entry.endUtc) > picture.nowEpochMs,
+  );
+  if (sleeps.length === 0) return null;
+  const spans = sleeps.map((entry) =>
+    times.span({ fromEpochMs: epochOf(entry.startUtc), toEpochMs: epochOf(entry.endUtc) }, 'to'),
+  );
+  return `Sleep first: ${joined(spans)}.`;
+}
+
+function facts(input: CardInput): Fact[] {
+  const { job, picture } = input;
+  const own = picture.jobs.find((shown) => shown.jobId === job.jobId);
+  if (job.startUtc === null || own === undefined) return missFacts(input);
+  return [...chanceFact(input, own), ...roomFact(input), ...takesFact(own), ...costFact(input, own)];
+}
+
+function chanceFact({ job, picture }: CardInput, own: JobPicture): Fact[] {
+  if (job.probability === null) return [];
+  const short = job.probability < picture.wantedProbability;
+  const wanted = short ? `; you want ${of100(picture.wantedProbability)}` : '';
+  const rest = `of 100 ${plusMinus(own.probabilitySd)}`.trim();
+  return [{ term: 'Stays inside limits', figure: String(of100(job.probability)), rest: `${rest}${wanted}` }];
+}
+
+function roomFact({ job, times }: CardInput): Fact[] {
+  if (job.bindingLimit === null) return [{ term: 'Room to the limit', figure: 'no limit near', rest: '' }];
+  const { room, binds, measured } = roomTexts(job.bindingLimit, times);
+  return [{ term: 'Room to the limit', figure: room, rest: `${binds} binds: ${measured}` }];
+}
+
+function takesFact(own: JobPicture): Fact[] {
+  if (own.plannedMin === null) return [];
+  const held = own.referenceMin === null ? '' : `weather must hold ${durationText(own.referenceMin)}`;
+  return [{ term: 'Takes', figure: durationText(own.plannedMin), rest: held }];
+}
+
+function costFact({ job, picture }: CardInput, own: JobPicture): Fact[] {
+  if (own.lostNm === null) return [];
+  const handling = picture.handlingNames[job.handling ?? ''] ?? job.handling ?? '';
+  return [{ term: 'Costs', figure: aboutText(own.lostNm, 'nm'), rest: handling }];
+}
+
+function missFacts({ job, times }: CardInput): Fact[] {
+  const miss = job.nearestMiss;
+  if (miss === null) return [];
+  const nearest: Fact[] =
+    miss.startUtc === null ? [] : [{ term: 'Nearest', figure: times.full(epochOf(miss.startUtc)), rest: '' }];
+  if (miss.bindingLimit === null) return nearest;
+  const { room, binds, measured } = roomTexts(miss.bindingLimit, times);
+  return [...nearest, { term: 'Short of the limit', figure: room, rest: `${binds}: ${measured}` }];
+}
+
+function whySentences(job: PlannedJob): string[] {
+  if (job.nearestMiss !== null && job.startUtc === null) {
+    return [job.nearestMiss.text, `What would help: ${job.nearestMiss.wouldHelp}`];
+  }
+  return [job.why, job.whyNotEarlier].filter((sentence) => sentence !== null);
+}
+
+function ifNotText({ job, picture, times }: CardInput): string | null {
+  if (job.startUtc === null) return null;
+  if (job.fallback === null) return 'no second window in this forecast. Leave it, and plan again with the next one.';
+  const { startUtc, lastStartUtc, probability, handling } = job.fallback;
+  const span = times.span({ fromEpochMs: epochOf(startUtc), toEpochMs: epochOf(lastStartUtc) }, 'to');
+  return `start ${span}, ${picture.handlingNames[handling] ?? handling}: ${of100(probability)} of 100.`;
+}

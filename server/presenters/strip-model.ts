@@ -1,0 +1,130 @@
+/** What the strip shows, in the units it shows; where on the page it stands is the charts' business. Types only. */
+
+export interface StripModel {
+  readonly title: string;
+  readonly subtitle: string;
+  /** Said instead of the picture. */
+  readonly description: string;
+  readonly axis: TimeAxis;
+  readonly light: readonly LightSpan[];
+  readonly barbs: readonly Barb[];
+  /** Deck wind, sea, rain, air, alertness, in this order; rain and air only where they bind. */
+  readonly values: readonly ValueLane[];
+  /** Work on deck, work below, sleep. */
+  readonly blocks: readonly BlockLane[];
+  readonly key: readonly KeyEntry[];
+  readonly table: StripTable;
+}
+
+export interface TimeAxis {
+  readonly fromEpochMs: number;
+  readonly toEpochMs: number;
+  readonly nowEpochMs: number;
+  readonly nowText: string;
+  readonly days: readonly DaySpan[];
+  readonly ticks: readonly { readonly atEpochMs: number; readonly text: string }[];
+  readonly midnights: readonly number[];
+}
+
+export interface TimeSpan {
+  readonly fromEpochMs: number;
+  readonly toEpochMs: number;
+}
+
+export interface DaySpan extends TimeSpan {
+  readonly text: string;
+}
+
+export interface LightSpan extends TimeSpan {
+  readonly kind: 'day' | 'civil' | 'nautical' | 'night';
+  readonly text: string;
+}
+
+export interface Barb {
+  readonly atEpochMs: number;
+  readonly fromDegTrue: number;
+  readonly pennantCount: number;
+  readonly fullCount: number;
+  readonly halfCount: number;
+  readonly calm: boolean;
+  /** Seen with the back to the wind. */
+  readonly side: 'left' | 'right';
+  readonly title: string;
+}
+
+export interface ValueLane {
+  readonly id: 'wind' | 'sea' | 'rain' | 'air' | 'alertness';
+  readonly name: string;
+  readonly unit: string;
+  readonly least: number;
+  readonly most: number;
+  readonly ticks: readonly { readonly value: number; readonly text: string }[];
+  readonly epochMs: readonly number[];
+  readonly bands: readonly Band[];
+  readonly curves: readonly Curve[];
+  readonly limits: readonly LimitLine[];
+  readonly unknown: readonly TimeSpan[];
+  /** Stands where the limit labels would: `no limit`. */
+  readonly note: string | null;
+}
+
+/** null: unknown there. */
+type Values = readonly (number | null)[];
+
+export interface Band {
+  readonly kind: 'outer' | 'inner';
+  readonly low: Values;
+  readonly high: Values;
+}
+
+export interface Curve {
+  readonly kind: 'median' | 'gust';
+  readonly values: Values;
+}
+
+export interface LimitLine {
+  readonly kind: 'ideal' | 'caution' | 'no-go' | 'gust' | 'gate';
+  readonly value: number;
+  readonly text: string;
+  readonly shortText: string;
+}
+
+export interface BlockLane {
+  readonly id: 'deck' | 'below' | 'sleep';
+  readonly name: string;
+  readonly blocks: readonly Block[];
+  /** Start times of the chosen job. */
+  readonly windows: readonly (TimeSpan & { readonly conditional: boolean })[];
+}
+
+export interface Block extends TimeSpan {
+  readonly kind: 'planned' | 'conditional' | 'wait' | 'sleep';
+  readonly isChosen: boolean;
+  /** Empty: no label. */
+  readonly text: string;
+  /** The same in at most two short lines. */
+  readonly lines: readonly string[];
+  readonly title: string;
+}
+
+export interface KeyEntry {
+  readonly kind:
+    | 'median'
+    | 'inner'
+    | 'outer'
+    | 'gust'
+    | 'ideal'
+    | 'caution'
+    | 'no-go'
+    | 'window'
+    | 'planned'
+    | 'conditional'
+    | 'sleep'
+    | 'unknown';
+  readonly text: string;
+}
+
+export interface StripTable {
+  readonly head: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}

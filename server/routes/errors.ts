@@ -1,0 +1,42 @@
+import type { ErrorRequestHandler, RequestHandler } from 'express';
+import { renderError } from '../../views/render.tsx';
+import type { Deps } from '../deps.ts';
+import { PageError } from './page-error.ts';
+import { sendHtml, shownFor } from './shown.ts';
+
+export const notFound: RequestHandler = (_request, _response, next) => {
+  next(new PageError(404, 'No such page', 'There is nothing under this address.'));
+};
+
+/** Every error ends here: a refusal with its words, anything else as ours, reported and without its words. */
+export const errorPage =
+  (deps: Pick<Deps, 'report'>): ErrorRequestHandler =>
+  (error: unknown, request, response, next) => {
+    if (response.headersSent) return next(error);
+    const { status, title, text } = pageOf(error);
+    if (status >= 500) deps.report(error);
+    response.status(status);
+    return sendHtml(response, renderError({ title, text }, shownFor(request)));
+  };
+
+interface ErrorPage {
+  readonly status: number;
+  readonly title: string;
+  readonly text: string;
+}
+
+function pageOf(error: unknown): ErrorPage {
+  if (error instanceof PageError) return { status: error.status, title: error.title, text: error.message };
+  const status = statusOf(error);
+  if (status === 404) return { status, title: 'No such page', text: 'There is nothing under this address.' };
+  if (status === 413) return { status, title: 'Too large', text: 'More was sent than this page takes.' };
+  if (status < 500) return { status, title: 'Not understood', text: 'The request could not be read.' };
+  const text = 'The mistake is ours, not yours. The plan on board is what was shown last; what went wrong stands on the terminal.';
+  return { status: 500, title: 'Something broke', text };
+}
+
+/** Status that Express or a parser gave the error; 500 where it gave none. */
+function statusOf(error: unknown): number {
+  const status: unknown = typeof error === 'object' && error !== null && 'status' in error ? error.status : undefined;
+  return typeof status === 'number' && status >= 400 && status < 600 ? status : 500;
+}

@@ -1,0 +1,23 @@
+import express, { Router, type Request } from 'express';
+import { PageError } from './page-error.ts';
+
+const YEAR_MS = 365 * 24 * 3_600_000;
+
+/** The day or night display, kept in a cookie; then back to the page the form stood on. */
+export function styleRoutes(): Router {
+  return Router().post('/style', express.urlencoded({ extended: false, limit: '1kb' }), (request, response) => {
+    const style = (request.body as { style?: unknown } | undefined)?.style;
+    if (style !== 'day' && style !== 'night') {
+      throw new PageError(400, 'Not a display', 'There is a day display and a night display.');
+    }
+    response.cookie('slatch_style', style, { httpOnly: true, sameSite: 'strict', path: '/', maxAge: YEAR_MS });
+    response.redirect(303, pageBefore(request));
+  });
+}
+
+/** Path of the page that held the form, on this server; else the passage. */
+function pageBefore(request: Request): string {
+  const referer = request.get('Referer') ?? '';
+  const own = `http://${request.get('Host') ?? ''}/`;
+  return referer.startsWith(own) ? `/${referer.slice(own.length).replace(/^[/\\]+/, '')}` : '/';
+}

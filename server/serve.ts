@@ -1,0 +1,61 @@
+import { createServer, type Server } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { createApp } from './app.ts';
+import { allowedHosts, type Config } from './config.ts';
+import { followPlan, type MakePlan } from './deps.ts';
+import { planSummary } from './presenters/plan-summary.ts';
+import { formatProblem } from '../lib/result/index.ts';
+
+export interface Outside {
+  readonly config: Config;
+  readonly plan: MakePlan;
+  readonly nowEpochMs: () => number;
+  readonly print: (line: string) => void;
+  readonly printError: (line: string) => void;
+}
+
+/**
+ * Listens first, prints the address, then makes the plan and prints its summary.
+ *
+ * @returns the server once it listens, or null when it cannot; one line then says why
+ */
+export async function serve({ config, plan, nowEpochMs, print, printError }: Outside): Promise<Server | null> {
+  const report = (error: unknown): void => printError(error instanceof Error ? (error.stack ?? error.message) : String(error));
+  let following: ReturnType<typeof followPlan> | null = null;
+  let hosts: readonly string[] = config.allowedHosts;
+  const sinceEpochMs = nowEpochMs();
+  const app = createApp({
+    planStanding: () => following?.planStanding() ?? { kind: 'planning', sinceEpochMs },
+    nowEpochMs,
+    allowedHosts: () => hosts,
+    report,
+  });
+  // Timeouts of a reader who went away: 15 s for the headers, two minutes for the rest.
+  const server = createServer({ headersTimeout: 15_000, requestTimeout: 120_000 }, app);
+  const failure = await listening(server, config);
+  if (failure !== null) {
+    printError(cannotListen(failure, config));
+    return null;
+  }
+  const { port } = server.address() as AddressInfo;
+  hosts = allowedHosts(config.host, port);
+  print(`Slatch: http://${config.host.includes(':') ? `[${config.host}]` : config.host}:${port}/`);
+  following = followPlan(plan, { nowEpochMs, report });
+  void following.finished.then((standing) => {
+    if (standing.kind === 'ready') print(planSummary(standing.view));
+    if (standing.kind === 'failed') standing.problems.forEach((problem) => printError(formatProblem(problem)));
+  });
+  return server;
+}
+
+const listening = (server: Server, { host, port }: Config): Promise<NodeJS.ErrnoException | null> =>
+  new Promise((settle) => {
+    server.once('error', settle);
+    server.listen({ host, port }, () => settle(null));
+  });
+
+function cannotListen({ code, message }: NodeJS.ErrnoException, { host, port }: Config): string {
+  if (code === 'EADDRINUSE') return `Port ${port} is taken; start with: npm start -- --port ${port + 1}`;
+  if (code === 'EADDRNOTAVAIL') return `${host} is not an address of this machine; leave --host out to use 127.0.0.1`;
+  return `Cannot listen on ${host}:${port}: ${message}`;
+}

@@ -1,0 +1,226 @@
+import type { JSX } from 'preact';
+import type { BlockLane, StripModel, ValueLane } from '../../server/presenters/strip-model.ts';
+import { WindBarb } from './barb.tsx';
+import { BlockShapes } from './block-shapes.tsx';
+import { Hatches } from './hatch.tsx';
+import { labelRows, textWidthPx, type LabelPlace } from './label-rows.ts';
+import { plot, type Plot } from './plot.ts';
+import { Across, Box } from './shapes.tsx';
+import { spreadLabels } from './spread-labels.ts';
+import { acrossScale, ValueLaneShapes } from './value-lane.tsx';
+
+const WIDTH_PX = 872;
+const LEFT_PX = 112;
+const RIGHT_PX = 780;
+const LABEL_PX = 11;
+const LABEL_ROW_PX = 14;
+const heights: Readonly<Record<ValueLane['id'], number>> = { wind: 132, sea: 62, rain: 34, air: 34, alertness: 56 };
+
+interface Placed<T> {
+  readonly lane: T;
+  readonly topPx: number;
+  readonly heightPx: number;
+}
+
+/** Lanes under one another, each `gapPx` below the last. */
+function stack<T>(lanes: readonly T[], fromPx: number, size: { heightPx: (lane: T) => number; gapPx: number }): Placed<T>[] {
+  let topPx = fromPx;
+  return lanes.map((lane) => {
+    const placed = { lane, topPx, heightPx: size.heightPx(lane) };
+    topPx += placed.heightPx + size.gapPx;
+    return placed;
+  });
+}
+
+const endOf = <T,>(placed: readonly Placed<T>[], fallbackPx: number): number => {
+  const last = placed.at(-1);
+  return last === undefined ? fallbackPx : last.topPx + last.heightPx;
+};
+
+/** The strip with time from left to right. */
+export function DeskStrip({ strip }: { strip: StripModel }): JSX.Element {
+  const on = plot(strip.axis, [LEFT_PX, RIGHT_PX], false);
+  const values = stack(strip.values, 92, { heightPx: (lane) => heights[lane.id], gapPx: 14 });
+  const blocks = stack(strip.blocks, endOf(values, 92) + 12, {
+    heightPx: (lane) => 24 + rowCount(lane, on) * LABEL_ROW_PX,
+    gapPx: 4,
+  });
+  const footPx = endOf(blocks, endOf(values, 92)) + 4;
+  return (
+    <svg class="strip desk" viewBox={`0 0 ${WIDTH_PX} ${footPx + 20}`} role="img" aria-labelledby="desk-title desk-desc">
+      <title id="desk-title">{strip.title}</title>
+      <desc id="desk-desc">{strip.description}</desc>
+      <Hatches prefix="desk" />
+      <Ground strip={strip} on={on} footPx={footPx} />
+      {strip.barbs.map((barb) => (
+        <WindBarb key={barb.atEpochMs} barb={barb} x={on.along(barb.atEpochMs)} y={72} />
+      ))}
+      <LaneName y={76} name="True wind" unit="" />
+      {values.map((placed) => (
+        <DeskValueLane key={placed.lane.id} placed={placed} on={on} />
+      ))}
+      {blocks.map((placed) => (
+        <DeskBlockLane key={placed.lane.id} placed={placed} on={on} />
+      ))}
+      <Now strip={strip} on={on} footPx={footPx} />
+    </svg>
+  );
+}
+
+/** Nights, hours, midnights, days and light: what all lanes stand on. */
+function Ground({ strip, on, footPx }: { strip: StripModel; on: Plot; footPx: number }): JSX.Element {
+  const { axis } = strip;
+  return (
+    <g>
+      {strip.light
+        .filter((span) => span.kind === 'night')
+        .map((span) => (
+          <Box key={span.fromEpochMs} plot={on} span={span} across={[50, footPx]} class="night-wash" />
+        ))}
+      {axis.ticks.map((tick) => (
+        <g key={tick.atEpochMs}>
+          <Across plot={on} atEpochMs={tick.atEpochMs} across={[50, footPx]} class="hour" />
+          <text class="tick" x={on.along(tick.atEpochMs)} y={footPx + 14} text-anchor="middle">
+            {tick.text}
+          </text>
+        </g>
+      ))}
+      {axis.midnights.map((atEpochMs) => (
+        <Across key={atEpochMs} plot={on} atEpochMs={atEpochMs} across={[4, footPx]} class="midnight" />
+      ))}
+      {axis.days
+        .filter((day) => on.along(day.toEpochMs) - on.along(day.fromEpochMs) > textWidthPx(day.text, 12) + 10)
+        .map((day) => (
+          <text key={day.fromEpochMs} class="day" x={on.along(day.fromEpochMs) + 6} y={13}>
+            {day.text}
+          </text>
+        ))}
+      <LaneName y={45} name="Light" unit="" />
+      {strip.light.map((span) => (
+        <g key={span.fromEpochMs}>
+          <Box plot={on} span={span} across={[34, 50]} class={`light ${span.kind}`} />
+          {on.along(span.toEpochMs) - on.along(span.fromEpochMs) > textWidthPx(span.text, LABEL_PX) + 6 && (
+            <text
+              class={`light-word ${span.kind}`}
+              x={(on.along(span.fromEpochMs) + on.along(span.toEpochMs)) / 2}
+              y={46}
+              text-anchor="middle"
+            >
+              {span.text}
+            </text>
+          )}
+        </g>
+      ))}
+    </g>
+  );
+}
+
+function Now({ strip, on, footPx }: { strip: StripModel; on: Plot; footPx: number }): JSX.Element {
+  const x = on.along(strip.axis.nowEpochMs);
+  return (
+    <g>
+      <Across plot={on} atEpochMs={strip.axis.nowEpochMs} across={[30, footPx]} class="now" />
+      <text class="now-word" x={Math.max(LEFT_PX, x - 4)} y={28}>
+        {strip.axis.nowText}
+      </text>
+    </g>
+  );
+}
+
+function LaneName({ y, name, unit }: { y: number; name: string; unit: string }): JSX.Element {
+  return (
+    <g>
+      <text class="lane-name" x={0} y={y}>
+        {name}
+      </text>
+      <text class="unit" x={0} y={y + 13}>
+        {unit.split(', ')[0]}
+      </text>
+      <text class="unit" x={0} y={y + 26}>
+        {unit.split(', ').slice(1).join(', ')}
+      </text>
+    </g>
+  );
+}
+
+function DeskValueLane({ placed, on }: { placed: Placed<ValueLane>; on: Plot }): JSX.Element {
+  const { lane, topPx, heightPx } = placed;
+  const lowPx = topPx + heightPx;
+  const place = acrossScale(lane, lowPx, topPx);
+  const labelYs = spreadLabels(
+    lane.limits.map((limit) => place(limit.value)),
+    { gapPx: 12, fromPx: topPx - 2, toPx: lowPx },
+  );
+  return (
+    <g>
+      <LaneName y={topPx + 9} name={lane.name} unit={lane.unit} />
+      {lane.ticks.map((tick) => (
+        <text key={tick.value} class="tick" x={LEFT_PX - 6} y={place(tick.value) + 4} text-anchor="end">
+          {tick.text}
+        </text>
+      ))}
+      <ValueLaneShapes lane={lane} plot={on} lowPx={lowPx} highPx={topPx} hatchId="desk-unknown" />
+      {lane.limits.map((limit, i) => (
+        <g key={limit.kind}>
+          <polyline
+            class={`limit ${limit.kind} leader`}
+            points={`${RIGHT_PX},${place(limit.value)} ${RIGHT_PX + 7},${labelYs[i] ?? 0}`}
+          />
+          <text class="limit-word" x={RIGHT_PX + 10} y={(labelYs[i] ?? 0) + 4}>
+            {limit.text}
+          </text>
+        </g>
+      ))}
+      {lane.note !== null && (
+        <text class="unit" x={RIGHT_PX + 10} y={topPx + heightPx / 2 + 4}>
+          {lane.note}
+        </text>
+      )}
+    </g>
+  );
+}
+
+const placesOf = (lane: BlockLane, on: Plot): LabelPlace[] =>
+  labelRows(
+    labelled(lane).map((block) => ({
+      block: { fromPx: on.along(block.fromEpochMs), toPx: on.along(block.toEpochMs) },
+      widthPx: textWidthPx(block.text, LABEL_PX),
+    })),
+    { gapPx: 8, toPx: RIGHT_PX },
+  );
+
+const labelled = (lane: BlockLane): BlockLane['blocks'] => lane.blocks.filter((block) => block.text !== '');
+
+const rowCount = (lane: BlockLane, on: Plot): number =>
+  placesOf(lane, on).reduce((count, place) => (place.inside ? count : Math.max(count, place.rowIndex + 1)), 0);
+
+function DeskBlockLane({ placed, on }: { placed: Placed<BlockLane>; on: Plot }): JSX.Element {
+  const { lane, topPx } = placed;
+  const places = placesOf(lane, on);
+  return (
+    <g>
+      <LaneName y={topPx + 16} name={lane.name} unit="" />
+      <BlockShapes lane={lane} plot={on} across={[topPx, topPx + 24]} />
+      {labelled(lane).map((block, i) => {
+        const place = places[i];
+        const chosen = block.isChosen ? ' chosen' : '';
+        if (place === undefined || place.inside) {
+          return (
+            <text key={block.fromEpochMs} class={`block-word in ${block.kind}${chosen}`} x={on.along(block.fromEpochMs) + 4} y={topPx + 16}>
+              {block.text}
+            </text>
+          );
+        }
+        const y = topPx + 24 + place.rowIndex * LABEL_ROW_PX;
+        return (
+          <g key={block.fromEpochMs}>
+            <line class="leader" x1={on.along(block.fromEpochMs) + 0.5} x2={on.along(block.fromEpochMs) + 0.5} y1={topPx + 20} y2={y + 4} />
+            <text class={`block-word${chosen}`} x={place.fromPx} y={y + 12}>
+              {block.text}
+            </text>
+          </g>
+        );
+      })}
+    </g>
+  );
+}

@@ -1,0 +1,190 @@
+import type { JSX } from 'preact';
+import type { Block, StripModel, ValueLane } from '../../server/presenters/strip-model.ts';
+import { WindBarb } from './barb.tsx';
+import { BlockShapes } from './block-shapes.tsx';
+import { Hatches } from './hatch.tsx';
+import { plot, type Plot } from './plot.ts';
+import { Across, Box } from './shapes.tsx';
+import { spreadLabels } from './spread-labels.ts';
+import { acrossScale, ValueLaneShapes } from './value-lane.tsx';
+
+const WIDTH_PX = 362;
+const HEAD_PX = 58;
+const PX_PER_H = 10;
+const MS_PER_H = 3_600_000;
+const LIGHT: readonly [number, number] = [30, 42];
+const VALUES_FROM_PX = 50;
+/** Labels of work end here; the lanes of values take what the blocks leave. */
+const BLOCK_PX = 18;
+const LABEL_WIDTH_PX = 92;
+
+interface Column {
+  readonly fromPx: number;
+  readonly toPx: number;
+}
+
+const shares: Readonly<Record<ValueLane['id'], number>> = { wind: 84, sea: 40, rain: 26, air: 26, alertness: 30 };
+
+/** Columns for the lanes of values: their shares of the room, side by side. */
+function valueColumns(lanes: readonly ValueLane[], room: Column): Column[] {
+  const gapPx = 8;
+  const shareSum = lanes.reduce((sum, lane) => sum + shares[lane.id], 0);
+  const freePx = room.toPx - room.fromPx - gapPx * (lanes.length - 1);
+  let fromPx = room.fromPx;
+  return lanes.map((lane) => {
+    const column = { fromPx, toPx: fromPx + (freePx * shares[lane.id]) / shareSum };
+    fromPx = column.toPx + gapPx;
+    return column;
+  });
+}
+
+/** The strip turned: time runs down the page, lanes are columns. */
+export function PhoneStrip({ strip }: { strip: StripModel }): JSX.Element {
+  const { axis } = strip;
+  const endPx = HEAD_PX + ((axis.toEpochMs - axis.fromEpochMs) / MS_PER_H) * PX_PER_H;
+  const on = plot(axis, [HEAD_PX, endPx], true);
+  const blocksFromPx = WIDTH_PX - LABEL_WIDTH_PX - 3 * BLOCK_PX;
+  const columns = valueColumns(strip.values, { fromPx: VALUES_FROM_PX, toPx: blocksFromPx - 30 });
+  return (
+    <svg class="strip phone" viewBox={`0 0 ${WIDTH_PX} ${Math.ceil(endPx) + 8}`} role="img" aria-labelledby="phone-title phone-desc">
+      <title id="phone-title">{strip.title}</title>
+      <desc id="phone-desc">{strip.description}</desc>
+      <Hatches prefix="phone" />
+      <TurnedGround strip={strip} on={on} />
+      {strip.values.map((lane, i) => (
+        <PhoneValueLane key={lane.id} lane={lane} on={on} column={columns[i] ?? { fromPx: 0, toPx: 0 }} />
+      ))}
+      {strip.barbs.map((barb) => (
+        <WindBarb key={barb.atEpochMs} barb={barb} x={blocksFromPx - 15} y={on.along(barb.atEpochMs)} />
+      ))}
+      <ColumnName x={blocksFromPx - 15} lines={['true', 'wind']} />
+      {strip.blocks.map((lane, i) => {
+        const fromPx = blocksFromPx + i * BLOCK_PX;
+        return <BlockShapes key={lane.id} lane={lane} plot={on} across={[fromPx, fromPx + BLOCK_PX]} />;
+      })}
+      {strip.blocks.map((lane, i) => (
+        <text
+          key={lane.id}
+          class="lane-name small"
+          transform={`translate(${blocksFromPx + (i + 0.5) * BLOCK_PX + 3} ${HEAD_PX - 4}) rotate(-60)`}
+        >
+          {lane.name}
+        </text>
+      ))}
+      <Labels strip={strip} on={on} fromPx={blocksFromPx + 3 * BLOCK_PX + 4} />
+      <Across plot={on} atEpochMs={axis.nowEpochMs} across={[0, WIDTH_PX]} class="now" />
+      <text class="now-word" x={blocksFromPx + 3 * BLOCK_PX + 6} y={on.along(axis.nowEpochMs) - 4}>
+        {axis.nowText}
+      </text>
+    </svg>
+  );
+}
+
+function TurnedGround({ strip, on }: { strip: StripModel; on: Plot }): JSX.Element {
+  const { axis } = strip;
+  return (
+    <g>
+      {strip.light
+        .filter((span) => span.kind === 'night')
+        .map((span) => (
+          <Box key={span.fromEpochMs} plot={on} span={span} across={[LIGHT[1], WIDTH_PX]} class="night-wash" />
+        ))}
+      {axis.ticks.map((tick) => (
+        <g key={tick.atEpochMs}>
+          <Across plot={on} atEpochMs={tick.atEpochMs} across={[26, WIDTH_PX]} class="hour" />
+          <text class="tick" x={22} y={on.along(tick.atEpochMs) + 4} text-anchor="end">
+            {tick.text}
+          </text>
+        </g>
+      ))}
+      {axis.midnights.map((atEpochMs) => (
+        <Across key={atEpochMs} plot={on} atEpochMs={atEpochMs} across={[0, WIDTH_PX]} class="midnight" />
+      ))}
+      {strip.light.map((span) => (
+        <Box key={span.fromEpochMs} plot={on} span={span} across={LIGHT} class={`light ${span.kind}`} />
+      ))}
+      {axis.days.map((day) => (
+        <text
+          key={day.fromEpochMs}
+          class="day turned"
+          transform={`translate(9 ${on.along(day.fromEpochMs) + 10}) rotate(90)`}
+        >
+          {day.text}
+        </text>
+      ))}
+    </g>
+  );
+}
+
+function ColumnName({ x, lines }: { x: number; lines: readonly string[] }): JSX.Element {
+  return (
+    <g>
+      {lines.map((line, i) => (
+        <text key={line} class="lane-name small" x={x} y={12 + i * 12} text-anchor="middle">
+          {line}
+        </text>
+      ))}
+    </g>
+  );
+}
+
+function PhoneValueLane({ lane, on, column }: { lane: ValueLane; on: Plot; column: Column }): JSX.Element {
+  const place = acrossScale(lane, column.fromPx, column.toPx);
+  const wide = column.toPx - column.fromPx;
+  const labelXs = spreadLabels(
+    lane.limits.map((limit) => place(limit.value)),
+    { gapPx: wide > 60 ? 17 : 20, fromPx: column.fromPx + 2, toPx: column.toPx + 2 },
+  );
+  return (
+    <g>
+      <text class="lane-name small" x={column.fromPx} y={12}>
+        {lane.name}
+      </text>
+      <text class="unit" x={column.fromPx} y={24}>
+        {lane.unit.split(', ')[0]}
+      </text>
+      <ValueLaneShapes lane={lane} plot={on} lowPx={column.fromPx} highPx={column.toPx} hatchId="phone-unknown" />
+      {lane.limits.map((limit, i) => (
+        <g key={limit.kind}>
+          <polyline
+            class={`limit ${limit.kind} leader`}
+            points={`${place(limit.value)},${HEAD_PX} ${labelXs[i] ?? 0},${HEAD_PX - 8}`}
+          />
+          <text class="limit-word" x={labelXs[i] ?? 0} y={HEAD_PX - 11} text-anchor="middle">
+            {limit.shortText}
+          </text>
+        </g>
+      ))}
+    </g>
+  );
+}
+
+/** Names of the work beside its blocks, each on its own lines. */
+function Labels({ strip, on, fromPx }: { strip: StripModel; on: Plot; fromPx: number }): JSX.Element {
+  const blocks: Block[] = strip.blocks
+    .flatMap((lane) => lane.blocks)
+    .filter((block) => block.text !== '')
+    .toSorted((a, b) => a.fromEpochMs - b.fromEpochMs);
+  const ys = spreadLabels(
+    blocks.map((block) => on.along(block.fromEpochMs)),
+    { gapPx: 26, fromPx: HEAD_PX, toPx: on.endPx - 16 },
+  );
+  return (
+    <g>
+      {blocks.map((block, i) => {
+        const y = ys[i] ?? 0;
+        const at = on.along(block.fromEpochMs);
+        return (
+          <g key={block.fromEpochMs}>
+            <polyline class="leader" points={`${fromPx - 4},${at + 1} ${fromPx},${at + 1} ${fromPx + 3},${y + 6}`} />
+            {block.lines.map((line, row) => (
+              <text key={line} class={block.isChosen ? 'block-word chosen' : 'block-word'} x={fromPx + 5} y={y + 10 + row * 12}>
+                {line}
+              </text>
+            ))}
+          </g>
+        );
+      })}
+    </g>
+  );
+}

@@ -1,0 +1,12 @@
+/** The htmx attributes used here; the compiler then knows their values, and a test refuses any other hx-* name. */
+import type {} from 'preact';
+
+declare module 'preact' {
+  interface HTMLAttributes<RefType extends EventTarget = EventTarget> {
+    'hx-get'?: string;
+    'hx-target'?: '#passage';
+    'hx-swap'?: 'outerHTML' | 'outerHTML show:top';
+    'hx-push-url'?: 'true';
+    'hx-trigger'?: 'load delay:1s';
+  }
+}

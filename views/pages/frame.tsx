@@ -1,0 +1,70 @@
+import type { ComponentChildren, JSX } from 'preact';
+import type { Clock } from '../../server/presenters/passage-page.ts';
+
+export type Style = 'day' | 'night';
+
+interface FrameProps {
+  readonly title: string;
+  readonly style: Style;
+  readonly clock: Clock | null;
+  /** Asked for again after so many seconds by browsers without script. */
+  readonly refreshS?: number;
+  readonly children: ComponentChildren;
+}
+
+/** The document around every page. */
+export function Frame({ title, style, clock, refreshS, children }: FrameProps): JSX.Element {
+  return (
+    <html lang="en" class={style}>
+      <head>
+        <meta charset="utf-8" />
+        <title>{title}</title>
+        <meta name="viewport" content="width=device-width, initial-scale=1" />
+        <meta name="color-scheme" content={style === 'night' ? 'dark' : 'light'} />
+        <meta name="htmx-config" content='{"includeIndicatorCSS":false}' />
+        {refreshS !== undefined && (
+          <noscript>
+            <meta http-equiv="refresh" content={String(refreshS)} />
+          </noscript>
+        )}
+        <link rel="icon" href="/static/icon.svg" type="image/svg+xml" />
+        <link rel="stylesheet" href="/static/tokens.css" />
+        <link rel="stylesheet" href="/static/page.css" />
+        <link rel="stylesheet" href="/static/strip.css" />
+        <link rel="stylesheet" href="/static/print.css" media="print" />
+        <script src="/static/htmx.min.js" defer />
+      </head>
+      <body>
+        <a class="skip" href="#passage">
+          Skip to the plan
+        </a>
+        <header>
+          <p class="mark">Slatch</p>
+          {clock !== null && <ClockPart clock={clock} />}
+          <StyleButton style={style} />
+        </header>
+        {children}
+      </body>
+    </html>
+  );
+}
+
+function ClockPart({ clock }: { clock: Clock }): JSX.Element {
+  return (
+    <p class="clock">
+      <b>{clock.ship}</b> ship <small>{clock.offset}</small> <span class="utc">{clock.utc}</span>
+      {clock.note !== '' && <small class="held"> {clock.note}</small>}
+    </p>
+  );
+}
+
+function StyleButton({ style }: { style: Style }): JSX.Element {
+  const other = style === 'night' ? 'day' : 'night';
+  return (
+    <form class="style" method="post" action="/style">
+      <button name="style" value={other}>
+        {other === 'night' ? 'Night display' : 'Day display'}
+      </button>
+    </form>
+  );
+}

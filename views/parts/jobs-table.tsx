@@ -1,0 +1,72 @@
+import type { JSX } from 'preact';
+import type { JobRow } from '../../server/presenters/job-rows.ts';
+
+const heads = ['Job', 'Start, ship’s time', 'Of 100', 'Room to limit', 'What binds', 'If not'] as const;
+
+/**
+ * All jobs by time; a row's link chooses the job. On a phone the rows become cards by style alone, and the roles keep
+ * the table a table for those who hear it.
+ */
+export function JobsTable({ rows }: { rows: readonly JobRow[] }): JSX.Element {
+  return (
+    <section class="jobs" aria-labelledby="jobs-title">
+      <h2 id="jobs-title">Jobs</h2>
+      {rows.length === 0 ? (
+        <p>This passage has no jobs. Add them to the passage file under “jobs”, and the plan finds their hours.</p>
+      ) : (
+        <table role="table">
+          <thead role="rowgroup">
+            <tr role="row">
+              {heads.map((head) => (
+                <th key={head} scope="col" role="columnheader">
+                  {head}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody role="rowgroup">
+            {rows.map((row) => (
+              <Row key={row.jobId} row={row} />
+            ))}
+          </tbody>
+        </table>
+      )}
+    </section>
+  );
+}
+
+function Row({ row }: { row: JobRow }): JSX.Element {
+  return (
+    <tr role="row" class={`${row.status}${row.isChosen ? ' chosen' : ''}`}>
+      <th scope="row" role="rowheader">
+        <a
+          id={`job-${row.jobId}`}
+          href={row.href}
+          aria-current={row.isChosen ? 'true' : undefined}
+          hx-get={row.href}
+          hx-target="#passage"
+          hx-swap="outerHTML show:top"
+          hx-push-url="true"
+        >
+          {row.name}
+        </a>
+      </th>
+      <Cell head="Start">{row.start}</Cell>
+      <Cell head="Of 100">
+        {row.of100}
+        {row.note !== '' && <small class="note"> {row.note}</small>}
+      </Cell>
+      <Cell head="Room">{row.room}</Cell>
+      <Cell head="Binds">{row.binds}</Cell>
+      <Cell head="If not">{row.ifNot}</Cell>
+    </tr>
+  );
+}
+
+function Cell({ head, children }: { head: string; children: JSX.Element | string | (JSX.Element | string | false)[] }): JSX.Element {
+  return (
+    <td role="cell" data-head={head} class={children === '' ? 'empty' : undefined}>
+      {children}
+    </td>
+  );
+}

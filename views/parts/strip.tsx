@@ -1,0 +1,94 @@
+import type { JSX } from 'preact';
+import type { KeyEntry, StripModel, StripTable } from '../../server/presenters/strip-model.ts';
+import { DeskStrip } from '../charts/desk-strip.tsx';
+import { PhoneStrip } from '../charts/phone-strip.tsx';
+
+/** The hours ahead as a picture, its key, and the same in figures. */
+export function StripPart({ strip }: { strip: StripModel }): JSX.Element {
+  return (
+    <section class="hours" aria-labelledby="hours-title">
+      <h2 id="hours-title">{strip.title}</h2>
+      <p class="subtitle">{strip.subtitle}</p>
+      <DeskStrip strip={strip} />
+      <PhoneStrip strip={strip} />
+      <ul class="key" aria-label="Key to the picture">
+        {strip.key.map((entry) => (
+          <li key={entry.kind}>
+            <KeyMark kind={entry.kind} />
+            {entry.text}
+          </li>
+        ))}
+      </ul>
+      <FiguresTable table={strip.table} />
+    </section>
+  );
+}
+
+const lineMarks: Partial<Record<KeyEntry['kind'], string>> = {
+  median: 'curve median',
+  gust: 'curve gust',
+  ideal: 'limit ideal',
+  caution: 'limit caution',
+  'no-go': 'limit no-go',
+};
+
+const boxMarks: Partial<Record<KeyEntry['kind'], string>> = {
+  inner: 'band inner',
+  outer: 'band outer',
+  window: 'window',
+  planned: 'block planned',
+  conditional: 'block conditional',
+  sleep: 'block sleep',
+  unknown: 'unknown',
+};
+
+/** The mark of the picture, drawn with the picture's own classes. */
+function KeyMark({ kind }: { kind: KeyEntry['kind'] }): JSX.Element {
+  const line = lineMarks[kind];
+  return (
+    <svg class="key-mark strip-mark" viewBox="0 0 22 12" width="22" height="12" aria-hidden="true">
+      {kind === 'unknown' && <path class="hatch" d="M1 11L7 1M8 11L14 1M15 11L21 1" />}
+      {line === undefined ? (
+        <rect class={boxMarks[kind]} x="1" y="1" width="20" height="10" />
+      ) : (
+        <line class={line} x1="0" y1="6" x2="22" y2="6" />
+      )}
+    </svg>
+  );
+}
+
+function FiguresTable({ table }: { table: StripTable }): JSX.Element {
+  return (
+    <details class="figures">
+      <summary>The same in figures, every three hours</summary>
+      <div class="scroll" tabIndex={0} role="region" aria-label="The hours ahead in figures">
+        <table>
+          <thead>
+            <tr>
+              {table.head.map((cell) => (
+                <th key={cell} scope="col">
+                  {cell}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {table.rows.map((row) => (
+              <tr key={row[0]}>
+                {row.map((cell, i) =>
+                  i === 0 ? (
+                    <th key={i} scope="row">
+                      {cell}
+                    </th>
+                  ) : (
+                    <td key={i}>{cell}</td>
+                  ),
+                )}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </details>
+  );
+}
