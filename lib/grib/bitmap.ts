@@ -7,8 +7,8 @@ const HEADER_OCTETS = 6;
 
 /** Number of points with a value among the first `pointCount`, or the problem that the section is too short for them. */
 export function countPresent(place: MessagePlace, section: Section, pointCount: number): number | Problem {
-  const needed = HEADER_OCTETS + Math.ceil(pointCount / 8);
-  if (section.lengthOctets < needed) return bitmapTooShort(place, section, needed);
+  const neededOctets = HEADER_OCTETS + Math.ceil(pointCount / 8);
+  if (section.lengthOctets < neededOctets) return bitmapTooShort(place, section, neededOctets);
   let presentCount = 0;
   for (let i = 0; i < pointCount; i++) presentCount += bitAt(section, i);
   return presentCount;
@@ -29,22 +29,22 @@ const bitAt = (section: Section, bitIndex: number): number =>
 export function countsDiffer(
   place: MessagePlace,
   section: Section,
-  counts: { present: number; packed: number },
+  counts: { presentCount: number; packedCount: number },
 ): Problem {
   return damaged(place, {
     code: 'grib.bitmap-count',
     section,
     octet: HEADER_OCTETS + 1,
-    what: `The bitmap marks ${counts.present} points as present, but ${counts.packed} values are packed.`,
+    what: `The bitmap marks ${counts.presentCount} points as present, but ${counts.packedCount} values are packed.`,
     expected: 'equal numbers',
   });
 }
 
-const bitmapTooShort = (place: MessagePlace, section: Section, needed: number): Problem =>
+const bitmapTooShort = (place: MessagePlace, section: Section, neededOctets: number): Problem =>
   damaged(place, {
     code: 'grib.bitmap-count',
     section,
     octet: section.lengthOctets,
     what: `The bitmap has ${section.lengthOctets} octets.`,
-    expected: `${needed}, one bit for each grid point`,
+    expected: `${neededOctets}, one bit for each grid point`,
   });

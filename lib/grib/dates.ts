@@ -37,7 +37,7 @@ export function dateOfEpochMs(epochMs: number): CalendarDate {
 
 /** `2026-05-27 24:10:00`, as written, for messages about impossible dates. */
 export function formatDate(date: CalendarDate): string {
-  const two = (part: number): string => String(part).padStart(2, '0');
+  const two = (value: number): string => String(value).padStart(2, '0');
   const day = `${String(date.year).padStart(4, '0')}-${two(date.month)}-${two(date.day)}`;
   return `${day} ${two(date.hour)}:${two(date.minute)}:${two(date.second)}`;
 }

@@ -42,7 +42,7 @@ function spreadThroughBitmap(bytes: Uint8Array, field: GribField): Float64Array 
   const present = countPresent(field, section, field.pointCount);
   if (typeof present !== 'number') return present;
   if (field.edition === 2 && present !== field.packing.packedCount) {
-    return countsDiffer(field, section, { present, packed: field.packing.packedCount });
+    return countsDiffer(field, section, { presentCount: present, packedCount: field.packing.packedCount });
   }
   const packed = unpack(bytes, field, present);
   return isProblem(packed) ? packed : spread(section, packed, field.pointCount);

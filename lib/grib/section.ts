@@ -39,9 +39,9 @@ export const octet4 = (section: Section, octet: number): number => section.view.
  * Signed whole number of WMO regulation 92.1.5: the first bit is the sign, the rest the magnitude
  * (not two's complement). `-0` is returned as 0.
  */
-export function signMagnitude(unsigned: number, widthOctets: number): number {
+export function signMagnitude(coded: number, widthOctets: number): number {
   const signWeight = 2 ** (8 * widthOctets - 1);
-  return unsigned < signWeight ? unsigned : 0 - (unsigned - signWeight);
+  return coded < signWeight ? coded : 0 - (coded - signWeight);
 }
 
 /** Sign and magnitude, one octet. */

@@ -4,11 +4,12 @@ import type { MessagePlace } from '../problems.ts';
 import { octet1, type Section, signMagnitude } from '../section.ts';
 import { dataTooShort } from './simple.ts';
 
-/** First values of the undifferenced field and the overall minimum of the differences. */
+/** What undoing the differences needs. */
 export interface Differencing {
   readonly order: 1 | 2;
   readonly firstValues: readonly [number, number];
-  readonly minimum: number;
+  /** Overall minimum of the differences, subtracted before packing. */
+  readonly reference: number;
   /** Octets the descriptors take. */
   readonly lengthOctets: number;
 }
@@ -25,7 +26,7 @@ export function readDifferencing(place: MessagePlace, representation: Section, d
   const descriptor = (index: number): number =>
     readSigned(data, { firstOctet: HEADER_OCTETS + 1 + index * widthOctets, widthOctets });
   const second = order === 2 ? descriptor(1) : 0;
-  return { order, firstValues: [descriptor(0), second], minimum: descriptor(order), lengthOctets };
+  return { order, firstValues: [descriptor(0), second], reference: descriptor(order), lengthOctets };
 }
 
 function readSigned(data: Section, at: { firstOctet: number; widthOctets: number }): number {
@@ -44,7 +45,7 @@ export function integrate(packed: Float64Array, differencing: Differencing): voi
   else integrateTwice(packed, differencing);
 }
 
-function integrateOnce(packed: Float64Array, { firstValues, minimum }: Differencing): void {
+function integrateOnce(packed: Float64Array, { firstValues, reference }: Differencing): void {
   let i = nextPresent(packed, 0);
   if (i >= packed.length) return;
   let previous = firstValues[0];
@@ -52,12 +53,12 @@ function integrateOnce(packed: Float64Array, { firstValues, minimum }: Differenc
   for (i += 1; i < packed.length; i++) {
     const difference = packed[i] ?? NaN;
     if (Number.isNaN(difference)) continue;
-    previous += difference + minimum;
+    previous += difference + reference;
     packed[i] = previous;
   }
 }
 
-function integrateTwice(packed: Float64Array, { firstValues, minimum }: Differencing): void {
+function integrateTwice(packed: Float64Array, { firstValues, reference }: Differencing): void {
   let i = nextPresent(packed, 0);
   if (i < packed.length) packed[i] = firstValues[0];
   i = nextPresent(packed, i + 1);
@@ -66,7 +67,7 @@ function integrateTwice(packed: Float64Array, { firstValues, minimum }: Differen
   for (i += 1; i < packed.length; i++) {
     const difference = packed[i] ?? NaN;
     if (Number.isNaN(difference)) continue;
-    const value = difference + minimum + 2 * previous - beforePrevious;
+    const value = difference + reference + 2 * previous - beforePrevious;
     beforePrevious = previous;
     previous = value;
     packed[i] = value;

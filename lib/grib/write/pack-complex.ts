@@ -14,7 +14,7 @@ const NO_MISSING = 0;
 
 /** Null for constant, very short or very wide fields, which are packed simply. */
 export function packComplex(field: Quantised): PackedSections | null {
-  if (field.largest === 0 || field.largest > LARGEST_PACKED || field.packed.length < 3) return null;
+  if (field.largestCount === 0 || field.largestCount > LARGEST_PACKED || field.packed.length < 3) return null;
   const [first, second] = [packWithOrder(field, 1), packWithOrder(field, 2)];
   return second.data.length <= first.data.length ? second : first;
 }
@@ -64,7 +64,7 @@ function layOutGroups(groups: readonly PackGroup[]): GroupLayout {
   const leastLengthCount = smallest(lengths);
   return {
     groups,
-    referenceBits: bitsNeeded(largest(groups.map(({ least }) => least))),
+    referenceBits: bitsNeeded(largest(groups.map(({ reference }) => reference))),
     leastWidthBits,
     widthBits: bitsNeeded(largest(widths) - leastWidthBits),
     leastLengthCount,
@@ -115,12 +115,12 @@ function packGroups(numbers: Float64Array, layout: GroupLayout): Uint8Array {
     for (const group of groups) putBits(sink, valueOf(group), widthBits);
     padToOctet(sink);
   };
-  table(layout.referenceBits, ({ least }) => least);
+  table(layout.referenceBits, ({ reference }) => reference);
   table(layout.widthBits, (group) => groupWidthBits(group) - layout.leastWidthBits);
   table(layout.lengthBits, (group) => lengthOf(group) - layout.leastLengthCount);
   for (const group of groups) {
     const widthBits = groupWidthBits(group);
-    for (let i = group.fromIndex; i < group.toIndex; i++) putBits(sink, (numbers[i] ?? 0) - group.least, widthBits);
+    for (let i = group.fromIndex; i < group.toIndex; i++) putBits(sink, (numbers[i] ?? 0) - group.reference, widthBits);
   }
   return sink.octets.subarray(0, Math.ceil(sink.usedBits / 8));
 }

@@ -17,7 +17,7 @@ export const FLOATING_POINT = 0;
  * that all readers agree on.
  */
 export function packSimple(field: Quantised): PackedSections {
-  const bitsPerValue = bitsNeeded(field.largest);
+  const bitsPerValue = bitsNeeded(field.largestCount);
   const isConstant = bitsPerValue === 0;
   const decimalScaleFactor = isConstant ? 0 : field.decimalScaleFactor;
   const reference = isConstant ? field.reference / Number(`1e${field.decimalScaleFactor}`) : field.reference;

@@ -7,7 +7,8 @@ export interface Quantised {
   readonly decimalScaleFactor: number;
   /** One bit per grid point, or null when no value is missing. */
   readonly bitmap: Uint8Array | null;
-  readonly largest: number;
+  /** Largest of `packed`. */
+  readonly largestCount: number;
 }
 
 /** Rounds to the decimal factor and splits off missing values. Throws on infinite values or a span above 2^32. */
@@ -24,7 +25,7 @@ export function quantise(values: ArrayLike<number>, decimalScaleFactor: number):
   if (!(span < 2 ** 32)) throw new Error(`values span ${span} steps of 10^-${decimalScaleFactor}, more than 32 bits`);
   const packed = scaled.map((value) => Math.round(value - reference));
   const bitmap = scaled.length === values.length ? null : presenceBits(values);
-  return { packed, reference, decimalScaleFactor, bitmap, largest: span };
+  return { packed, reference, decimalScaleFactor, bitmap, largestCount: span };
 }
 
 function scaledPresent(values: ArrayLike<number>, decimalScaleFactor: number): Float64Array {

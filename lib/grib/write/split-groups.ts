@@ -1,12 +1,12 @@
 /** Splits a run of whole numbers into groups that are cheap to pack: neighbours of like size share a reference and a width. */
 import { bitsNeeded } from './bit-writer.ts';
 
-/** Numbers from `fromIndex` up to `toIndex`, exclusive; `least` and `most` among them. */
+/** Numbers from `fromIndex` up to `toIndex`, exclusive. `reference` is the least of them, `spanCount` the distance from it to the greatest. */
 export interface PackGroup {
   readonly fromIndex: number;
   readonly toIndex: number;
-  readonly least: number;
-  readonly most: number;
+  readonly reference: number;
+  readonly spanCount: number;
 }
 
 /** Length of the pieces that are joined to groups. */
@@ -36,18 +36,18 @@ export function splitGroups(numbers: Float64Array): PackGroup[] {
 function piece(numbers: Float64Array, fromIndex: number): PackGroup {
   const toIndex = Math.min(fromIndex + PIECE_COUNT, numbers.length);
   const members = numbers.subarray(fromIndex, toIndex);
-  return { fromIndex, toIndex, least: Math.min(...members), most: Math.max(...members) };
+  const reference = Math.min(...members);
+  return { fromIndex, toIndex, reference, spanCount: Math.max(...members) - reference };
 }
 
-const join = (left: PackGroup, right: PackGroup): PackGroup => ({
-  fromIndex: left.fromIndex,
-  toIndex: right.toIndex,
-  least: Math.min(left.least, right.least),
-  most: Math.max(left.most, right.most),
-});
+function join(left: PackGroup, right: PackGroup): PackGroup {
+  const reference = Math.min(left.reference, right.reference);
+  const greatest = Math.max(left.reference + left.spanCount, right.reference + right.spanCount);
+  return { fromIndex: left.fromIndex, toIndex: right.toIndex, reference, spanCount: greatest - reference };
+}
 
 /** Bits per number of a group. */
-export const groupWidthBits = (group: PackGroup): number => bitsNeeded(group.most - group.least);
+export const groupWidthBits = (group: PackGroup): number => bitsNeeded(group.spanCount);
 
 const bitsOf = (group: PackGroup): number =>
   GROUP_HEAD_BITS + groupWidthBits(group) * (group.toIndex - group.fromIndex);
