@@ -5,7 +5,7 @@ import type { GribField } from './field.ts';
 import { isProblem } from './is-problem.ts';
 import { hasMark, START_MARK } from './marks.ts';
 import { unpackComplex } from './packing/complex.ts';
-import { unpackEdition1 } from './packing/edition-1.ts';
+import { unpackEdition1 } from './edition-1/unpack.ts';
 import { unpackSimple } from './packing/simple.ts';
 import { tooManyPoints, whereMessage } from './problems.ts';
 import { viewSection } from './section.ts';

@@ -147,3 +147,10 @@ export interface GribScan {
   readonly fields: readonly GribField[];
   readonly problems: readonly Problem[];
 }
+
+/** Fields of a message, numbered on from the fields before it. */
+export interface ReadMessage {
+  readonly fields: readonly GribField[];
+  readonly problems: readonly Problem[];
+  readonly nextIndex: number;
+}

@@ -1,4 +1,5 @@
 /** Grids as the file lays them out. */
+import type { Problem } from '../result/index.ts';
 
 /** Regular latitude/longitude grid (template 3.0; edition 1 data representation type 0). */
 export interface RegularLatLonGrid {
@@ -32,3 +33,10 @@ export interface UnsupportedGrid {
 }
 
 export type FieldGrid = RegularLatLonGrid | UnsupportedGrid;
+
+/** A grid with the number of points the section declares; `support` is null when the grid can be placed on the globe. */
+export interface GridDefinition {
+  readonly grid: FieldGrid;
+  readonly pointCount: number;
+  readonly support: Problem | null;
+}

@@ -1,5 +1,7 @@
 /** Problems of this room, worded in one place. They name file, message, section, octet, and where it helps the WMO table and value. */
 import type { Problem } from '../result/index.ts';
+import { WIDEST_BITS } from './bits.ts';
+import { type CalendarDate, formatDate } from './dates.ts';
 import type { Section } from './section.ts';
 
 /** Largest grid accepted; a 200-octet message can declare four thousand million points. */
@@ -93,5 +95,53 @@ export function tooManyPoints(
     what: `The grid is declared to have ${count} points.`,
     expected: `at most ${MOST_POINTS}`,
     remedy: 'Ask for a smaller area or a coarser grid; if the grid should be small, the file is damaged.',
+  };
+}
+
+/** `grib.date-impossible`. */
+export function impossibleDate(
+  place: MessagePlace,
+  at: { section: Section; octet: number },
+  date: CalendarDate,
+): Problem {
+  return damaged(place, {
+    code: 'grib.date-impossible',
+    section: at.section,
+    octet: at.octet,
+    what: `The date ${formatDate(date)} does not exist.`,
+    expected: 'a date and time of the calendar, UTC',
+  });
+}
+
+/** `grib.bits-unsupported`. */
+export function tooWide(place: MessagePlace, at: { section: Section; octet: number }, widthBits: number): Problem {
+  return damaged(place, {
+    code: 'grib.bits-unsupported',
+    section: at.section,
+    octet: at.octet,
+    what: `Numbers are declared ${widthBits} bits wide.`,
+    expected: `0 to ${WIDEST_BITS} bits`,
+  });
+}
+
+/** `grib.message-truncated`. */
+export function truncated(place: MessagePlace, fileOctets: number): Problem {
+  return {
+    code: 'grib.message-truncated',
+    where: whereMessage(place),
+    what: `The file ends after ${fileOctets} octets, inside this message.`,
+    expected: 'the whole message',
+    remedy: 'The fields before it are used. The download was cut short: fetch the file again.',
+  };
+}
+
+/** `grib.end-missing`. */
+export function endMissing(place: MessagePlace): Problem {
+  return {
+    code: 'grib.end-missing',
+    where: whereMessage(place),
+    what: 'The message does not end with 7777.',
+    expected: '7777 after the last section',
+    remedy: 'Its fields are used, since all sections fit. Fetch the file again if a value looks wrong.',
   };
 }

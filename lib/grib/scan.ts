@@ -1,12 +1,11 @@
 /** Finds the messages of a file and reads their headers. */
 import type { Problem } from '../result/index.ts';
-import { readEdition1 } from './edition-1.ts';
-import { type ReadMessage, readEdition2 } from './edition-2.ts';
-import type { GribField, GribScan } from './field.ts';
+import { readEdition1 } from './edition-1/message.ts';
+import { readEdition2 } from './edition-2/message.ts';
+import type { GribField, GribScan, ReadMessage } from './field.ts';
 import { nextStart } from './marks.ts';
 import { notGrib } from './not-grib.ts';
-import { type MessagePlace, whereMessage } from './problems.ts';
-import { truncated } from './walk-edition-2.ts';
+import { type MessagePlace, truncated, whereMessage } from './problems.ts';
 
 /** Octets of Section 0, by edition. */
 const INDICATOR_OCTETS = { 1: 8, 2: 16 } as const;

@@ -1,8 +1,7 @@
 /** Group references, widths and lengths at the head of Section 7 (templates 7.2 and 7.3). */
 import type { Problem } from '../../result/index.ts';
 import { type BitRun, readUnsigned, WIDEST_BITS } from '../bits.ts';
-import { damaged, type MessagePlace } from '../problems.ts';
-import { tooWide } from '../representation.ts';
+import { damaged, type MessagePlace, tooWide } from '../problems.ts';
 import type { Section } from '../section.ts';
 import { dataTooShort } from './simple.ts';
 

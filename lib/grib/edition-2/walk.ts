@@ -1,8 +1,8 @@
 /** The sections of one message of edition 2, followed by their lengths; "7777" occurs in data and is never searched for. */
-import type { Problem } from '../result/index.ts';
-import { END_MARK, hasMark } from './marks.ts';
-import { damaged, type MessagePlace, whereMessage } from './problems.ts';
-import { octet1, octet4, type SectionPlace, viewSection } from './section.ts';
+import type { Problem } from '../../result/index.ts';
+import { END_MARK, hasMark } from '../marks.ts';
+import { damaged, endMissing, type MessagePlace, truncated, whereMessage } from '../problems.ts';
+import { octet1, octet4, type SectionPlace, viewSection } from '../section.ts';
 
 /** Sections of one field of a message. */
 export interface Submessage {
@@ -114,28 +114,6 @@ function brokenSection(
     });
   }
   return section.startIndex + section.lengthOctets > bytes.length ? truncated(place, bytes.length) : null;
-}
-
-/** `grib.message-truncated`. */
-export function truncated(place: MessagePlace, fileOctets: number): Problem {
-  return {
-    code: 'grib.message-truncated',
-    where: whereMessage(place),
-    what: `The file ends after ${fileOctets} octets, inside this message.`,
-    expected: 'the whole message',
-    remedy: 'The fields before it are used. The download was cut short: fetch the file again.',
-  };
-}
-
-/** `grib.end-missing`. */
-export function endMissing(place: MessagePlace): Problem {
-  return {
-    code: 'grib.end-missing',
-    where: whereMessage(place),
-    what: 'The message does not end with 7777.',
-    expected: '7777 after the last section',
-    remedy: 'Its fields are used, since all sections fit. Fetch the file again if a value looks wrong.',
-  };
 }
 
 function wrongLength(place: MessagePlace, at: Progress, nextIndex: number): Problem {

@@ -1,11 +1,11 @@
 /** Section 5 of edition 2: how the values are packed. Templates 5.0, 5.2 and 5.3 are read; the others are named. */
-import type { Problem } from '../result/index.ts';
-import { WIDEST_BITS } from './bits.ts';
-import { packingName } from './code-tables/template-names.ts';
-import type { Packing } from './field.ts';
-import { damaged, type MessagePlace, tooManyPoints, tooShort, unsupported } from './problems.ts';
-import { MOST_BINARY_FACTOR, MOST_DECIMAL_FACTOR } from './scale.ts';
-import { ieee4, octet1, octet2, octet4, type Section, signed2 } from './section.ts';
+import type { Problem } from '../../result/index.ts';
+import { WIDEST_BITS } from '../bits.ts';
+import { packingName } from '../code-tables/template-names.ts';
+import type { Packing } from '../field.ts';
+import { damaged, type MessagePlace, tooManyPoints, tooShort, tooWide, unsupported } from '../problems.ts';
+import { MOST_BINARY_FACTOR, MOST_DECIMAL_FACTOR } from '../scale.ts';
+import { ieee4, octet1, octet2, octet4, type Section, signed2 } from '../section.ts';
 
 /** A packing; `support` is null when its values can be unpacked. */
 export interface Representation {
@@ -88,17 +88,6 @@ function scaleObstacle(place: MessagePlace, section: Section, packing: Packing):
     octet: 12,
     what: `Reference value ${referenceValue}, binary factor ${binaryScaleFactor}, decimal factor ${decimalScaleFactor}.`,
     expected: `a finite reference value, factors within ±${MOST_BINARY_FACTOR} and ±${MOST_DECIMAL_FACTOR}`,
-  });
-}
-
-/** `grib.bits-unsupported`. */
-export function tooWide(place: MessagePlace, at: { section: Section; octet: number }, widthBits: number): Problem {
-  return damaged(place, {
-    code: 'grib.bits-unsupported',
-    section: at.section,
-    octet: at.octet,
-    what: `Numbers are declared ${widthBits} bits wide.`,
-    expected: `0 to ${WIDEST_BITS} bits`,
   });
 }
 

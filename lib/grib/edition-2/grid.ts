@@ -1,18 +1,11 @@
 /** Section 3 of edition 2: the grid. Template 3.0 is read; the others are named. */
-import type { Problem } from '../result/index.ts';
-import { gridName } from './code-tables/template-names.ts';
-import { regularLatLon } from './grid-latlon.ts';
-import type { FieldGrid, RegularLatLonGrid } from './grid.ts';
-import { damaged, type MessagePlace, tooManyPoints, tooShort, unsupported } from './problems.ts';
-import { hasOffsetRows } from './scanning.ts';
-import { octet1, octet2, octet4, type Section, signed4 } from './section.ts';
-
-/** A grid with the number of points the section declares; `support` is null when the grid can be placed on the globe. */
-export interface GridDefinition {
-  readonly grid: FieldGrid;
-  readonly pointCount: number;
-  readonly support: Problem | null;
-}
+import type { Problem } from '../../result/index.ts';
+import { gridName } from '../code-tables/template-names.ts';
+import { regularLatLon } from '../grid-latlon.ts';
+import type { GridDefinition, RegularLatLonGrid } from '../grid.ts';
+import { damaged, type MessagePlace, tooManyPoints, tooShort, unsupported } from '../problems.ts';
+import { hasOffsetRows } from '../scanning.ts';
+import { octet1, octet2, octet4, type Section, signed4 } from '../section.ts';
 
 const ALL_ONES_4 = 0xffff_ffff;
 const GRID_REMEDY = 'Ask the source for this field on a regular latitude/longitude grid.';

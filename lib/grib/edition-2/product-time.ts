@@ -1,12 +1,12 @@
 /** Valid time of a product of edition 2: octets 18-22 of Section 4 and the interval block of templates 4.8, 4.11, 4.12. */
-import type { Problem } from '../result/index.ts';
-import { statisticOfCode } from './code-tables/statistic.ts';
-import { timeUnitMs, unusableTimeUnitName } from './code-tables/time-unit.ts';
-import { epochMsOfDate } from './dates.ts';
-import type { Validity } from './field.ts';
+import type { Problem } from '../../result/index.ts';
+import { statisticOfCode } from '../code-tables/statistic.ts';
+import { timeUnitMs, unusableTimeUnitName } from '../code-tables/time-unit.ts';
+import { epochMsOfDate } from '../dates.ts';
+import type { Validity } from '../field.ts';
 import { readDate } from './identification.ts';
-import { damaged, type MessagePlace, unsupported } from './problems.ts';
-import { octet1, octet4, type Section, signed4 } from './section.ts';
+import { damaged, type MessagePlace, unsupported } from '../problems.ts';
+import { octet1, octet4, type Section, signed4 } from '../section.ts';
 
 type Instant = Extract<Validity, { kind: 'instant' }>;
 type Interval = Extract<Validity, { kind: 'interval' }>;

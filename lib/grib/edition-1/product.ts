@@ -1,11 +1,10 @@
 /** Section 1 (PDS) of edition 1: originator, parameter, level, times, ensemble member. */
-import type { Problem } from '../result/index.ts';
-import { timeUnitMs, unusableTimeUnitName } from './code-tables/time-unit.ts';
-import { epochMsOfDate } from './dates.ts';
-import type { EnsembleMember, Level, Statistic, Validity } from './field.ts';
-import { impossibleDate } from './identification.ts';
-import { damaged, type MessagePlace, unsupported } from './problems.ts';
-import { octet1, octet2, type Section } from './section.ts';
+import type { Problem } from '../../result/index.ts';
+import { timeUnitMs, unusableTimeUnitName } from '../code-tables/time-unit.ts';
+import { epochMsOfDate } from '../dates.ts';
+import type { EnsembleMember, Level, Statistic, Validity } from '../field.ts';
+import { damaged, impossibleDate, type MessagePlace, unsupported } from '../problems.ts';
+import { octet1, octet2, type Section } from '../section.ts';
 
 /** Reference time: year of the century (octet 13, 100 in the century's last year), month, day, hour, minute; century (octet 25). */
 export function referenceTimeEdition1(place: MessagePlace, section: Section): number | Problem {

@@ -1,15 +1,14 @@
 /** The field of one message of edition 1. */
-import type { Problem } from '../result/index.ts';
-import { walkEdition1, type Edition1Sections } from './edition-1-sections.ts';
-import { readGridEdition1 } from './edition-1-grid.ts';
-import { ensembleEdition1, levelEdition1, referenceTimeEdition1, validityEdition1 } from './edition-1-product.ts';
-import { readPackingEdition1 } from './edition-1-packing.ts';
-import type { ReadMessage } from './edition-2.ts';
-import type { GribField } from './field.ts';
-import type { GridDefinition } from './grid-definition.ts';
-import { isProblem } from './is-problem.ts';
-import type { MessagePlace } from './problems.ts';
-import { octet1, type SectionPlace } from './section.ts';
+import type { Problem } from '../../result/index.ts';
+import { walkEdition1, type Edition1Sections } from './sections.ts';
+import { readGridEdition1 } from './grid.ts';
+import { ensembleEdition1, levelEdition1, referenceTimeEdition1, validityEdition1 } from './product.ts';
+import { readPackingEdition1 } from './packing.ts';
+import type { GribField, ReadMessage } from '../field.ts';
+import type { GridDefinition } from '../grid.ts';
+import { isProblem } from '../is-problem.ts';
+import type { MessagePlace } from '../problems.ts';
+import { octet1, type SectionPlace } from '../section.ts';
 
 /** Reads the headers of the message at `place`. */
 export function readEdition1(bytes: Uint8Array, place: MessagePlace, fieldNumber: number): ReadMessage {

@@ -3,7 +3,7 @@ import type { Problem } from '../../result/index.ts';
 import type { GribField } from '../field.ts';
 import { unscaleDecimal } from '../scale.ts';
 import { viewSection } from '../section.ts';
-import { unpackSimple } from './simple.ts';
+import { unpackSimple } from '../packing/simple.ts';
 
 /** Octet at which the packed numbers begin. */
 const FIRST_OCTET = 12;

@@ -1,11 +1,10 @@
 /** Section 2 (GDS) of edition 1. */
-import type { Problem } from '../result/index.ts';
-import { gridName } from './code-tables/template-names.ts';
-import type { GridDefinition } from './grid-definition.ts';
-import { regularLatLon } from './grid-latlon.ts';
-import type { RegularLatLonGrid } from './grid.ts';
-import { damaged, type MessagePlace, tooManyPoints, tooShort, unsupported } from './problems.ts';
-import { octet1, octet2, type Section, signed3 } from './section.ts';
+import type { Problem } from '../../result/index.ts';
+import { gridName } from '../code-tables/template-names.ts';
+import { regularLatLon } from '../grid-latlon.ts';
+import type { GridDefinition, RegularLatLonGrid } from '../grid.ts';
+import { damaged, type MessagePlace, tooManyPoints, tooShort, unsupported } from '../problems.ts';
+import { octet1, octet2, type Section, signed3 } from '../section.ts';
 
 const ALL_ONES_2 = 0xffff;
 const GRID_REMEDY = 'Ask the source for this field on a regular latitude/longitude grid.';

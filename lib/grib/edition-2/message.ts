@@ -1,21 +1,15 @@
 /** Fields of one message of edition 2. */
-import type { Problem } from '../result/index.ts';
-import type { GribField } from './field.ts';
-import { type GridDefinition, readGridDefinition } from './grid-definition.ts';
+import type { Problem } from '../../result/index.ts';
+import type { GribField, ReadMessage } from '../field.ts';
+import type { GridDefinition } from '../grid.ts';
+import { readGridDefinition } from './grid.ts';
 import { type Identification, readIdentification } from './identification.ts';
-import { isProblem } from './is-problem.ts';
-import { damaged, type MessagePlace, tooShort, unsupported } from './problems.ts';
+import { isProblem } from '../is-problem.ts';
+import { damaged, type MessagePlace, tooShort, unsupported } from '../problems.ts';
 import { type Product, readProduct } from './product.ts';
 import { readRepresentation, type Representation } from './representation.ts';
-import { octet1, type SectionPlace, viewSection } from './section.ts';
-import { type Submessage, walkEdition2 } from './walk-edition-2.ts';
-
-/** Fields of a message, numbered on from the fields before it. */
-export interface ReadMessage {
-  readonly fields: readonly GribField[];
-  readonly problems: readonly Problem[];
-  readonly nextIndex: number;
-}
+import { octet1, type SectionPlace, viewSection } from '../section.ts';
+import { type Submessage, walkEdition2 } from './walk.ts';
 
 /** Reads the headers of the message at `place`; a field whose headers are damaged becomes a problem, the others stand. */
 export function readEdition2(bytes: Uint8Array, place: MessagePlace, firstFieldNumber: number): ReadMessage {

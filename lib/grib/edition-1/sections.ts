@@ -1,9 +1,8 @@
 /** The sections of one message of edition 1, followed by their lengths. */
-import type { Problem } from '../result/index.ts';
-import { END_MARK, hasMark } from './marks.ts';
-import { damaged, type MessagePlace } from './problems.ts';
-import { octet1, octet3, type Section, type SectionPlace, viewSection } from './section.ts';
-import { endMissing, truncated } from './walk-edition-2.ts';
+import type { Problem } from '../../result/index.ts';
+import { END_MARK, hasMark } from '../marks.ts';
+import { damaged, endMissing, type MessagePlace, truncated } from '../problems.ts';
+import { octet1, octet3, type Section, type SectionPlace, viewSection } from '../section.ts';
 
 /** Sections of a message; `end` is a flaw that does not stop the reading. */
 export interface Edition1Sections {

@@ -1,13 +1,13 @@
 /** Section 4 of edition 2: what the field is. Templates 4.0, 4.1, 4.2, 4.8, 4.11 and 4.12 are understood. */
-import { isProblem } from './is-problem.ts';
-import type { Problem } from '../result/index.ts';
-import { derivedName } from './code-tables/derived.ts';
-import { productName } from './code-tables/template-names.ts';
-import type { DerivedForecast, EnsembleMember, FixedSurface, Level, Validity } from './field.ts';
+import { isProblem } from '../is-problem.ts';
+import type { Problem } from '../../result/index.ts';
+import { derivedName } from '../code-tables/derived.ts';
+import { productName } from '../code-tables/template-names.ts';
+import type { DerivedForecast, EnsembleMember, FixedSurface, Level, Validity } from '../field.ts';
 import { readInterval, startOfValidity } from './product-time.ts';
-import { type MessagePlace, tooShort, unsupported } from './problems.ts';
-import { unscaleDecimal } from './scale.ts';
-import { octet1, octet2, type Section, signed1, signed4 } from './section.ts';
+import { type MessagePlace, tooShort, unsupported } from '../problems.ts';
+import { unscaleDecimal } from '../scale.ts';
+import { octet1, octet2, type Section, signed1, signed4 } from '../section.ts';
 
 /** A product; `support` is null when its meaning is known. */
 export interface Product {

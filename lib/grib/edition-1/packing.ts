@@ -1,12 +1,11 @@
 /** Head of Section 4 (BDS) of edition 1: flags, scale, width. Only simple packing of grid-point values is read. */
-import type { Problem } from '../result/index.ts';
-import { WIDEST_BITS } from './bits.ts';
-import type { Edition1Sections } from './edition-1-sections.ts';
-import type { Packing } from './field.ts';
-import { damaged, type MessagePlace, unsupported } from './problems.ts';
-import { tooWide } from './representation.ts';
-import { MOST_BINARY_FACTOR, MOST_DECIMAL_FACTOR } from './scale.ts';
-import { ibm4, octet1, octet2, type Section, signed2 } from './section.ts';
+import type { Problem } from '../../result/index.ts';
+import { WIDEST_BITS } from '../bits.ts';
+import type { Edition1Sections } from './sections.ts';
+import type { Packing } from '../field.ts';
+import { damaged, type MessagePlace, tooWide, unsupported } from '../problems.ts';
+import { MOST_BINARY_FACTOR, MOST_DECIMAL_FACTOR } from '../scale.ts';
+import { ibm4, octet1, octet2, type Section, signed2 } from '../section.ts';
 
 /** The packing, and the number of grid points, which grids without columns and rows leave to the data. */
 export interface PackingEdition1 {

@@ -1,8 +1,8 @@
 /** Section 1 of edition 2: who made the message and when its forecast starts. */
-import type { Problem } from '../result/index.ts';
-import { type CalendarDate, epochMsOfDate, formatDate } from './dates.ts';
-import { damaged, type MessagePlace, tooShort } from './problems.ts';
-import { octet1, octet2, type Section } from './section.ts';
+import type { Problem } from '../../result/index.ts';
+import { type CalendarDate, epochMsOfDate } from '../dates.ts';
+import { impossibleDate, type MessagePlace, tooShort } from '../problems.ts';
+import { octet1, octet2, type Section } from '../section.ts';
 
 /** Originator and reference time. */
 export interface Identification {
@@ -31,19 +31,4 @@ export function readDate(section: Section, octet: number): CalendarDate {
     minute: octet1(section, octet + 5),
     second: octet1(section, octet + 6),
   };
-}
-
-/** `grib.date-impossible`. */
-export function impossibleDate(
-  place: MessagePlace,
-  at: { section: Section; octet: number },
-  date: CalendarDate,
-): Problem {
-  return damaged(place, {
-    code: 'grib.date-impossible',
-    section: at.section,
-    octet: at.octet,
-    what: `The date ${formatDate(date)} does not exist.`,
-    expected: 'a date and time of the calendar, UTC',
-  });
 }
