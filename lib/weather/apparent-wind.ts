@@ -12,6 +12,9 @@ export interface Wind {
   readonly windFromDegTrue: number;
 }
 
+/** What rounding leaves of no wind at all [kn]. */
+const CALM_KN = 1e-9;
+
 /** Velocity of something moving TOWARD a direction. */
 export function velocityToward(motion: { readonly speedKn: number; readonly towardDegTrue: number }): Velocity {
   const towardRad = radFromDeg(motion.towardDegTrue);
@@ -33,7 +36,8 @@ export function apparentWind(sailing: {
   const acrossKn = sailing.twsKn * Math.sin(twaRad);
   const aheadKn = sailing.twsKn * Math.cos(twaRad) + sailing.boatSpeedKn;
   const awsKn = Math.hypot(acrossKn, aheadKn);
-  return { awsKn, awaDeg: awsKn < 1e-9 ? 0 : degFromRad(Math.atan2(acrossKn, aheadKn)) };
+  if (awsKn < CALM_KN) return { awsKn: 0, awaDeg: 0 };
+  return { awsKn, awaDeg: degFromRad(Math.atan2(acrossKn, aheadKn)) };
 }
 
 /**
@@ -51,7 +55,7 @@ export function trueWind(felt: {
   const acrossKn = felt.awsKn * Math.sin(awaRad);
   const aheadKn = felt.awsKn * Math.cos(awaRad) - felt.boatSpeedKn;
   const windKn = Math.hypot(acrossKn, aheadKn);
-  const twaDeg = windKn < 1e-9 ? 0 : degFromRad(Math.atan2(acrossKn, aheadKn));
+  const twaDeg = windKn < CALM_KN ? 0 : degFromRad(Math.atan2(acrossKn, aheadKn));
   return { windKn, windFromDegTrue: (((felt.headingTowardDegTrue + twaDeg) % 360) + 360) % 360, twaDeg };
 }
 

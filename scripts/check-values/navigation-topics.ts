@@ -75,7 +75,7 @@ function runAnswers(run: { readonly northNm: number; readonly eastNm: number }):
 
 function traverseAnswers({ inputs }: CheckItem): Record<string, unknown> {
   const ways = listIn(inputs, 'legs').map((leg) => {
-    const [courseTowardDegTrue, distanceNm]: readonly unknown[] = Array.isArray(leg) ? leg : [];
+    const [courseTowardDegTrue, distanceNm] = Array.isArray(leg) ? (leg as unknown[]) : [];
     if (typeof courseTowardDegTrue === 'number' && typeof distanceNm === 'number')
       return { courseTowardDegTrue, distanceNm };
     throw new Error(`inputs.legs holds ${JSON.stringify(leg)}, [course, distance] was expected`);
