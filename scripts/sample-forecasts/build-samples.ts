@@ -50,7 +50,9 @@ export const membersFile = (): Uint8Array =>
 /** Messages of one run, step by step; the same octets every time. */
 export function runMessages(run: Run): Uint8Array[] {
   const grid = sampleGrid(run.spacingDeg);
-  return Array.from({ length: LAST_LEAD_H / run.stepH + 1 }, (_, step) => stepMessages(run, grid, step * run.stepH)).flat();
+  return Array.from({ length: LAST_LEAD_H / run.stepH + 1 }, (_, step) =>
+    stepMessages(run, grid, step * run.stepH),
+  ).flat();
 }
 
 function stepMessages(run: Run, grid: SampleGrid, leadH: number): Uint8Array[] {

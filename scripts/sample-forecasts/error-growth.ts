@@ -25,7 +25,4 @@ const DIRECTION_SD_DEG_PER_DAY = 4;
 
 /** Wind direction. */
 export const directionGrowthSdDeg = (leadH: number): number =>
-  growthSd(
-    DIRECTION_AT_ANALYSIS_SD_DEG + (DIRECTION_SD_DEG_PER_DAY * leadH) / 24,
-    DIRECTION_AT_ANALYSIS_SD_DEG,
-  );
+  growthSd(DIRECTION_AT_ANALYSIS_SD_DEG + (DIRECTION_SD_DEG_PER_DAY * leadH) / 24, DIRECTION_AT_ANALYSIS_SD_DEG);

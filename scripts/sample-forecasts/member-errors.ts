@@ -67,7 +67,9 @@ const levelDeviates = (lasting: number, drifting: number): number =>
 function timingDeviatesAt(member: Member, hourH: number): number {
   const second = Math.min(1, Math.max(0, (hourH - SECOND_FRONT_FROM_H) / SECOND_FRONT_OVER_H));
   const first = 1 - second;
-  return (first * member.firstTiming + second * member.secondTiming) / Math.hypot(first, second, Math.sqrt(first * second));
+  return (
+    (first * member.firstTiming + second * member.secondTiming) / Math.hypot(first, second, Math.sqrt(first * second))
+  );
 }
 
 /** Linear between nodes, scaled back to unit variance. */

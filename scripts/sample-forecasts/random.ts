@@ -19,7 +19,8 @@ export function normalDraw(uniform: () => number): number {
 
 /** Quantiles of the standard normal distribution at 0.525, 0.575 … 0.975: the upper ten of twenty equal strata. */
 const UPPER_QUANTILES = [
-  0.06270678, 0.18911843, 0.31863936, 0.45376219, 0.59776013, 0.75541503, 0.93458929, 1.15034938, 1.43953147, 1.95996398,
+  0.06270678, 0.18911843, 0.31863936, 0.45376219, 0.59776013, 0.75541503, 0.93458929, 1.15034938, 1.43953147,
+  1.95996398,
 ] as const;
 
 /** Twenty draws, one from the middle of each stratum, scaled to unit variance, in a random order. */
