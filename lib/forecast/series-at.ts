@@ -29,6 +29,7 @@ export type SeriesKey = keyof typeof SERIES_UNITS;
 
 /** Values at one instant; null: the forecast does not hold it there. */
 export interface Reading {
+  readonly key: SeriesKey;
   readonly unit: string;
   /** Control run, or a forecast that is no ensemble. */
   readonly control: number | null;
@@ -38,7 +39,8 @@ export interface Reading {
 
 export interface SeriesRow {
   readonly epochMs: number;
-  readonly readings: Readonly<Partial<Record<SeriesKey, Reading>>>;
+  /** In the order of `SERIES_UNITS`, of the quantities held. */
+  readonly readings: readonly Reading[];
 }
 
 /** Where and when to read. */
@@ -60,7 +62,7 @@ export function seriesAt(forecast: Forecast, question: SeriesQuestion): readonly
   const columns = QUANTITIES.flatMap(({ id }) => columnsOf(asked, id, forecast.series.get(id) ?? new Map()));
   return Array.from(epochMs, (at, i) => ({
     epochMs: at,
-    readings: Object.fromEntries(columns.map((one) => [one.key, readingAt(one, i)])),
+    readings: columns.map((one) => readingAt(one, i)),
   }));
 }
 
@@ -132,6 +134,7 @@ function readingAt(from: Column, i: number): Reading {
   const values = from.members.map((member) => member[i] ?? Number.NaN).filter((value) => !Number.isNaN(value));
   const sorted = values.toSorted((a, b) => a - b);
   return {
+    key: from.key,
     unit: SERIES_UNITS[from.key],
     control: known(from.control?.[i]),
     members:

@@ -1,0 +1,16 @@
+/** What a command may touch of the world. */
+export interface CommandIo {
+  /** Writes to standard output, without adding a line end. */
+  out(text: string): void;
+  /** Writes to standard error, without adding a line end. */
+  err(text: string): void;
+  readFile(path: string): Promise<Uint8Array>;
+  nowEpochMs(): number;
+}
+
+/** One command of `slatch`; `run` resolves to the exit code: 0 done, 1 problem in the input, 2 wrong use. */
+export interface Command {
+  name: string;
+  summary: string;
+  run(args: readonly string[], io: CommandIo): Promise<number>;
+}
