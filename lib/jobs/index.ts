@@ -5,3 +5,6 @@ export { precedenceProblems, type Ordered } from './precedence.ts';
 export { NO_LIMITS, STEP_DEFAULTS, type LibraryJob } from './library-job.ts';
 export { libraryJob, libraryJobIds } from './library.ts';
 export { JOB_LIBRARY } from './library.table.ts';
+export { jobFile, type JobFile } from './job-file.ts';
+export { makeJob } from './make-job.ts';
+export { missing, unknownName } from './unknown-name.ts';

@@ -1,0 +1,113 @@
+/** The shape of a job in a passage file; `makeJob` turns it into a job. Figures may be left out where the library has them. */
+import { z } from 'zod';
+
+const id = z
+  .string()
+  .regex(/^[A-Za-z0-9][A-Za-z0-9_-]{0,59}$/)
+  .describe('letters, digits, - and _');
+const text = z.string().min(1).max(400);
+const lines = z.array(text).max(40);
+const amount = z.number().positive().max(100_000);
+const minutes = z.number().positive().max(6000);
+const hours = z.number().nonnegative().max(1000);
+const level = z.number().nonnegative().max(200);
+
+const rises = (...values: readonly number[]): boolean =>
+  values.every((value, index) => index === 0 || (values[index - 1] ?? 0) <= value);
+
+const levelsFile = z
+  .strictObject({ ideal: level, caution: level, noGo: level })
+  .refine((of) => rises(of.ideal, of.caution, of.noGo), {
+    error: 'levels that rise: ideal, then caution, then noGo',
+    params: { code: 'levels-order' },
+  });
+
+const workFile = z
+  .strictObject({ leastMin: minutes, likelyMin: minutes, mostMin: minutes })
+  .refine((of) => rises(of.leastMin, of.likelyMin, of.mostMin), {
+    error: 'minutes that rise: least, then likely, then most',
+    params: { code: 'minutes-order' },
+  });
+
+const waitFile = z
+  .strictObject({ kind: z.enum(['soak', 'cure', 'dry', 'settle']), leastH: hours, likelyH: hours, mostH: hours })
+  .refine((of) => rises(of.leastH, of.likelyH, of.mostH), {
+    error: 'hours that rise: least, then likely, then most',
+    params: { code: 'hours-order' },
+  });
+
+const sessionFile = z.strictObject({
+  longestMin: minutes.exactOptional(),
+  restMin: z.number().nonnegative().max(600).exactOptional(),
+  leastUsefulMin: minutes.exactOptional(),
+  resumeMin: z.number().nonnegative().max(600).exactOptional(),
+  makeSafeMin: z.number().nonnegative().max(600).exactOptional(),
+});
+
+const limitsFile = z.strictObject({
+  deckWindKn: levelsFile.nullable().exactOptional(),
+  deckGustNoGoKn: level.nullable().exactOptional(),
+  seaHeightM: levelsFile.nullable().exactOptional(),
+  steepnessNoGoRatio: z.number().positive().max(1).nullable().exactOptional(),
+  daylight: z.enum(['required', 'preferred', 'not-needed']).exactOptional(),
+  rain: z.enum(['none', 'any']).exactOptional(),
+  airLeastC: z.number().min(-60).max(60).nullable().exactOptional(),
+  seaWaterLeastC: z.number().min(-5).max(40).nullable().exactOptional(),
+  byEye: lines.exactOptional(),
+});
+
+const materialFile = z.strictObject({ item: text, amount, unit: text });
+
+const stepFile = z.strictObject({
+  id,
+  name: text.exactOptional(),
+  place: z.enum(['below', 'cockpit', 'deck', 'foredeck', 'aloft', 'overside']).exactOptional(),
+  work: workFile.exactOptional(),
+  stop: z.enum(['anywhere', 'at-end', 'never']).exactOptional(),
+  lookout: z.enum(['full', 'glances', 'none']).exactOptional(),
+  effort: z.enum(['light', 'moderate', 'heavy']).exactOptional(),
+  hands: z.enum(['gross', 'medium', 'fine']).exactOptional(),
+  limits: limitsFile.exactOptional(),
+  darkFactorRatio: z.number().min(1).max(10).exactOptional(),
+  session: sessionFile.nullable().exactOptional(),
+  waitAfter: waitFile.nullable().exactOptional(),
+  safePointAfter: z.boolean().exactOptional(),
+  sailStateAfter: id.nullable().exactOptional(),
+  materials: z.array(materialFile).max(60).exactOptional(),
+  instructions: lines.exactOptional(),
+});
+
+/**
+ * A job of a passage file.
+ *
+ * With `from` everything left out is the library's. `steps`, where given, are all the steps of the job in their order;
+ * a step whose id the library job has takes what it leaves out from there.
+ */
+export const jobFile = z.strictObject({
+  id,
+  from: z.string().exactOptional().describe('id of a library job'),
+  name: text.exactOptional(),
+  priority: z
+    .int()
+    .min(1)
+    .max(9)
+    .exactOptional()
+    .describe('1 when convenient … 9 the passage depends on it; default 5'),
+  after: z.array(z.string()).max(60).exactOptional().describe('jobs to be finished, waits included, before this one'),
+  sailStates: z.array(z.string()).max(20).exactOptional().describe('sail states in which it can be worked; empty: any'),
+  handlings: z.array(z.string()).min(1).max(30).exactOptional().describe('preferred first'),
+  steps: z.array(stepFile).min(1).max(40).exactOptional(),
+  limits: limitsFile.exactOptional().describe('set for every step of the job'),
+  minutes: z.record(z.string(), workFile).exactOptional().describe('minutes by step id'),
+  session: sessionFile.exactOptional().describe('set for every step that can be stopped anywhere'),
+  lengthM: z.number().positive().max(100).exactOptional().describe('length of the seam'),
+  rows: z.int().min(1).max(10).exactOptional().describe('rows of stitches; default 1'),
+  cloth: z.string().exactOptional().describe('cloth id of the stitch rates; default tough-laminate'),
+  cautions: lines.exactOptional(),
+  pointOfNoReturn: text.nullable().exactOptional(),
+});
+
+export type JobFile = z.infer<typeof jobFile>;
+export type StepFile = z.infer<typeof stepFile>;
+export type LimitsFile = z.infer<typeof limitsFile>;
+export type SessionFile = z.infer<typeof sessionFile>;
