@@ -154,7 +154,7 @@ export const DEFAULT_HANDLINGS: readonly Handling[] = [
     speedMostKn: 1,
     driftRatio: BARE_MASTED_DRIFT_RATIO,
     limits: { trueWindKn: levels(7, 12, 16), seaHeightM: levels(0.8, 1.3, 1.8) },
-    provenance: 'drift: Allen & Plourde 1999, CG-D-08-99; limits: common practice, no source',
+    provenance: 'ALLEN_PLOURDE_1999 (drift); common practice, no source (limits)',
   },
   {
     id: 'bare-poles',

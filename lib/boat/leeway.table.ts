@@ -1,8 +1,7 @@
 /**
  * Leeway of drifting sailing craft, shares of the 10 m wind: downwind, and across it to the right and left.
  *
- * US Coast Guard leeway object list (SAROPS, A. Allen 2010; Allen & Plourde 1999, CG-D-08-99), as published with
- * OpenDrift (OBJECTPROP.DAT).
+ * US Coast Guard leeway object list: sources.ALLEN_PLOURDE_1999.
  */
 export interface LeewayRow {
   readonly id: string;

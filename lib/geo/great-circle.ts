@@ -13,7 +13,7 @@ const nmFromRad = (arcRad: number): number => degFromRad(arcRad) * NM_PER_DEG;
 /**
  * Great circle from one place to another: initial course and distance on the sphere.
  *
- * Haversine form, accurate for short ways too. Between the same places, or from a pole, the course is a convention.
+ * Haversine form, accurate for short ways too: sources.WILLIAMS_AVIATION. Between the same places, or from a pole, the course is a convention.
  */
 export function greatCircle(from: Position, to: Position): CourseDistance {
   return { courseTowardDegTrue: initialCourseDegTrue(from, to), distanceNm: nmFromRad(arcBetweenRad(from, to)) };

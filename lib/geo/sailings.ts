@@ -1,4 +1,4 @@
-/** The sailings worked by hand, for checking by hand. Bowditch, The American Practical Navigator, NGA Pub. 9, ch. 12. */
+/** The sailings worked by hand, for checking by hand. sources.BOWDITCH_2024. */
 import { degFromRad, radFromDeg, wrap180Deg, wrap360Deg } from '../units/index.ts';
 import type { CourseDistance } from './great-circle.ts';
 import { NM_PER_DEG, type Position } from './position.ts';

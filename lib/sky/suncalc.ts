@@ -59,7 +59,7 @@ export function moonEventsOfUtcDay(epochMs: number, at: Position): { kind: 'moon
 }
 
 /**
- * Geometric altitude [°] from the package's apparent one: undoes its refraction, Meeus (1998), eq. 16.4.
+ * Geometric altitude [°] from the package's apparent one: undoes its refraction, sources.MEEUS_1998, eq. 16.4.
  *
  * Below the horizon the package adds the refraction of the horizon, a constant 0.48°; above it, R(h).
  */

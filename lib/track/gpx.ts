@@ -42,7 +42,7 @@ export function parseGpx(text: string, where: string): Result<Track> {
 /**
  * Writes a track as the route of a GPX 1.1 file, marks as waypoints before it.
  *
- * Schema order and ranges of GPX 1.1: longitudes in [-180, 180), six decimals (0.1 m).
+ * Order and ranges of sources.GPX_1_1: longitudes in [-180, 180), six decimals (0.1 m).
  */
 export function formatGpx(track: Track, of: { readonly name: string; readonly marks?: readonly GpxMark[] }): string {
   const marks = (of.marks ?? []).flatMap((mark) => [

@@ -1,4 +1,4 @@
-/** Alpha factors of DNV-OS-H101 (October 2011), Marine Operations, General, Sec. 4 B700: figures only. */
+/** Alpha factors of sources.DNV_H101_2011, Sec. 4 B700: figures only. */
 
 export type SeaAlphaTable = '4-1' | '4-2' | '4-3' | '4-4' | '4-5';
 

@@ -4,7 +4,7 @@ import { ALPHA_SEA_HEIGHTS_M, SEA_ALPHA, WIND_ALPHA, type SeaAlphaTable } from '
 export const CONFIDENCE_SD = { p80: 0.8416212336, p90: 1.2815515655, p95: 1.644853627 } as const;
 
 /**
- * Alpha factor for a limiting significant wave height, DNV-OS-H101 (2011) Tables 4-1 to 4-5.
+ * Alpha factor for a limiting significant wave height: sources.DNV_H101_2011, Tables 4-1 to 4-5.
  *
  * Linear between the columns 1, 2, 4 and 6 m; the row is the first whose period is not exceeded.
  *
@@ -20,7 +20,7 @@ export function standardSeaAlphaRatio(operation: {
   return betweenColumns(row.alphaRatios, operation.limitM);
 }
 
-/** Alpha factor for a limiting wind, DNV-OS-H101 (2011) Table 4-6; null beyond 72 h. */
+/** Alpha factor for a limiting wind: sources.DNV_H101_2011, Table 4-6; null beyond 72 h. */
 export function standardWindAlphaRatio(operation: {
   readonly periodH: number;
   readonly belowHalfTenYearWind: boolean;

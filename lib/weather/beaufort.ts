@@ -8,7 +8,7 @@ export interface BeaufortForce {
   readonly waveMostM: number | null;
 }
 
-/** Beaufort scale. WMO-No. 471, Guide to Marine Meteorological Services; same figures at the UK Met Office. */
+/** Beaufort scale: sources.WMO_558. */
 export const BEAUFORT_SCALE: readonly BeaufortForce[] = [
   { forceNumber: 0, name: 'calm', leastKn: 0, waveM: 0, waveMostM: 0 },
   { forceNumber: 1, name: 'light air', leastKn: 1, waveM: 0.1, waveMostM: 0.1 },

@@ -4,7 +4,7 @@ import { knFromMps } from '../units/index.ts';
  * Default standard deviations of a single forecast's error by lead time [h from the base time].
  *
  * Fitted by us: analysis and representativeness error 1.2 m/s (scatterometer comparisons, 1.4-1.7 m/s RMS); growth
- * 0.5 m/s a day (Marjanović et al. 2025, J. Mar. Sci. Eng. 13(6) 1185); saturation 4.5 m/s (climatology, from memory).
+ * 0.5 m/s a day (sources.MARJANOVIC_2025); saturation 4.5 m/s (climatology, from memory).
  */
 const WIND_ANALYSIS_MPS = 1.2;
 const WIND_GROWTH_MPS_PER_H = 0.5 / 24;
@@ -16,7 +16,7 @@ export function sigmaWindKn(leadH: number): number {
   return knFromMps(Math.min(WIND_MOST_MPS, grownMps));
 }
 
-/** Significant wave height [m]. Fitted to Wilcken (2012), Univ. of Stavanger, Table 10, at 0.83-0.93 of its spread. */
+/** Significant wave height [m]. Fitted to sources.WILCKEN_2012, Table 10, at 0.83-0.93 of its spread. */
 export function sigmaSeaHeightM(sea: { readonly seaHeightM: number; readonly leadH: number }): number {
   return Math.hypot(0.25, sea.seaHeightM * (0.12 + 0.0017 * sea.leadH));
 }

@@ -7,7 +7,7 @@ interface GustRow {
   readonly factorRatio: number;
 }
 
-/** Harper, Kepert & Ginger (2010), WMO/TD-No. 1555, Table 1.1: gust of `gustS` within a mean over `meanS`. */
+/** sources.HARPER_2010, Table 1.1: gust of `gustS` within a mean over `meanS`. */
 const GUST_ROWS: readonly GustRow[] = [
   { exposure: 'at-sea', gustS: 3, meanS: 600, factorRatio: 1.23 },
   { exposure: 'at-sea', gustS: 3, meanS: 60, factorRatio: 1.11 },
@@ -28,7 +28,7 @@ const GUST_ROWS: readonly GustRow[] = [
  *
  * Made for tropical cyclones, good for strong neutral wind; light unstable air is gustier.
  *
- * @see Harper, Kepert & Ginger (2010), WMO/TD-No. 1555, Table 1.1
+ * @see sources.HARPER_2010, Table 1.1
  */
 export function gustFactorRatio(row: {
   readonly exposure: GustExposure;

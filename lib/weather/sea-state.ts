@@ -5,7 +5,7 @@ export interface SeaState {
   readonly mostM: number;
 }
 
-/** WMO-No. 306, Manual on Codes, Code Table 3700, state of the sea. */
+/** State of the sea, Code Table 3700: sources.WMO_306. */
 export const SEA_STATES: readonly SeaState[] = [
   { stateCode: 0, name: 'calm (glassy)', mostM: 0 },
   { stateCode: 1, name: 'calm (rippled)', mostM: 0.1 },

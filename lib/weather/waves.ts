@@ -27,7 +27,7 @@ export function encounterPeriodS(meeting: {
 }
 
 /**
- * The same in the rounded form of IMO MSC.1/Circ.1228 (2007), Te = 3 T² / (3 T + V cos α) (quoted from memory).
+ * The same in the rounded form of sources.IMO_1228, Te = 3 T² / (3 T + V cos α).
  *
  * @param meeting `fromAheadDeg` 0 head on, 180 with the waves from astern
  */
@@ -59,14 +59,14 @@ export function exceedanceProbability(wave: { readonly heightM: number; readonly
 /**
  * Mean height of the highest `share` of all waves over Hs (1/10: 1.27; 1: the mean of all, 0.63).
  *
- * Rayleigh: (√(ln 1/p / 2)) + √(π/8) erfc(√(ln 1/p)) / p. Longuet-Higgins (1952).
+ * Rayleigh: (√(ln 1/p / 2)) + √(π/8) erfc(√(ln 1/p)) / p: sources.LONGUET_HIGGINS_1952.
  */
 export function meanOfHighestRatio(share: number): number {
   const root = Math.sqrt(Math.log(1 / share));
   return root / Math.SQRT2 + (Math.sqrt(Math.PI / 8) * complementaryErrorFunction(root)) / share;
 }
 
-/** Most probable highest of N waves over Hs, √(ln N / 2). Longuet-Higgins (1952). */
+/** Most probable highest of N waves over Hs, √(ln N / 2): sources.LONGUET_HIGGINS_1952. */
 export function modalHighestRatio(waveCount: number): number {
   return Math.sqrt(Math.log(Math.max(1, waveCount)) / 2);
 }

@@ -9,7 +9,7 @@ export interface WindBarb {
 /**
  * What a wind barb carries: pennants of 50, full feathers of 10 and half of 5 kn, rounded to the nearest 5 kn.
  *
- * @see WMO-No. 485, Manual on the Global Data-processing and Forecasting System, plotting of wind
+ * WMO plotting convention, from memory.
  */
 export function windBarb(windKn: number): WindBarb {
   const roundedKn = Math.round(windKn / 5) * 5;

@@ -1,4 +1,4 @@
-/** Exponent of the wind profile over the sea. Hsu, Meindl & Gilhousen (1994), J. Appl. Meteor. 33, 757-765. */
+/** Exponent of the wind profile over the sea, near-neutral air: sources.HSU_1994. */
 export const SEA_PROFILE_EXPONENT_RATIO = 0.11;
 
 /** Height of a forecast's surface wind [m]. */
@@ -10,7 +10,7 @@ export const FORECAST_WIND_HEIGHT_M = 10;
  * Near-neutral air over the sea, 1.5 to 30 m; warm air over cold water shears far more. At the surface it is 0.
  *
  * @param at `referenceM` 10 m and `exponentRatio` 0.11 unless given
- * @see Hsu, Meindl & Gilhousen (1994)
+ * @see sources.HSU_1994
  */
 export function windHeightRatio(at: {
   readonly heightM: number;
