@@ -49,7 +49,7 @@ function placedTexts(job: PlannedJob, times: TimeTexts): RowTexts {
     binds: room?.binds ?? 'nothing near',
     ifNot:
       fallback === null
-        ? 'next forecast'
+        ? 'none in this forecast'
         : `${times.dayTime(epochOf(fallback.startUtc))}, ${of100(fallback.probability)} of 100`,
   };
 }
@@ -64,6 +64,6 @@ function unplacedTexts(job: PlannedJob, times: TimeTexts): RowTexts {
     note: '',
     room: room?.room ?? miss?.reason.replaceAll('-', ' ') ?? 'unknown',
     binds: room?.binds ?? '',
-    ifNot: miss === null ? 'next forecast' : miss.text,
+    ifNot: miss === null ? 'none in this forecast' : miss.text,
   };
 }

@@ -8,6 +8,8 @@ export interface Fact {
   readonly term: string;
   readonly figure: string;
   readonly rest: string;
+  /** A second, smaller line. */
+  readonly below?: string;
 }
 
 /** The card that must be read in eight seconds. */
@@ -66,10 +68,25 @@ function cardLabel({ job, isNext }: CardInput): string {
 /** What is not simply planned is said in words. */
 export function standingText(job: PlannedJob): string | null {
   if (job.status === 'done') return 'Done.';
-  if (job.status === 'unplanned') return 'Not planned: no start keeps it inside its limits.';
+  if (job.status === 'unplanned') return `Not planned: ${againstText(job)}.`;
   if (job.status !== 'conditional') return null;
   return `Conditional: ${joined(job.unknownLimits.map(limitName))} unknown. The figures count the known limits only.`;
 }
+
+/** What stands against a job, by the reason of its nearest miss. */
+const against: Readonly<Record<string, string>> = {
+  weather: 'no start keeps it inside its limits',
+  light: 'no daylight is long enough for it',
+  alertness: 'you would be too tired at every start that the weather allows',
+  materials: 'material is missing',
+  precedence: 'a job that must come first is not planned',
+  'sail-state': 'the sail it needs is not set, or the sail that must be down is',
+  horizon: 'it does not fit before the forecast ends',
+  joint: 'it fits by itself, but not beside the other jobs',
+};
+
+const againstText = ({ nearestMiss }: PlannedJob): string =>
+  nearestMiss === null ? 'no start was found' : (against[nearestMiss.reason] ?? nearestMiss.reason);
 
 const startBetweenText = (between: { firstUtc: string; lastUtc: string }, times: TimeTexts): string =>
   `start between ${times.span({ fromEpochMs: epochOf(between.firstUtc), toEpochMs: epochOf(between.lastUtc) }, 'and')}`;
@@ -101,15 +118,15 @@ function facts(input: CardInput): Fact[] {
 function chanceFact({ job, picture }: CardInput, own: JobPicture): Fact[] {
   if (job.probability === null) return [];
   const short = job.probability < picture.wantedProbability;
-  const wanted = short ? `; you want ${of100(picture.wantedProbability)}` : '';
+  const wanted = short ? { below: `less than the ${of100(picture.wantedProbability)} you want` } : {};
   const rest = `of 100 ${plusMinus(own.probabilitySd)}`.trim();
-  return [{ term: 'Stays inside limits', figure: String(of100(job.probability)), rest: `${rest}${wanted}` }];
+  return [{ term: 'Stays inside limits', figure: String(of100(job.probability)), rest, ...wanted }];
 }
 
 function roomFact({ job, times }: CardInput): Fact[] {
   if (job.bindingLimit === null) return [{ term: 'Room to the limit', figure: 'no limit near', rest: '' }];
   const { room, binds, measured } = roomTexts(job.bindingLimit, times);
-  return [{ term: 'Room to the limit', figure: room, rest: `${binds} binds: ${measured}` }];
+  return [{ term: 'Room to the limit', figure: room, rest: 'to spare', below: `${binds}: ${measured}` }];
 }
 
 function takesFact(own: JobPicture): Fact[] {
@@ -131,7 +148,8 @@ function missFacts({ job, times }: CardInput): Fact[] {
     miss.startUtc === null ? [] : [{ term: 'Nearest', figure: times.full(epochOf(miss.startUtc)), rest: '' }];
   if (miss.bindingLimit === null) return nearest;
   const { room, binds, measured } = roomTexts(miss.bindingLimit, times);
-  return [...nearest, { term: 'Short of the limit', figure: room, rest: `${binds}: ${measured}` }];
+  const term = miss.bindingLimit.margin < 0 ? 'Beyond the limit' : 'Room to the limit';
+  return [...nearest, { term, figure: room, rest: binds, below: measured }];
 }
 
 function whySentences(job: PlannedJob): string[] {

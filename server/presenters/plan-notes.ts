@@ -42,14 +42,16 @@ function chanceFacts({ totals, firstFair, jobs }: Plan, picture: PlanPicture): F
   const together: Fact = {
     term: 'All planned jobs together',
     figure: String(of100(totals.allDoneProbability)),
-    rest: `of 100 ${spread}`.trim() + `; ${wanted}`,
+    rest: `of 100 ${spread}`.trim(),
+    below: wanted,
   };
   if (firstFair === null) return [together];
   const plannedCount = jobs.filter((job) => job.status === 'planned').length;
   const compared: Fact = {
     term: 'First fair window for each',
     figure: firstFair.allDoneProbability === null ? 'none' : String(of100(firstFair.allDoneProbability)),
-    rest: `of 100, ${firstFair.plannedJobIds.length} of ${plannedCount} jobs placed`,
+    rest: firstFair.allDoneProbability === null ? '' : 'of 100',
+    below: `${firstFair.plannedJobIds.length} of ${plannedCount} jobs placed`,
   };
   return [together, compared];
 }

@@ -13,7 +13,7 @@ export function planSummary({ plan, picture }: PassageView): string {
       : `All planned jobs inside their limits: ${of100(allDoneProbability)} of 100 ${plusMinus(allDoneProbabilitySd)}`.trim();
   const lines = jobRows(plan, null, times).map(({ start, name, of100: chances, room, binds, note, status }) =>
     status === 'planned' || status === 'conditional'
-      ? `  ${start.padEnd(12)}${name}: ${chances} of 100, ${room} room (${binds})${note === '' ? '' : `; ${note}`}`
+      ? `  ${start.padEnd(12)}${name}: ${chances} of 100; ${binds}: ${room} to spare${note === '' ? '' : `; ${note}`}`
       : `  ${start.padEnd(12)}${name}`,
   );
   return [`${plan.passageName}, ship’s time`, ...lines, chance, 'Advice, not permission: the skipper decides.'].join('\n');

@@ -3,7 +3,7 @@ import type { Block, BlockLane, TimeAxis } from './strip-model.ts';
 import { durationText, epochOf, minutesBetween, type TimeTexts } from './time-texts.ts';
 
 /** Longest line of a label beside a narrow column. */
-const LINE_CHARACTERS = 17;
+const LINE_CHARACTERS = 14;
 
 export interface BlocksInput {
   readonly plan: Plan;

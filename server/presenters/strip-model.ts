@@ -56,6 +56,9 @@ export interface ValueLane {
   readonly id: 'wind' | 'sea' | 'rain' | 'air' | 'alertness';
   readonly name: string;
   readonly unit: string;
+  /** Name and unit for a narrow column. */
+  readonly shortName: string;
+  readonly shortUnit: string;
   readonly least: number;
   readonly most: number;
   readonly ticks: readonly { readonly value: number; readonly text: string }[];
@@ -86,7 +89,6 @@ export interface LimitLine {
   readonly kind: 'ideal' | 'caution' | 'no-go' | 'gust' | 'gate';
   readonly value: number;
   readonly text: string;
-  readonly shortText: string;
 }
 
 export interface BlockLane {

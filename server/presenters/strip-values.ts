@@ -59,8 +59,7 @@ const everyStep = (most: number, step: number, least = 0): { value: number; text
 function levelLines(levels: LimitLevels | null, unit: string): LimitLine[] {
   if (levels === null) return [];
   const line = (kind: 'ideal' | 'caution' | 'no-go', value: number): LimitLine => {
-    const shortText = figureText(value, unit);
-    return { kind, value, shortText, text: `${kind} ${shortText}` };
+    return { kind, value, text: `${kind} ${figureText(value, unit)}` };
   };
   return [line('no-go', levels.noGo), line('caution', levels.caution), line('ideal', levels.ideal)];
 }
@@ -75,12 +74,14 @@ function windLane(picture: PlanPicture, job: JobPicture, bins: Bins): ValueLane 
   const gustLine: LimitLine[] =
     gustNoGoKn === null
       ? []
-      : [{ kind: 'gust', value: gustNoGoKn, shortText: figureText(gustNoGoKn, 'kn'), text: `gust ${figureText(gustNoGoKn, 'kn')}` }];
+      : [{ kind: 'gust', value: gustNoGoKn, text: `gust ${figureText(gustNoGoKn, 'kn')}` }];
   const limits = [...gustLine, ...levelLines(job.limits.deckWindKn, 'kn')];
   const most = Math.min(60, roundUp(largest([...gust, ...high, ...limits.map((line) => line.value + 1)]), 5));
   return {
     id: 'wind',
     name: 'Deck wind',
+    shortName: 'Deck wind',
+    shortUnit: 'kn',
     unit: `kn, ${picture.handlingNames[job.handling] ?? job.handling}`,
     least: 0,
     most,
@@ -107,6 +108,8 @@ function seaLane(picture: PlanPicture, job: JobPicture | null, bins: Bins): Valu
   return {
     id: 'sea',
     name: 'Sea',
+    shortName: 'Sea',
+    shortUnit: 'm',
     unit: 'm',
     least: 0,
     most,
@@ -130,11 +133,13 @@ function rainLane(picture: PlanPicture, job: JobPicture | null, bins: Bins): Val
       ...plainLane(bins),
       id: 'rain',
       name: 'Rain',
+      shortName: 'Rain',
+      shortUnit: 'mm/h',
       unit: 'mm/h',
       most,
       ticks: everyStep(most, most),
       curves: [{ kind: 'median', values }],
-      limits: [{ kind: 'no-go', value: RAIN_SEEN_MM_PER_H, text: 'must be dry', shortText: 'dry' }],
+      limits: [{ kind: 'no-go', value: RAIN_SEEN_MM_PER_H, text: 'must be dry' }],
     },
   ];
 }
@@ -150,12 +155,14 @@ function airLane(picture: PlanPicture, job: JobPicture | null, bins: Bins): Valu
       ...plainLane(bins),
       id: 'air',
       name: 'Air',
+      shortName: 'Air',
+      shortUnit: '°C',
       unit: '°C',
       least,
       most,
       ticks: everyStep(most, most - least, least),
       curves: [{ kind: 'median', values }],
-      limits: [{ kind: 'no-go', value: leastC, text: `at least ${figureText(leastC, '°C')}`, shortText: figureText(leastC, '°C') }],
+      limits: [{ kind: 'no-go', value: leastC, text: `at least ${figureText(leastC, '°C')}` }],
     },
   ];
 }
@@ -163,17 +170,20 @@ function airLane(picture: PlanPicture, job: JobPicture | null, bins: Bins): Valu
 function alertnessLane(picture: PlanPicture, job: JobPicture | null, bins: Bins): ValueLane {
   const values = gathered(picture.alertnessPoints, bins, 'first');
   const gate = job?.leastAlertnessPoints ?? null;
+  const gateText = gate === null ? '' : String(Math.ceil(gate * 10 - 1e-6) / 10);
   const known = values.filter((value) => value !== null);
   const least = Math.floor(Math.min(5, ...known));
   const most = Math.max(12, Math.ceil(largest(known)));
   const limits: LimitLine[] =
     gate === null
       ? []
-      : [{ kind: 'gate', value: gate, text: `too tired < ${gate.toFixed(1)}`, shortText: gate.toFixed(1) }];
+      : [{ kind: 'gate', value: gate, text: `tired below ${gateText}` }];
   return {
     ...plainLane(bins),
     id: 'alertness',
     name: 'Alertness',
+    shortName: 'Alert',
+    shortUnit: 'pts',
     unit: 'points',
     least,
     most,

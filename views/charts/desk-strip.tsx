@@ -11,7 +11,7 @@ import { acrossScale, ValueLaneShapes } from './value-lane.tsx';
 
 const WIDTH_PX = 872;
 const LEFT_PX = 112;
-const RIGHT_PX = 780;
+const RIGHT_PX = 770;
 const LABEL_PX = 11;
 const LABEL_ROW_PX = 14;
 const heights: Readonly<Record<ValueLane['id'], number>> = { wind: 132, sea: 62, rain: 34, air: 34, alertness: 56 };

@@ -9,25 +9,28 @@ import { spreadLabels } from './spread-labels.ts';
 import { acrossScale, ValueLaneShapes } from './value-lane.tsx';
 
 const WIDTH_PX = 362;
-const HEAD_PX = 58;
+const HEAD_PX = 126;
+const FOOT_PX = 18;
 const PX_PER_H = 10;
+/** Length of a day's name at its size. */
+const DAY_PX = 68;
 const MS_PER_H = 3_600_000;
-const LIGHT: readonly [number, number] = [30, 42];
-const VALUES_FROM_PX = 50;
+const LIGHT: readonly [number, number] = [36, 46];
+const VALUES_FROM_PX = 54;
 /** Labels of work end here; the lanes of values take what the blocks leave. */
-const BLOCK_PX = 18;
-const LABEL_WIDTH_PX = 92;
+const BLOCK_PX = 15;
+const LABEL_WIDTH_PX = 94;
 
 interface Column {
   readonly fromPx: number;
   readonly toPx: number;
 }
 
-const shares: Readonly<Record<ValueLane['id'], number>> = { wind: 84, sea: 40, rain: 26, air: 26, alertness: 30 };
+const shares: Readonly<Record<ValueLane['id'], number>> = { wind: 62, sea: 34, rain: 22, air: 22, alertness: 28 };
 
 /** Columns for the lanes of values: their shares of the room, side by side. */
 function valueColumns(lanes: readonly ValueLane[], room: Column): Column[] {
-  const gapPx = 8;
+  const gapPx = 12;
   const shareSum = lanes.reduce((sum, lane) => sum + shares[lane.id], 0);
   const freePx = room.toPx - room.fromPx - gapPx * (lanes.length - 1);
   let fromPx = room.fromPx;
@@ -44,9 +47,9 @@ export function PhoneStrip({ strip }: { strip: StripModel }): JSX.Element {
   const endPx = HEAD_PX + ((axis.toEpochMs - axis.fromEpochMs) / MS_PER_H) * PX_PER_H;
   const on = plot(axis, [HEAD_PX, endPx], true);
   const blocksFromPx = WIDTH_PX - LABEL_WIDTH_PX - 3 * BLOCK_PX;
-  const columns = valueColumns(strip.values, { fromPx: VALUES_FROM_PX, toPx: blocksFromPx - 30 });
+  const columns = valueColumns(strip.values, { fromPx: VALUES_FROM_PX, toPx: blocksFromPx - 34 });
   return (
-    <svg class="strip phone" viewBox={`0 0 ${WIDTH_PX} ${Math.ceil(endPx) + 8}`} role="img" aria-labelledby="phone-title phone-desc">
+    <svg class="strip phone" viewBox={`0 0 ${WIDTH_PX} ${Math.ceil(endPx) + FOOT_PX}`} role="img" aria-labelledby="phone-title phone-desc">
       <title id="phone-title">{strip.title}</title>
       <desc id="phone-desc">{strip.description}</desc>
       <Hatches prefix="phone" />
@@ -55,9 +58,9 @@ export function PhoneStrip({ strip }: { strip: StripModel }): JSX.Element {
         <PhoneValueLane key={lane.id} lane={lane} on={on} column={columns[i] ?? { fromPx: 0, toPx: 0 }} />
       ))}
       {strip.barbs.map((barb) => (
-        <WindBarb key={barb.atEpochMs} barb={barb} x={blocksFromPx - 15} y={on.along(barb.atEpochMs)} />
+        <WindBarb key={barb.atEpochMs} barb={barb} x={blocksFromPx - 16} y={on.along(barb.atEpochMs)} />
       ))}
-      <ColumnName x={blocksFromPx - 15} lines={['true', 'wind']} />
+      <ColumnName x={blocksFromPx - 16} lines={['True', 'wind']} />
       {strip.blocks.map((lane, i) => {
         const fromPx = blocksFromPx + i * BLOCK_PX;
         return <BlockShapes key={lane.id} lane={lane} plot={on} across={[fromPx, fromPx + BLOCK_PX]} />;
@@ -66,7 +69,7 @@ export function PhoneStrip({ strip }: { strip: StripModel }): JSX.Element {
         <text
           key={lane.id}
           class="lane-name small"
-          transform={`translate(${blocksFromPx + (i + 0.5) * BLOCK_PX + 3} ${HEAD_PX - 4}) rotate(-60)`}
+          transform={`translate(${blocksFromPx + (i + 0.5) * BLOCK_PX + 4} ${HEAD_PX - 5}) rotate(-90)`}
         >
           {lane.name}
         </text>
@@ -91,8 +94,8 @@ function TurnedGround({ strip, on }: { strip: StripModel; on: Plot }): JSX.Eleme
         ))}
       {axis.ticks.map((tick) => (
         <g key={tick.atEpochMs}>
-          <Across plot={on} atEpochMs={tick.atEpochMs} across={[26, WIDTH_PX]} class="hour" />
-          <text class="tick" x={22} y={on.along(tick.atEpochMs) + 4} text-anchor="end">
+          <Across plot={on} atEpochMs={tick.atEpochMs} across={[LIGHT[0], WIDTH_PX]} class="hour" />
+          <text class="tick" x={33} y={on.along(tick.atEpochMs) + 4} text-anchor="end">
             {tick.text}
           </text>
         </g>
@@ -103,15 +106,18 @@ function TurnedGround({ strip, on }: { strip: StripModel; on: Plot }): JSX.Eleme
       {strip.light.map((span) => (
         <Box key={span.fromEpochMs} plot={on} span={span} across={LIGHT} class={`light ${span.kind}`} />
       ))}
-      {axis.days.map((day) => (
-        <text
-          key={day.fromEpochMs}
-          class="day turned"
-          transform={`translate(9 ${on.along(day.fromEpochMs) + 10}) rotate(90)`}
-        >
-          {day.text}
-        </text>
-      ))}
+      {axis.days
+        .map((day) => ({ ...day, shownFromEpochMs: Math.max(day.fromEpochMs, axis.nowEpochMs) }))
+        .filter((day) => on.along(day.toEpochMs) - on.along(day.shownFromEpochMs) > DAY_PX)
+        .map((day) => (
+          <text
+            key={day.fromEpochMs}
+            class="day"
+            transform={`translate(5 ${on.along(day.shownFromEpochMs) + 6}) rotate(90)`}
+          >
+            {day.text}
+          </text>
+        ))}
     </g>
   );
 }
@@ -130,28 +136,32 @@ function ColumnName({ x, lines }: { x: number; lines: readonly string[] }): JSX.
 
 function PhoneValueLane({ lane, on, column }: { lane: ValueLane; on: Plot; column: Column }): JSX.Element {
   const place = acrossScale(lane, column.fromPx, column.toPx);
-  const wide = column.toPx - column.fromPx;
   const labelXs = spreadLabels(
     lane.limits.map((limit) => place(limit.value)),
-    { gapPx: wide > 60 ? 17 : 20, fromPx: column.fromPx + 2, toPx: column.toPx + 2 },
+    { gapPx: 11, fromPx: column.fromPx + 2, toPx: column.toPx + 6 },
   );
   return (
     <g>
       <text class="lane-name small" x={column.fromPx} y={12}>
-        {lane.name}
+        {lane.shortName}
       </text>
       <text class="unit" x={column.fromPx} y={24}>
-        {lane.unit.split(', ')[0]}
+        {lane.shortUnit}
       </text>
       <ValueLaneShapes lane={lane} plot={on} lowPx={column.fromPx} highPx={column.toPx} hatchId="phone-unknown" />
+      {lane.ticks.map((tick) => (
+        <text key={tick.value} class="tick" x={place(tick.value)} y={on.endPx + 13} text-anchor="middle">
+          {tick.text}
+        </text>
+      ))}
       {lane.limits.map((limit, i) => (
         <g key={limit.kind}>
           <polyline
             class={`limit ${limit.kind} leader`}
             points={`${place(limit.value)},${HEAD_PX} ${labelXs[i] ?? 0},${HEAD_PX - 8}`}
           />
-          <text class="limit-word" x={labelXs[i] ?? 0} y={HEAD_PX - 11} text-anchor="middle">
-            {limit.shortText}
+          <text class="limit-word" transform={`translate(${(labelXs[i] ?? 0) + 4} ${HEAD_PX - 11}) rotate(-90)`}>
+            {limit.text}
           </text>
         </g>
       ))}
@@ -167,7 +177,7 @@ function Labels({ strip, on, fromPx }: { strip: StripModel; on: Plot; fromPx: nu
     .toSorted((a, b) => a.fromEpochMs - b.fromEpochMs);
   const ys = spreadLabels(
     blocks.map((block) => on.along(block.fromEpochMs)),
-    { gapPx: 26, fromPx: HEAD_PX, toPx: on.endPx - 16 },
+    { gapPx: 28, fromPx: HEAD_PX, toPx: on.endPx - 16 },
   );
   return (
     <g>

@@ -1,7 +1,14 @@
 import type { JSX } from 'preact';
 import type { JobRow } from '../../server/presenters/job-rows.ts';
 
-const heads = ['Job', 'Start, ship’s time', 'Of 100', 'Room to limit', 'What binds', 'If not'] as const;
+const heads = [
+  ['name', 'Job'],
+  ['start', 'Start'],
+  ['of100', 'Of 100'],
+  ['room', 'Room to limit'],
+  ['binds', 'What binds'],
+  ['if-not', 'If not'],
+] as const;
 
 /**
  * All jobs by time; a row's link chooses the job. On a phone the rows become cards by style alone, and the roles keep
@@ -10,15 +17,22 @@ const heads = ['Job', 'Start, ship’s time', 'Of 100', 'Room to limit', 'What b
 export function JobsTable({ rows }: { rows: readonly JobRow[] }): JSX.Element {
   return (
     <section class="jobs" aria-labelledby="jobs-title">
-      <h2 id="jobs-title">Jobs</h2>
+      <h2 id="jobs-title">
+        Jobs <small>ship’s time</small>
+      </h2>
       {rows.length === 0 ? (
         <p>This passage has no jobs. Add them to the passage file under “jobs”, and the plan finds their hours.</p>
       ) : (
         <table role="table">
+          <colgroup>
+            {heads.map(([id]) => (
+              <col key={id} class={id} />
+            ))}
+          </colgroup>
           <thead role="rowgroup">
             <tr role="row">
-              {heads.map((head) => (
-                <th key={head} scope="col" role="columnheader">
+              {heads.map(([id, head]) => (
+                <th key={id} scope="col" role="columnheader">
                   {head}
                 </th>
               ))}

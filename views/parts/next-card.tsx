@@ -67,6 +67,7 @@ export function Facts({ facts }: { facts: readonly Fact[] }): JSX.Element | null
           <dt>{fact.term}</dt>
           <dd>
             <b>{fact.figure}</b> <small>{fact.rest}</small>
+            {fact.below !== undefined && <small class="below">{fact.below}</small>}
           </dd>
         </div>
       ))}
