@@ -1,5 +1,5 @@
 export type { Boat, Handling, Levels, SailState, SpeedRow } from './boat.ts';
-export { boatSpeedKn, isSpeedEstimated, sailState } from './boat-speed.ts';
+export { boatSpeedKn, isSpeedEstimated } from './boat-speed.ts';
 export { boatProblems } from './check-boat.ts';
 export { deckWindKn, trueWindForDeckKn, windOnBoard } from './deck-wind.ts';
 export { DEFAULT_HANDLINGS } from './default-handlings.table.ts';

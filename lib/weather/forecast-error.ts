@@ -30,6 +30,3 @@ export function sigmaTimeH(leadH: number): number {
 export function sigmaDirectionDeg(leadH: number): number {
   return 17 + (5 * leadH) / 24;
 }
-
-/** Below this wind speed [kn] a forecast direction is taken as unknown. Common practice, no source. */
-export const DIRECTION_UNKNOWN_BELOW_KN = 8;

@@ -42,10 +42,10 @@ export function gustFactorRatio(row: {
 }
 
 /** Ratio of gust to mean taken where a forecast has no gust. Common practice, no source. */
-export const DEFAULT_GUST_RATIO = 1.3;
+const DEFAULT_GUST_RATIO = 1.3;
 
 /** Least excess of a gust over the mean [kn]: light air is gustier in proportion. Common practice, no source. */
-export const LEAST_GUST_EXCESS_KN = 3;
+const LEAST_GUST_EXCESS_KN = 3;
 
 /** Gust [kn] estimated from the mean where the forecast has none: the larger of ratio × mean and mean + 3 kn. */
 export function estimatedGustKn(meanKn: number, gustRatio: number = DEFAULT_GUST_RATIO): number {

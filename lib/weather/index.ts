@@ -11,21 +11,9 @@ export {
   type Wind,
 } from './apparent-wind.ts';
 export { beaufort, BEAUFORT_SCALE, beaufortSpeedMps, type BeaufortForce } from './beaufort.ts';
-export {
-  DIRECTION_UNKNOWN_BELOW_KN,
-  sigmaDirectionDeg,
-  sigmaSeaHeightM,
-  sigmaTimeH,
-  sigmaWindKn,
-} from './forecast-error.ts';
-export {
-  DEFAULT_GUST_RATIO,
-  estimatedGustKn,
-  gustFactorRatio,
-  LEAST_GUST_EXCESS_KN,
-  type GustExposure,
-} from './gust.ts';
-export { seaState, SEA_STATES, type SeaState } from './sea-state.ts';
+export { sigmaDirectionDeg, sigmaSeaHeightM, sigmaTimeH, sigmaWindKn } from './forecast-error.ts';
+export { estimatedGustKn, gustFactorRatio, type GustExposure } from './gust.ts';
+export { seaState, type SeaState } from './sea-state.ts';
 export {
   combinedSeaHeightM,
   deepWaterWave,
@@ -39,4 +27,4 @@ export {
   steepnessRatio,
 } from './waves.ts';
 export { barbSide, windBarb, type WindBarb } from './wind-barb.ts';
-export { FORECAST_WIND_HEIGHT_M, SEA_PROFILE_EXPONENT_RATIO, windHeightRatio } from './wind-profile.ts';
+export { windHeightRatio } from './wind-profile.ts';

@@ -6,7 +6,7 @@ export interface SeaState {
 }
 
 /** State of the sea, Code Table 3700: sources.WMO_306. */
-export const SEA_STATES: readonly SeaState[] = [
+const SEA_STATES: readonly SeaState[] = [
   { stateCode: 0, name: 'calm (glassy)', mostM: 0 },
   { stateCode: 1, name: 'calm (rippled)', mostM: 0.1 },
   { stateCode: 2, name: 'smooth', mostM: 0.5 },

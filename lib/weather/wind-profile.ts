@@ -1,8 +1,8 @@
 /** Exponent of the wind profile over the sea, near-neutral air: sources.HSU_1994. */
-export const SEA_PROFILE_EXPONENT_RATIO = 0.11;
+const SEA_PROFILE_EXPONENT_RATIO = 0.11;
 
 /** Height of a forecast's surface wind [m]. */
-export const FORECAST_WIND_HEIGHT_M = 10;
+const FORECAST_WIND_HEIGHT_M = 10;
 
 /**
  * Wind at a height as a share of the wind at another, power law.
