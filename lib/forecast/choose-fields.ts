@@ -2,6 +2,7 @@
 import { formatUtc, MS_PER_H } from '../time/index.ts';
 import type { MatchedField } from './match-field.ts';
 import { quantityOf, type QuantityId } from './quantity.ts';
+import { LONGEST_STEP_H } from './time-bracket.ts';
 
 export interface ChosenFields {
   readonly quantity: QuantityId;
@@ -31,10 +32,7 @@ export function chooseFields(quantity: QuantityId, matched: readonly MatchedFiel
   if (source === null) return null;
   const { baseEpochMs, centreCode } = source;
   const newest = matched.filter((found) => isOf(found, source));
-  const firstEpochMs = Math.min(...newest.map((found) => found.startEpochMs));
-  const earlier = matched.filter(
-    (found) => found.field.centre === centreCode && found.baseEpochMs < baseEpochMs && found.endEpochMs < firstEpochMs,
-  );
+  const earlier = earlierFields(matched, source, firstStart(newest));
   const members = groupBy([...newest, ...newestPerTime(earlier)], (found) => found.memberId);
   return {
     quantity,
@@ -44,6 +42,11 @@ export function chooseFields(quantity: QuantityId, matched: readonly MatchedFiel
     notes: sourceNotes(quantity, matched, source),
   };
 }
+
+const firstStart = (fields: readonly MatchedField[]): number =>
+  fields.reduce((first, found) => Math.min(first, found.startEpochMs), Infinity);
+const lastEnd = (fields: readonly MatchedField[]): number =>
+  fields.reduce((last, found) => Math.max(last, found.endEpochMs), -Infinity);
 
 interface Source {
   readonly centreCode: number;
@@ -59,7 +62,7 @@ function sourcesOf(matched: readonly MatchedField[]): Source[] {
   return [...groups.values()].map((group) => ({
     centreCode: group[0]?.field.centre ?? 0,
     baseEpochMs: group[0]?.baseEpochMs ?? 0,
-    endEpochMs: group.reduce((end, found) => Math.max(end, found.endEpochMs), -Infinity),
+    endEpochMs: lastEnd(group),
   }));
 }
 
@@ -68,6 +71,23 @@ const newestSource = (matched: readonly MatchedField[]): Source | null =>
   sourcesOf(matched).toSorted(
     (a, b) => b.baseEpochMs - a.baseEpochMs || b.endEpochMs - a.endEpochMs || a.centreCode - b.centreCode,
   )[0] ?? null;
+
+/** Fields of older runs of the same centre for hours before the newest, as far back as there is no gap. */
+function earlierFields(matched: readonly MatchedField[], newest: Source, firstEpochMs: number): MatchedField[] {
+  const runs = sourcesOf(matched)
+    .filter((run) => run.centreCode === newest.centreCode && run.baseEpochMs < newest.baseEpochMs)
+    .toSorted((a, b) => b.baseEpochMs - a.baseEpochMs);
+  const earlier: MatchedField[] = [];
+  let firstSoFarEpochMs = firstEpochMs;
+  for (const run of runs) {
+    const fields = matched.filter((found) => isOf(found, run) && found.endEpochMs < firstEpochMs);
+    const endEpochMs = lastEnd(fields);
+    if (!(firstSoFarEpochMs - endEpochMs <= LONGEST_STEP_H * MS_PER_H)) continue;
+    earlier.push(...fields);
+    firstSoFarEpochMs = Math.min(firstSoFarEpochMs, firstStart(fields));
+  }
+  return earlier;
+}
 
 /** Of the same thing at the same time from several runs, the newest run's. */
 function newestPerTime(fields: readonly MatchedField[]): MatchedField[] {
@@ -110,7 +130,7 @@ function sourceNotes(quantity: QuantityId, matched: readonly MatchedField[], use
   const [furthest] = older.toSorted((a, b) => b.endEpochMs - a.endEpochMs);
   if (furthest === undefined) return notes;
   const runs = older.length === 1 ? 'the one before it' : `the ${older.length} before it`;
-  return [...notes, say(`${runs} only for earlier hours${reach(furthest, used)}`)];
+  return [...notes, say(`${runs} at most for earlier hours${reach(furthest, used)}`)];
 }
 
 const isSame = (a: Source, b: Source): boolean => a.centreCode === b.centreCode && a.baseEpochMs === b.baseEpochMs;
