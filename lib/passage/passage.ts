@@ -20,6 +20,8 @@ export interface Passage {
   /** File names or addresses, relative ones as written. */
   readonly forecasts: readonly string[];
   readonly settings: Settings;
+  /** Paths of what the file leaves to its default: `settings.slotMin`, `watchkeeper.sleeps`, `jobs.stitch.priority`. */
+  readonly defaultsUsed: readonly string[];
 }
 
 /** Settings with their defaults filled in; names and defaults are those of the published passage file. */

@@ -1,6 +1,7 @@
 import { GATES } from './gates.table.ts';
 import { inertiaGateMin } from './inertia-gate.ts';
 import { alertnessAtKss } from './sleepiness.ts';
+import type { GateSettings } from './watchkeeper.ts';
 
 /** What of a step decides its gate. */
 export interface GatedStep {
@@ -53,19 +54,26 @@ export interface GateFinding {
 /** Alertness below which nothing at all is planned: mean KSS 8. */
 const ANY_LEAST_ALERTNESS = alertnessAtKss(GATES.anyKssBelow.value);
 
+/** Gate lines nobody has edited. */
+export const DEFAULT_GATES: GateSettings = {
+  hardLeastAlertnessPoints: GATES.hardLeastAlertness.value,
+  deckLeastAlertnessPoints: GATES.deckLeastAlertness.value,
+  hardLongestAwakeH: GATES.hardLongestAwake.value,
+};
+
 /** Gate of a step: strictest for heavy, aloft and overside work, then for everything outside, then for work below. */
-export function gateFor({ effort, place }: GatedStep): Gate {
+export function gateFor({ effort, place }: GatedStep, lines: GateSettings = DEFAULT_GATES): Gate {
   const isExposed = place === 'aloft' || place === 'overside';
   if (effort === 'heavy' || isExposed)
     return {
-      leastAlertnessPoints: GATES.hardLeastAlertness.value,
+      leastAlertnessPoints: lines.hardLeastAlertnessPoints,
       noLowHours: true,
-      longestAwakeH: GATES.hardLongestAwake.value,
+      longestAwakeH: lines.hardLongestAwakeH,
       inertiaMultiplierRatio: place === 'aloft' ? GATES.inertiaAloftMultiplier.value : 1,
       priorSleepRule: isExposed,
     };
   return {
-    leastAlertnessPoints: place === 'below' ? ANY_LEAST_ALERTNESS : GATES.deckLeastAlertness.value,
+    leastAlertnessPoints: place === 'below' ? ANY_LEAST_ALERTNESS : lines.deckLeastAlertnessPoints,
     noLowHours: false,
     longestAwakeH: null,
     inertiaMultiplierRatio: 0,

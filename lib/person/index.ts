@@ -1,5 +1,5 @@
 export type { Constant } from './constant.ts';
-export type { Gloves, Watchkeeper } from './watchkeeper.ts';
+export type { GateSettings, Gloves, Watchkeeper } from './watchkeeper.ts';
 export { LOGISTIC_CUT_POINTS, SLEEPINESS_SCALE, THREE_PROCESS } from './three-process.table.ts';
 export {
   alertnessFrom,
@@ -25,6 +25,7 @@ export { afterSleep, sleptH, startState, type PersonStart, type PersonState } fr
 export { GATES } from './gates.table.ts';
 export { inertiaGateMin } from './inertia-gate.ts';
 export {
+  DEFAULT_GATES,
   gateFindings,
   gateFor,
   isLowHour,

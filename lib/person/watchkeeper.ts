@@ -14,6 +14,18 @@ export interface Watchkeeper {
   readonly bodyClockLagMin: number;
   /** Gloves worn at work that lets them be worn. */
   readonly gloves: Gloves;
+  /** Own gate lines; absent: the defaults. */
+  readonly gates?: GateSettings;
+}
+
+/** Lines below which a step is not planned. */
+export interface GateSettings {
+  /** For heavy, aloft and overside work. */
+  readonly hardLeastAlertnessPoints: number;
+  /** For other work outside. */
+  readonly deckLeastAlertnessPoints: number;
+  /** For heavy, aloft and overside work. */
+  readonly hardLongestAwakeH: number;
 }
 
 export type Gloves = 'none' | 'thin' | 'thick';

@@ -1,0 +1,161 @@
+/** The shape of a passage file (JSON, `"slatch": 1`). What refers to something else is checked after the shape. */
+import { z } from 'zod';
+import { jobFile } from '../jobs/index.ts';
+
+const text = z.string().min(1).max(400);
+const utc = z.string().describe('ISO 8601 instant with Z or an offset, such as 2026-05-27T20:12Z');
+const lat = z.number().min(-90).max(90);
+const lon = z.number().min(-180).max(180);
+const twaDeg = z.number().min(0).max(180);
+const speedKn = z.number().min(0).max(60);
+const levelKn = z.number().min(0).max(200);
+
+export const startFile = z.strictObject({
+  timeUtc: utc,
+  lat,
+  lon,
+  sailState: z.string().exactOptional().describe('id of a sail state; default full-main'),
+});
+
+export const waypointFile = z.strictObject({
+  lat,
+  lon,
+  name: text.exactOptional(),
+  leg: z.enum(['rhumb', 'great-circle']).exactOptional().describe('leg that ends here; default rhumb'),
+});
+
+export const trackFile = z.array(waypointFile).min(2).max(2000);
+export const gpxTrackFile = z.strictObject({ gpx: text.describe('name of a GPX 1.1 file') });
+
+export const clockFile = z.strictObject({ fixedUtc: utc });
+
+const trueWindLevels = z.strictObject({ ideal: levelKn, caution: levelKn, noGo: levelKn });
+const seaLevel = z.number().min(0).max(30);
+const seaLevels = z.strictObject({ ideal: seaLevel, caution: seaLevel, noGo: seaLevel });
+
+const handlingFile = z.strictObject({
+  id: text,
+  name: text.exactOptional(),
+  sailStates: z.array(z.string()).max(20).exactOptional().describe('sail states in which it exists'),
+  heading: z.literal('course').exactOptional().describe('along the track; instead of twaDeg'),
+  twaDeg: twaDeg.exactOptional().describe('angle to the true wind'),
+  speedRatio: z.number().min(0).max(2).exactOptional().describe("share of the speed table's speed"),
+  speedLeastKn: speedKn.exactOptional(),
+  speedMostKn: speedKn.exactOptional(),
+  driftRatio: z.number().min(0).max(0.5).exactOptional().describe('drift to leeward, share of the 10 m wind'),
+  limits: z
+    .strictObject({ trueWindKn: trueWindLevels.exactOptional(), seaHeightM: seaLevels.exactOptional() })
+    .exactOptional()
+    .describe('true wind at 10 m; they bind together with those of the step'),
+});
+
+const sailStateFile = z.strictObject({
+  id: text,
+  name: text.exactOptional(),
+  mainsail: z.enum(['full', 'reefed', 'none']).exactOptional(),
+  headsail: z.boolean().exactOptional(),
+  areaRatio: z.number().positive().max(1).exactOptional().describe('sail area, share of full sail'),
+  closestTwaDeg: twaDeg.exactOptional(),
+});
+
+export const boatFile = z.strictObject({
+  name: text.exactOptional(),
+  instrumentHeightM: z.number().min(0.5).max(60).exactOptional(),
+  sailStates: z.array(sailStateFile).max(20).exactOptional().describe('own ones, or figures laid over the usual four'),
+  speedTables: z
+    .record(z.string(), z.array(z.strictObject({ twaDeg, twsKn: levelKn, boatSpeedKn: speedKn })).max(5000))
+    .describe('by sail state id; at least one'),
+  handlings: z.array(handlingFile).max(40).exactOptional().describe('own ones, or figures laid over the usual ones'),
+});
+
+export const watchkeeperFile = z.strictObject({
+  sleeps: z
+    .array(z.strictObject({ startUtc: utc, endUtc: utc }))
+    .max(200)
+    .exactOptional()
+    .describe('time in the bunk of at least the last 72 h'),
+  wantedSleepHPer24H: z.number().min(0).max(16).exactOptional(),
+  usualSleepLocal: z
+    .string()
+    .regex(/^([01]\d|2[0-3]):[0-5]\d$/)
+    .exactOptional()
+    .describe("a time of day on the ship's clock, such as 22:00"),
+  paceRatio: z
+    .number()
+    .min(0.3)
+    .max(3)
+    .exactOptional()
+    .describe('1 works at the times given; 1.2 takes a fifth longer'),
+  bodyClockLagMin: z.number().min(-720).max(720).exactOptional().describe('body clock behind local solar time'),
+  gloves: z.enum(['none', 'thin', 'thick']).exactOptional(),
+  gates: z
+    .strictObject({
+      hardLeastAlertnessPoints: z.number().min(0).max(21).exactOptional(),
+      deckLeastAlertnessPoints: z.number().min(0).max(21).exactOptional(),
+      hardLongestAwakeH: z.number().min(1).max(48).exactOptional(),
+    })
+    .exactOptional()
+    .describe('lines below which a step is not planned'),
+});
+
+export const lockerFile = z
+  .array(
+    z.strictObject({
+      item: text,
+      unit: text,
+      onBoard: z.number().min(0).max(1_000_000),
+      keep: z.number().min(0).max(1_000_000).exactOptional().describe('reserve never to go below; default 0'),
+    }),
+  )
+  .max(500);
+
+export const settingsFile = z.strictObject({
+  wantedProbability: z.number().min(0).max(1).exactOptional(),
+  probabilityTolerancePoints: z.number().min(0).max(50).exactOptional(),
+  slotMin: z
+    .int()
+    .min(1)
+    .max(60)
+    .refine((slotMin) => 60 % slotMin === 0, { error: 'minutes that divide an hour: 5, 6, 10, 12, 15, 20, 30 or 60' })
+    .exactOptional(),
+  horizonH: z.number().positive().max(240).nullable().exactOptional(),
+  seed: z.int().min(0).max(2_147_483_647).exactOptional(),
+  errorModel: z.enum(['default', 'none']).exactOptional(),
+  contingencyShare: z.number().min(0).max(5).exactOptional(),
+  contingencyLeastMin: z.number().min(0).max(600).exactOptional(),
+  planningLimitRatio: z.number().min(0.5).max(1).exactOptional(),
+  keepPlanUnlessBetterPoints: z.number().min(0).max(100).exactOptional(),
+  spreadInflationRatio: z.number().min(0.1).max(5).exactOptional(),
+  gustRatio: z.number().min(1).max(3).exactOptional(),
+  deckHeightM: z.number().min(0.5).max(30).exactOptional(),
+  traffic: z.enum(['ocean', 'lane', 'coast', 'ice']).exactOptional(),
+  longestSleepMin: z.number().min(10).max(600).exactOptional(),
+  shipTimeOffsetMin: z.int().min(-720).max(840).exactOptional(),
+  steadyingWindRule: z.boolean().exactOptional(),
+  sleepEfficiencyRatio: z
+    .number()
+    .min(0.3)
+    .max(1)
+    .exactOptional()
+    .describe('share of the time in the bunk that is sleep'),
+});
+
+export const forecastsFile = z.array(text).max(50);
+export const jobsFile = z.array(jobFile).max(60);
+
+/** The whole file. */
+export const passageFile = z.strictObject({
+  slatch: z.literal(1),
+  name: text,
+  clock: z.union([z.literal('live'), clockFile]).exactOptional(),
+  start: startFile,
+  track: z.union([trackFile, gpxTrackFile]),
+  boat: boatFile,
+  watchkeeper: watchkeeperFile.exactOptional(),
+  jobs: jobsFile.exactOptional(),
+  locker: lockerFile.exactOptional(),
+  forecasts: forecastsFile.exactOptional(),
+  settings: settingsFile.exactOptional(),
+});
+
+export type PassageFile = z.infer<typeof passageFile>;

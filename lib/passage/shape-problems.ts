@@ -1,0 +1,134 @@
+/** From what the schema library says about a shape to problems with path, value, expectation and remedy. */
+import { z } from 'zod';
+import { didYouMean, type Problem, type Result } from '../result/index.ts';
+
+/** Where a part of the file stands: the file's name and the path of the part inside it. */
+export interface At {
+  readonly where: string;
+  readonly path: readonly (string | number)[];
+}
+
+/** `file.json, jobs[0].steps[1]`; the file alone at the top. */
+export function placeOf({ where, path }: At): string {
+  const inside = path
+    .map((key, index) => (typeof key === 'number' ? `[${key}]` : index === 0 ? key : `.${key}`))
+    .join('');
+  return inside === '' ? where : `${where}, ${inside}`;
+}
+
+/** Reads a part of the file by its schema; all that is wrong with its shape comes back as problems. */
+export function readShape<S extends z.ZodType>(schema: S, raw: unknown, at: At): Result<z.output<S>> {
+  const read = schema.safeParse(raw);
+  if (read.success) return { ok: true, value: read.data };
+  const [first, ...rest] = read.error.issues.flatMap((issue) => problemsOf(issue, { schema, raw, at }));
+  if (first === undefined) throw new Error('a shape failed without an issue');
+  return { ok: false, problems: [first, ...rest] };
+}
+
+interface Reading {
+  readonly schema: z.ZodType;
+  readonly raw: unknown;
+  readonly at: At;
+}
+
+function problemsOf(issue: z.core.$ZodIssue, reading: Reading): readonly Problem[] {
+  const path = issue.path.filter((key) => typeof key !== 'symbol');
+  if (issue.code === 'unrecognized_keys') return issue.keys.map((key) => unknownKey(key, path, reading));
+  const value = valueAt(reading.raw, path);
+  const where = placeOf({ where: reading.at.where, path: [...reading.at.path, ...path] });
+  const expected = expectationOf(issue);
+  if (value === undefined)
+    return [{ code: 'passage.missing', where, what: 'It is missing.', expected, remedy: 'Add it.' }];
+  return [
+    {
+      code: issue.code === 'invalid_type' ? 'passage.type' : 'passage.value',
+      where,
+      what: `${shown(value)} does not fit.`,
+      expected,
+      remedy: remedyOf(issue, value),
+    },
+  ];
+}
+
+function unknownKey(key: string, path: readonly (string | number)[], { schema, at }: Reading): Problem {
+  const known = keysAt(z.toJSONSchema(schema, { unrepresentable: 'any' }), path);
+  return unknownKeyProblem(key, known, { where: at.where, path: [...at.path, ...path, key] });
+}
+
+/** A key that the file may not have there. */
+export function unknownKeyProblem(key: string, known: readonly string[], at: At): Problem {
+  const near = didYouMean(key, known);
+  return {
+    code: 'passage.key-unknown',
+    where: placeOf(at),
+    what: `There is no key "${key}" here.`,
+    expected: `one of ${known.join(', ')}`,
+    remedy: near === null ? 'Take it out.' : `Did you mean "${near}"?`,
+  };
+}
+
+const typeWords: Readonly<Record<string, string>> = {
+  array: 'a list',
+  boolean: 'true or false',
+  int: 'a whole number',
+  number: 'a number',
+  object: 'an object',
+  record: 'an object',
+  string: 'a text',
+};
+
+function expectationOf(issue: z.core.$ZodIssue): string {
+  if (issue.code === 'invalid_type') return typeWords[issue.expected] ?? issue.expected;
+  if (issue.code === 'too_small')
+    return `${issue.inclusive === false ? 'more than' : 'at least'} ${issue.minimum}${countWord(issue.origin)}`;
+  if (issue.code === 'too_big')
+    return `${issue.inclusive === false ? 'less than' : 'at most'} ${issue.maximum}${countWord(issue.origin)}`;
+  if (issue.code === 'invalid_value') return `one of ${issue.values.join(', ')}`;
+  return issue.code === 'invalid_format' ? formatWords(issue) : issue.message;
+}
+
+function countWord(origin: string): string {
+  if (origin === 'string') return ' characters';
+  return origin === 'array' ? ' entries' : '';
+}
+
+function formatWords(issue: z.core.$ZodIssueInvalidStringFormat): string {
+  return issue.format === 'regex' && issue.pattern?.includes('[01]') === true
+    ? 'a time of day such as 22:00'
+    : 'letters, digits, - and _, at most 60';
+}
+
+function remedyOf(issue: z.core.$ZodIssue, value: unknown): string {
+  const near =
+    issue.code === 'invalid_value' && typeof value === 'string' ? didYouMean(value, issue.values.map(String)) : null;
+  return near === null ? 'Correct it.' : `Did you mean "${near}"?`;
+}
+
+const shown = (value: unknown): string => {
+  const json = JSON.stringify(value) ?? 'undefined';
+  return json.length <= 80 ? json : `${json.slice(0, 77)}...`;
+};
+
+function valueAt(raw: unknown, path: readonly (string | number)[]): unknown {
+  let value = raw;
+  for (const key of path) {
+    if (typeof value !== 'object' || value === null) return undefined;
+    value = Object.entries(value).find(([name]) => name === String(key))?.[1];
+  }
+  return value;
+}
+
+const isRecord = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** Keys an object may have at a path, read from the JSON Schema of the shape. */
+function keysAt(schema: unknown, path: readonly (string | number)[]): readonly string[] {
+  if (!isRecord(schema)) return [];
+  const options = schema['anyOf'];
+  if (Array.isArray(options)) return options.flatMap((option) => keysAt(option, path));
+  const [key, ...rest] = path;
+  const properties = isRecord(schema['properties']) ? schema['properties'] : null;
+  if (key === undefined) return properties === null ? [] : Object.keys(properties);
+  if (typeof key === 'number') return keysAt(schema['items'], rest);
+  return keysAt(properties?.[key] ?? schema['additionalProperties'], rest);
+}
