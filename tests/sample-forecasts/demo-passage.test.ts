@@ -5,6 +5,7 @@ import { BASE_EPOCH_MS } from '../../scripts/sample-forecasts/build-samples.ts';
 import { LEAD_AT_START_H } from '../../scripts/sample-forecasts/weather-pattern.ts';
 import { tableSpeedKn, type SpeedRow } from '../../lib/boat/index.ts';
 import { type Job, type JobFile, makeJob, precedenceProblems } from '../../lib/jobs/index.ts';
+import { parsePassage } from '../../lib/passage/index.ts';
 import { MS_PER_H, parseUtc } from '../../lib/time/index.ts';
 import { readSample, sampleFolder } from './sample-file.ts';
 
@@ -24,11 +25,12 @@ interface DemoFile {
   readonly forecasts: readonly string[];
 }
 
-const demo = JSON.parse(new TextDecoder().decode(readSample('demo-passage.json'))) as DemoFile;
+const text = new TextDecoder().decode(readSample('demo-passage.json'));
+const demo = JSON.parse(text) as DemoFile;
 
-function instant(text: string): number {
-  const read = parseUtc(text, 'demo');
-  if (!read.ok) throw new Error(text);
+function instant(utc: string): number {
+  const read = parseUtc(utc, 'demo');
+  if (!read.ok) throw new Error(utc);
   return read.value;
 }
 
@@ -39,6 +41,22 @@ function jobOf(file: JobFile): Job {
 }
 
 describe('demo passage', () => {
+  it('read as any passage file: no problem, and what it says stands', () => {
+    const read = parsePassage(text, 'demo-passage.json');
+    if (!read.ok) throw new Error(JSON.stringify(read.problems));
+    const passage = read.value;
+    expect(passage.fixedNowEpochMs).toBe(Date.UTC(2026, 4, 27, 18));
+    expect(passage.start.sailStateId).toBe('deep-reef');
+    expect(passage.jobs).toHaveLength(12);
+    expect(passage.settings).toMatchObject({
+      wantedProbability: 0.65,
+      shipTimeOffsetMin: 720,
+      planningLimitRatio: 0.94,
+    });
+    expect(passage.watchkeeper.sleeps).toHaveLength(6);
+    expect(Object.keys(passage.boat.speedTables)).toEqual(['full-main', 'deep-reef', 'headsail-only']);
+  });
+
   it('clock and start: six hours after the base time of its forecasts, which lie beside it', () => {
     expect(instant(demo.start.timeUtc)).toBe(BASE_EPOCH_MS + LEAD_AT_START_H * MS_PER_H);
     expect(demo.clock.fixedUtc).toBe(demo.start.timeUtc);
