@@ -150,19 +150,23 @@ function memberSources(
   }));
 }
 
-/** Every member weighs the same, however many of its draws there are; rounding is spread so that the sum is exact. */
+/** Every member weighs the same, however many of its draws there are; the sum is exact. */
 function equalMemberWeights(scenarioCount: number, memberCount: number): Int32Array {
   const usedCount = Math.min(scenarioCount, memberCount);
-  const drawsOf = (memberIndex: number): number => Math.ceil((scenarioCount - memberIndex) / memberCount);
-  let [shareSoFar, weightSoFar] = [0, 0];
-  return Int32Array.from({ length: scenarioCount }, (_, w) => {
-    shareSoFar += 1 / (usedCount * drawsOf(w % memberCount));
-    const next = w === scenarioCount - 1 ? WEIGHT_SUM : Math.round(WEIGHT_SUM * shareSoFar);
-    const weight = next - weightSoFar;
-    weightSoFar = next;
-    return weight;
-  });
+  const weights = new Int32Array(scenarioCount);
+  for (const [member, memberWeight] of evenParts(WEIGHT_SUM, usedCount).entries()) {
+    const drawCount = Math.ceil((scenarioCount - member) / memberCount);
+    for (const [k, weight] of evenParts(memberWeight, drawCount).entries()) weights[member + k * memberCount] = weight;
+  }
+  return weights;
 }
+
+/** A whole in integer parts that differ by 1 at most. */
+const evenParts = (wholeWeight: number, partCount: number): number[] =>
+  Array.from(
+    { length: partCount },
+    (_, k) => Math.floor((wholeWeight * (k + 1)) / partCount) - Math.floor((wholeWeight * k) / partCount),
+  );
 
 function referenceSeries(forecast: Forecast): ReadonlyMap<QuantityId, Series> {
   const reference = new Map<QuantityId, Series>();
