@@ -1,4 +1,5 @@
 /** A small invented world for tests of windows and planner: one boat on one track, weather given by functions. */
+import type { Levels, SpeedRow } from '../../lib/boat/index.ts';
 import { DEFAULT_HANDLINGS, DEFAULT_SAIL_STATES } from '../../lib/boat/index.ts';
 import type { CoursePoints, WeatherAlong } from '../../lib/forecast/index.ts';
 import type { Job, Step, StepLimits } from '../../lib/jobs/index.ts';
@@ -14,32 +15,49 @@ export interface LittleWeather {
   windFromDegTrue?(hourH: number): number;
   gustKn?(hourH: number): number;
   seaHeightM(hourH: number): number;
+  /** Shared by all scenarios: the first one's are taken. */
   wavePeriodS?: number;
-  rainMmPerH?: number;
-  airC?: number;
+  rainMmPerH?: number | ((hourH: number) => number);
+  airC?: number | ((hourH: number) => number);
+  seaWaterC?: number | ((hourH: number) => number);
 }
 
-export function littleWeather(scenarios: readonly LittleWeather[], horizonH: number): PlanningWeather {
-  const share = Math.floor(1_000_000 / scenarios.length);
-  const weights = Int32Array.from(scenarios, (_, w) => (w === 0 ? 1_000_000 - share * (scenarios.length - 1) : share));
+/** Weather from `baseEpochMs` on; scenarios weigh the same unless told otherwise. */
+export function littleWeather(
+  scenarios: readonly LittleWeather[],
+  horizonH: number,
+  rest: { baseEpochMs?: number; weights?: Int32Array } = {},
+): PlanningWeather {
+  const baseEpochMs = rest.baseEpochMs ?? BASE_EPOCH_MS;
+  const weights = rest.weights ?? equalWeights(scenarios.length);
   return {
-    baseEpochMs: BASE_EPOCH_MS,
-    endEpochMs: BASE_EPOCH_MS + horizonH * MS_PER_H,
+    baseEpochMs,
+    endEpochMs: baseEpochMs + horizonH * MS_PER_H,
     weights,
-    sampleScenarios: (points) => sampled(scenarios, points),
-    sampleReference: (points) => sampled(scenarios.slice(0, 1), points),
+    sampleScenarios: (points) => sampled(scenarios, points, baseEpochMs),
+    sampleReference: (points) => sampled(scenarios.slice(0, 1), points, baseEpochMs),
   };
 }
 
-function sampled(scenarios: readonly LittleWeather[], points: CoursePoints): WeatherAlong {
+function equalWeights(scenarioCount: number): Int32Array {
+  const share = Math.floor(1_000_000 / scenarioCount);
+  return Int32Array.from({ length: scenarioCount }, (_, w) =>
+    w === 0 ? 1_000_000 - share * (scenarioCount - 1) : share,
+  );
+}
+
+function sampled(scenarios: readonly LittleWeather[], points: CoursePoints, baseEpochMs: number): WeatherAlong {
   const pointCount = points.epochMs.length;
   const each = (value: (weather: LittleWeather, hourH: number) => number): Float32Array =>
     Float32Array.from({ length: scenarios.length * pointCount }, (_, k) => {
       const weather = scenarios[Math.floor(k / pointCount)];
-      const hourH = ((points.epochMs[k % pointCount] ?? 0) - BASE_EPOCH_MS) / MS_PER_H;
+      const hourH = ((points.epochMs[k % pointCount] ?? 0) - baseEpochMs) / MS_PER_H;
       return weather === undefined ? Number.NaN : value(weather, hourH);
     });
-  const shared = (value: number): Float32Array => new Float32Array(pointCount).fill(value);
+  const shared = (value: number | ((hourH: number) => number)): Float32Array =>
+    Float32Array.from(points.epochMs, (at) =>
+      typeof value === 'number' ? value : value((at - baseEpochMs) / MS_PER_H),
+    );
   const [first] = scenarios;
   return {
     scenarioCount: scenarios.length,
@@ -53,7 +71,7 @@ function sampled(scenarios: readonly LittleWeather[], points: CoursePoints): Wea
     pressureHpa: shared(1015),
     rainMmPerH: shared(first?.rainMmPerH ?? 0),
     airC: shared(first?.airC ?? 18),
-    seaWaterC: shared(18),
+    seaWaterC: shared(first?.seaWaterC ?? 18),
   };
 }
 
@@ -129,15 +147,19 @@ const LITTLE_SETTINGS: Settings = {
 };
 
 /** A well-slept sailor at 35° S 30° W, bound east under full main at 6 kn whatever the wind. */
-export function littlePassage(jobs: readonly Job[], settings: Partial<Settings> = {}): Passage {
+export function littlePassage(
+  jobs: readonly Job[],
+  settings: Partial<Settings> = {},
+  baseEpochMs = BASE_EPOCH_MS,
+): Passage {
   const night = (dayIndex: number): { startEpochMs: number; endEpochMs: number } => ({
-    startEpochMs: BASE_EPOCH_MS - dayIndex * 24 * MS_PER_H,
-    endEpochMs: BASE_EPOCH_MS - (dayIndex * 24 - 8) * MS_PER_H,
+    startEpochMs: baseEpochMs - dayIndex * 24 * MS_PER_H,
+    endEpochMs: baseEpochMs - (dayIndex * 24 - 8) * MS_PER_H,
   });
   return {
     name: 'little passage',
-    fixedNowEpochMs: BASE_EPOCH_MS + 12 * MS_PER_H,
-    start: { epochMs: BASE_EPOCH_MS + 12 * MS_PER_H, position: { lat: -35, lon: -30 }, sailStateId: 'full-main' },
+    fixedNowEpochMs: baseEpochMs + 12 * MS_PER_H,
+    start: { epochMs: baseEpochMs + 12 * MS_PER_H, position: { lat: -35, lon: -30 }, sailStateId: 'full-main' },
     track: {
       waypoints: [
         { lat: -35, lon: -30, name: null, leg: 'rhumb' },
@@ -170,3 +192,16 @@ export function littlePassage(jobs: readonly Job[], settings: Partial<Settings> 
     defaultsUsed: [],
   };
 }
+
+/** Rows of a table that gives one speed in any wind but a dead calm. */
+export const speedRows = (boatSpeedKn: number): SpeedRow[] =>
+  [30, 180].flatMap((twaDeg) => [0.5, 60].map((twsKn) => ({ twaDeg, twsKn, boatSpeedKn })));
+
+/** The same passage with a boat that keeps one speed in every sail state; at 0 she stays where she is. */
+export function withBoatSpeed(passage: Passage, boatSpeedKn: number): Passage {
+  const speedTables = { 'full-main': speedRows(boatSpeedKn), 'headsail-only': speedRows(boatSpeedKn) };
+  return { ...passage, boat: { ...passage.boat, speedTables } };
+}
+
+/** Ideal, caution and no-go all at one value: no change of pace inside the limit. */
+export const onlyNoGo = (noGo: number): Levels => ({ ideal: noGo, caution: noGo, noGo });
