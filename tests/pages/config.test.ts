@@ -1,0 +1,48 @@
+import { describe, expect, it } from 'vitest';
+import { DEFAULT_PORT, readConfig, type Config } from '../../server/config.ts';
+
+const read = (argv: readonly string[], env: Record<string, string> = {}): Config => {
+  const result = readConfig({ argv, env });
+  if (!result.ok) throw new Error(result.problems.map((problem) => problem.code).join());
+  return result.value;
+};
+const codes = (argv: readonly string[], env: Record<string, string> = {}): string[] => {
+  const result = readConfig({ argv, env });
+  return result.ok ? [] : result.problems.map((problem) => problem.code);
+};
+
+describe('readConfig', () => {
+  it('nothing said: loopback and the usual port', () => {
+    expect(read([])).toEqual({
+      host: '127.0.0.1',
+      port: DEFAULT_PORT,
+      allowedHosts: [`127.0.0.1:${DEFAULT_PORT}`, `localhost:${DEFAULT_PORT}`, `[::1]:${DEFAULT_PORT}`],
+    });
+  });
+
+  it('argument before environment', () => {
+    expect(read(['--port', '5000'], { SLATCH_PORT: '6000' }).port).toBe(5000);
+    expect(read([], { SLATCH_PORT: '6000' }).port).toBe(6000);
+  });
+
+  it('one address of the machine: only that name is answered', () => {
+    expect(read(['--host', '192.0.2.7', '--port=80']).allowedHosts).toEqual(['192.0.2.7', '192.0.2.7:80']);
+    expect(read(['--host=2001:db8::1', '--port=81']).allowedHosts).toEqual(['[2001:db8::1]:81']);
+  });
+
+  it.each([
+    [['--port', 'x'], 'config.port-out-of-range'],
+    [['--port', '65536'], 'config.port-out-of-range'],
+    [['--port', ''], 'config.port-out-of-range'],
+    [['--host', '0.0.0.0'], 'config.host-any'],
+    [['--host', '::'], 'config.host-any'],
+    [['--quiet'], 'config.argument-unknown'],
+    [['file.json'], 'config.argument-unknown'],
+  ])('%s: %s', (argv, code) => {
+    expect(codes(argv)).toEqual([code]);
+  });
+
+  it('two things wrong: both named', () => {
+    expect(codes(['--port', 'x', '--host', '::'])).toEqual(['config.port-out-of-range', 'config.host-any']);
+  });
+});
