@@ -35,7 +35,7 @@ function firstFair(
   unit: Unit,
 ): { decisions: Decision[]; state: PlanState } | null {
   const hopeful = hopefulStarts(problem, decisions, unit);
-  for (let startSlot = problem.fromSlot; startSlot < problem.grid.slotCount; startSlot++) {
+  for (let startSlot = problem.fromSlot; startSlot < problem.untilSlot; startSlot++) {
     for (let handling = 0; handling < unit.handlings.length; handling++) {
       if (!hopeful(handling, startSlot)) continue;
       const tried = [...decisions, { unit: unit.index, handling, startSlot }].sort((a, b) => a.startSlot - b.startSlot || a.unit - b.unit);
@@ -61,7 +61,7 @@ function hopefulStarts(
   const workMin = Math.min(leftMin, unit.block.session?.longestMin ?? Infinity);
   const tables = unit.handlings.map((handling) =>
     handling.sailStates
-      .filter((id) => unit.job.sailStates.length === 0 || unit.job.sailStates.includes(id))
+      .filter((id) => unit.sailStates.length === 0 || unit.sailStates.includes(id))
       .map((sailStateId) => problem.tableFor(unit, { handling, sailStateId, workMin, resumeMin: 0, tiredRatio: 1, lagNm })),
   );
   return (handling, startSlot) =>

@@ -1,5 +1,6 @@
 import { intersect, isSubset, setOfTable, weightOf } from '../windows/index.ts';
 import type { PlanningProblem, Unit } from './problem.ts';
+import { scenariosWithRoom } from './room.ts';
 import type { PlanState } from './state.ts';
 
 /** What is still possible for a unit, on the nominal voyage: used to rank unfinished plans, never to judge a finished one. */
@@ -8,7 +9,11 @@ export interface UnitOutlook {
   readonly offers: readonly { readonly mask: Uint32Array; readonly lastSlot: number }[];
   /** Slots from i on in which scenario w lets this work go on: `[w * slotCount + i]`. */
   readonly goodSlots: Int16Array;
+  /** First slot after the last good one, per scenario; 0: there is none. */
+  readonly goodUntil: Int32Array;
+  /** Slots its work takes at best, sessions and rests included. */
   readonly neededSlots: number;
+  readonly needsLight: boolean;
 }
 
 /** Only every third start is looked at, and at most so many sets are kept: a ranking need not be exact. */
@@ -21,23 +26,37 @@ export function unitOutlook(problem: PlanningProblem, unit: Unit): UnitOutlook {
   const { slotCount, slotMin } = problem.grid;
   const goodSlots = new Int16Array(scenarioCount * slotCount);
   const good = new Uint8Array(scenarioCount * slotCount);
+  let leastPlannedMin = Infinity;
   for (const handling of unit.handlings) {
     for (const sailStateId of workableStates(problem, unit, handling.sailStates)) {
       const workMin = Math.min(unit.totalWorkMin, unit.block.session?.longestMin ?? Infinity);
       const table = problem.tableFor(unit, { handling, sailStateId, workMin, resumeMin: 0, tiredRatio: 1, lagNm: 0 });
-      for (let i = slotCount - 1; i >= problem.fromSlot; i--) {
+      for (let i = problem.untilSlot - 1; i >= problem.fromSlot; i--) {
         const mask = setOfTable(table, i);
+        if ((table.weight[i] ?? 0) > 0) leastPlannedMin = Math.min(leastPlannedMin, table.plannedMin[i] ?? Infinity);
         markGood({ mask, good, slotCount }, { from: i, length: table.referenceSlots[i] ?? 0 });
-        if ((slotCount - 1 - i) % START_STRIDE === 0) keepOffer(offers, { mask, lastSlot: i });
+        if ((problem.untilSlot - 1 - i) % START_STRIDE === 0) keepOffer(offers, { mask, lastSlot: i });
       }
     }
   }
   for (let w = 0; w < scenarioCount; w++) sumFromEnd(good, goodSlots, { from: w * slotCount, count: slotCount });
-  return { offers, goodSlots, neededSlots: Math.floor((unit.totalWorkMin * 1.1) / slotMin) };
+  const goodUntil = Int32Array.from({ length: scenarioCount }, (_, w) => good.subarray(w * slotCount, (w + 1) * slotCount).lastIndexOf(1) + 1);
+  const needsLight = unit.block.steps.some((step) => step.limits.daylight === 'required');
+  return { offers, goodSlots, goodUntil, needsLight, neededSlots: neededSlots(unit, leastPlannedMin, slotMin) };
+}
+
+/** Slots for all the work of a unit when each go takes so many minutes at best. */
+function neededSlots(unit: Unit, plannedMin: number, slotMin: number): number {
+  const { session } = unit.block;
+  if (session === null) return Math.ceil(plannedMin / slotMin - 1e-6);
+  const goMin = Math.min(unit.totalWorkMin, session.longestMin);
+  const goes = Math.ceil(unit.totalWorkMin / goMin);
+  const workMin = (unit.totalWorkMin / goMin) * plannedMin + (goes - 1) * (session.resumeMin + session.restMin);
+  return Math.ceil(workMin / slotMin - 1e-6);
 }
 
 function workableStates(problem: PlanningProblem, unit: Unit, handlingStates: readonly string[]): readonly string[] {
-  const states = unit.job.sailStates.length === 0 ? [problem.startSailStateId] : unit.job.sailStates;
+  const states = unit.sailStates.length === 0 ? [problem.startSailStateId] : unit.sailStates;
   return states.filter((state) => handlingStates.includes(state));
 }
 
@@ -89,7 +108,36 @@ export function outlookOf(problem: PlanningProblem, state: PlanState, outlooks: 
     else jointWeight = Math.min(jointWeight, weight);
   }
   loseFollowers(problem, lost);
-  return { priorityWeight: priorityBut(problem, lost), jointWeight };
+  const roomWeight = loseWithoutRoom(problem, state, { outlooks, lost });
+  return { priorityWeight: priorityBut(problem, lost), jointWeight: Math.min(jointWeight, roomWeight) };
+}
+
+/**
+ * Gives up the jobs of least priority until what is left has room enough in enough scenarios.
+ *
+ * @returns weight of the scenarios with room for all that is left
+ */
+function loseWithoutRoom(
+  problem: PlanningProblem,
+  state: PlanState,
+  of: { outlooks: readonly UnitOutlook[]; lost: Set<string> },
+): number {
+  for (;;) {
+    const weight = weightOf(scenariosWithRoom(problem, state, of), problem.weights);
+    if (weight >= problem.neededWeight - 1e-6) return weight;
+    const next = problem.jobs
+      .filter((job) => !of.lost.has(job.id) && isOpenInLight(problem, state, { jobId: job.id, outlooks: of.outlooks }))
+      .toSorted((a, b) => a.priorityWeight - b.priorityWeight)[0];
+    if (next === undefined) return weight;
+    of.lost.add(next.id);
+    loseFollowers(problem, of.lost);
+  }
+}
+
+function isOpenInLight(problem: PlanningProblem, state: PlanState, of: { jobId: string; outlooks: readonly UnitOutlook[] }): boolean {
+  return problem.units.some(
+    (unit) => unit.job.id === of.jobId && (state.finishedSlot[unit.index] ?? -1) < 0 && of.outlooks[unit.index]?.needsLight === true,
+  );
 }
 
 function bestWeight(problem: PlanningProblem, state: PlanState, of: { unit: Unit; outlook: UnitOutlook }): number {

@@ -110,7 +110,7 @@ function workedAs(
   const miss = publication.windows.get(job.id)?.nearestMisses[0];
   const id = miss?.handlingId ?? job.handlings[0];
   const handling = passage.boat.handlings.find((known) => known.id === id) ?? null;
-  return { handling, sailStateId: miss?.sailStateId ?? workingSailState(job, passage.start.sailStateId) };
+  return { handling, sailStateId: miss?.sailStateId ?? workingSailState(job.sailStates, passage.start.sailStateId) };
 }
 
 function startSpans(

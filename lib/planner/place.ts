@@ -64,6 +64,7 @@ function workIt(problem: PlanningProblem, working: Working): Placement {
   const mask = table.masks.slice(offsetWords, offsetWords + table.words);
   if (weightOf(mask, problem.weights) === 0) return refused('weather');
   const endSlot = decision.startSlot + Math.max(1, Math.ceil(plannedMin / problem.grid.slotMin - 1e-6));
+  if (endSlot > problem.untilSlot) return refused('horizon');
   const personAfter = stayAwake(working.person, endSlot, problem.grid.slotMin);
   if (!passesGate(problem, unit, personAfter)) return refused('alertness');
   const placed: Placed = {
@@ -131,8 +132,8 @@ function portion(unit: Unit, state: PlanState): { workMin: number; resumeMin: nu
 }
 
 function canWorkIn(unit: Unit, sailStateId: string, handlingStates: readonly string[]): boolean {
-  const jobStates = unit.job.sailStates;
-  return handlingStates.includes(sailStateId) && (jobStates.length === 0 || jobStates.includes(sailStateId));
+  const isAllowed = unit.sailStates.length === 0 || unit.sailStates.includes(sailStateId);
+  return isAllowed && handlingStates.includes(sailStateId);
 }
 
 function restUntil(problem: PlanningProblem, person: PersonAtSlot, next: { unit: Unit; startSlot: number }): PersonAtSlot {

@@ -1,9 +1,9 @@
 import type { Forecast, ScenarioSet } from '../forecast/index.ts';
-import { buildScenarioSet, sampleReference, sampleScenarios } from '../forecast/index.ts';
+import { buildScenarioSet, coverageProblems, quantityOf, sampleReference, sampleScenarios } from '../forecast/index.ts';
 import type { Passage } from '../passage/index.ts';
 import type { Problem, Result } from '../result/index.ts';
 import { failed, ok } from '../result/index.ts';
-import { formatUtc, MS_PER_H } from '../time/index.ts';
+import { MS_PER_H } from '../time/index.ts';
 import type { JobWindows } from '../windows/index.ts';
 import { findWindows } from '../windows/index.ts';
 import { picturedDefaults } from './defaults.ts';
@@ -57,8 +57,8 @@ export function planPassage(input: PlanInput, settings: SolveSettings = DEFAULT_
 
 /** The windows of every job on the nominal track, without a plan. */
 export function prepareWindows(input: PlanInput): Result<{ preparation: Preparation; windows: readonly JobWindows[] }> {
-  const problem = timeProblem(input);
-  if (problem !== null) return failed(problem);
+  const [problem, ...others] = beginProblems(input);
+  if (problem !== undefined) return failed(problem, ...others);
   const set = buildScenarioSet(input.forecast, { ...scenarioOptions(input.passage), purpose: 'planning' });
   const weather = planningWeather(input.forecast, set);
   const preparation = prepare(input.passage, weather, input.nowEpochMs);
@@ -99,28 +99,12 @@ function reportingWeather({ passage, forecast }: PlanInput): ReportingWeather {
   };
 }
 
-/** The plan must begin inside the forecast and leave some of it ahead. */
-function timeProblem({ passage, forecast, nowEpochMs }: PlanInput): Problem | null {
-  const beginEpochMs = Math.max(nowEpochMs, passage.start.epochMs);
-  const span = `${formatUtc(forecast.firstEpochMs)} to ${formatUtc(forecast.endEpochMs)}`;
-  if (beginEpochMs + LEAST_AHEAD_H * MS_PER_H > forecast.endEpochMs) {
-    const lateH = (beginEpochMs - forecast.endEpochMs) / MS_PER_H;
-    return {
-      code: 'plan.forecast-over',
-      where: 'forecast',
-      what: `the forecast (${span}) ends ${lateH > 0 ? `${lateH.toFixed(0)} h before` : 'with'} the plan's beginning, ${formatUtc(beginEpochMs)}.`,
-      expected: `a forecast that reaches at least ${LEAST_AHEAD_H} h beyond it`,
-      remedy: 'Fetch a newer forecast, or say --now with an instant inside this one.',
-    };
-  }
-  if (passage.start.epochMs < forecast.firstEpochMs && nowEpochMs < forecast.firstEpochMs) {
-    return {
-      code: 'plan.forecast-not-begun',
-      where: 'forecast',
-      what: `the forecast (${span}) begins after the plan's beginning, ${formatUtc(beginEpochMs)}.`,
-      expected: 'a forecast that holds the beginning of the plan',
-      remedy: 'Take an older forecast as well, or begin the plan later.',
-    };
-  }
-  return null;
+/** The wind must be known where and when the plan begins; what lies beyond is unknown and counts as such. */
+function beginProblems({ passage, forecast, nowEpochMs }: PlanInput): Problem[] {
+  const fromEpochMs = Math.max(nowEpochMs, passage.start.epochMs);
+  const toEpochMs = fromEpochMs + LEAST_AHEAD_H * MS_PER_H;
+  const windWhere = `forecast, ${quantityOf('wind').name}`;
+  return coverageProblems(forecast, { positions: [passage.start.position], fromEpochMs, toEpochMs }).filter(
+    ({ code, where }) => code === 'forecast.no-wind' || where === windWhere,
+  );
 }

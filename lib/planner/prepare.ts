@@ -11,7 +11,7 @@ import { measureTrack } from '../track/index.ts';
 import type { Course, LagTable, SampleWeather } from '../voyage/index.ts';
 import { lagTable, sailNominal } from '../voyage/index.ts';
 import type { BlockTable, TableSettings } from '../windows/index.ts';
-import { blockTable, totalWeight, wholeBlockMin } from '../windows/index.ts';
+import { blockSailStates, blockTable, totalWeight, wholeBlockMin } from '../windows/index.ts';
 import type { NearestMiss } from './plan.ts';
 import type { PersonAtSlot, PersonFacts, PlanningProblem, SleepList, Unit, UnitWork } from './problem.ts';
 
@@ -31,6 +31,8 @@ export interface Preparation {
   readonly weather: PlanningWeather;
   readonly grid: SlotGrid;
   readonly fromSlot: number;
+  /** Every entry of a plan ends by this slot. */
+  readonly untilSlot: number;
   readonly track: MeasuredTrack;
   readonly nominal: Course;
   readonly lag: LagTable;
@@ -42,15 +44,18 @@ export interface Preparation {
 }
 
 const LONGEST_HORIZON_H = 240;
+/** Room behind the last entry's end for its reference period. */
+const REFERENCE_ROOM_H = 24;
 
 /** Lays out slots, sails the nominal voyage, divides jobs into units and reads the sleep record. */
 export function prepare(passage: Passage, weather: PlanningWeather, nowEpochMs: number): Preparation {
   const { settings } = passage;
   const beginEpochMs = Math.min(passage.start.epochMs, nowEpochMs);
   const horizonH = Math.min(settings.horizonH ?? LONGEST_HORIZON_H, LONGEST_HORIZON_H);
-  const toEpochMs = Math.min(weather.endEpochMs, nowEpochMs + horizonH * MS_PER_H);
+  const toEpochMs = Math.min(weather.endEpochMs, nowEpochMs + LONGEST_HORIZON_H * MS_PER_H);
   const grid = slotGrid({ fromEpochMs: Math.max(passage.start.epochMs, beginEpochMs), toEpochMs }, settings.slotMin);
   const fromSlot = Math.max(0, Math.ceil((nowEpochMs - grid.firstEpochMs) / (settings.slotMin * MS_PER_MIN)));
+  const untilSlot = Math.min(grid.slotCount - 1, fromSlot + Math.floor((horizonH * 60) / settings.slotMin));
   const track = measureTrack(passage.track);
   const sailing = { boat: passage.boat, sampleReference: weather.sampleReference };
   const nominal = sailNominal({ ...sailing, sailStateId: passage.start.sailStateId, track, grid });
@@ -60,6 +65,7 @@ export function prepare(passage: Passage, weather: PlanningWeather, nowEpochMs: 
     deckHeightM: settings.deckHeightM,
     nominal,
     track,
+    lateSlotCount: untilSlot + Math.ceil((REFERENCE_ROOM_H * 60) / settings.slotMin),
   });
   const excluded = excludedJobs(passage);
   const jobs = passage.jobs.filter((job) => !excluded.has(job.id));
@@ -69,6 +75,7 @@ export function prepare(passage: Passage, weather: PlanningWeather, nowEpochMs: 
     weather,
     grid,
     fromSlot,
+    untilSlot,
     track,
     nominal,
     lag,
@@ -87,6 +94,8 @@ export function problemOf(preparation: Preparation, limitRatio: number): Plannin
   return {
     grid: preparation.grid,
     fromSlot: preparation.fromSlot,
+    untilSlot: preparation.untilSlot,
+    lightBefore: lightBefore(lag.conditionsAt(0).light),
     jobs: passage.jobs.filter((job) => !preparation.excluded.has(job.id)),
     units,
     startSailStateId: passage.start.sailStateId,
@@ -114,6 +123,12 @@ export function tableSettings(passage: Passage, weather: Pick<PlanningWeather, '
   };
 }
 
+function lightBefore(light: Uint8Array): Int32Array {
+  const sums = new Int32Array(light.length + 1);
+  for (let i = 0; i < light.length; i++) sums[i + 1] = (sums[i] ?? 0) + ((light[i] ?? 3) <= 1 ? 1 : 0);
+  return sums;
+}
+
 function keepingTables(lag: LagTable, settings: TableSettings): PlanningProblem['tableFor'] {
   const kept = new Map<string, BlockTable>();
   return (unit: Unit, work: UnitWork): BlockTable => {
@@ -137,7 +152,8 @@ function unitsOf(jobs: readonly Job[], passage: Passage): Unit[] {
       const index = units.length;
       const gate = strictestGate(block.steps.map((step) => gateFor(step)));
       const handlings = handlingsOf(job, passage.boat.handlings);
-      units.push({ index, job, block, gate, handlings, totalWorkMin: plannedWorkMin(block) });
+      const sailStates = blockSailStates(job, block.index);
+      units.push({ index, job, block, gate, handlings, sailStates, totalWorkMin: plannedWorkMin(block) });
       lastUnit.set(job.id, { unit: index, waitSlots: slotsOf(block.waitAfterH) });
     }
   }

@@ -14,6 +14,8 @@ export interface Unit {
   readonly predecessors: readonly { readonly unit: number; readonly waitSlots: number }[];
   /** Minutes at pace 1 of all its work. */
   readonly totalWorkMin: number;
+  /** Sail states it may be worked in; empty: any. */
+  readonly sailStates: readonly string[];
   /** Handlings it may be worked under, preferred first. */
   readonly handlings: readonly Handling[];
   readonly gate: Gate;
@@ -33,6 +35,10 @@ export interface PersonFacts {
 export interface PlanningProblem {
   readonly grid: SlotGrid;
   readonly fromSlot: number;
+  /** Every entry ends by this slot; the forecast may go on, for fallbacks. */
+  readonly untilSlot: number;
+  /** Slots of day or civil twilight before slot i, on the nominal voyage. */
+  readonly lightBefore: Int32Array;
   /** In the order of the list. */
   readonly jobs: readonly Job[];
   readonly units: readonly Unit[];

@@ -1,7 +1,5 @@
 import type { PersonAtSlot } from './problem.ts';
-import type { SlotGrid } from '../time/index.ts';
-import { slotEpochMs } from '../time/index.ts';
-import { toGoNm, sailPlan } from '../voyage/index.ts';
+import { sailPlan, sliceCourse, toGoNm } from '../voyage/index.ts';
 import type { Conditions, Course, SampleWeather, SlotSailing } from '../voyage/index.ts';
 import { conditionsAlong } from '../voyage/index.ts';
 import type { LimitMargin } from '../windows/index.ts';
@@ -105,7 +103,7 @@ function reportedEntry(
   if (unit === undefined || handling === null) throw new Error('a plan holds an entry its problem does not know');
   const { passage, weather } = preparation;
   // Planned and reference minutes at the true position may exceed those of the search: look a little further.
-  const slice = sliceOf(of.course, { fromSlot: entry.startSlot, slotCount: entry.referenceSlots * 2 + 2 });
+  const slice = sliceCourse(of.course, { fromSlot: entry.startSlot, slotCount: entry.referenceSlots * 2 + 2 });
   const conditions = conditionsAlong({
     course: slice,
     boat: passage.boat,
@@ -123,24 +121,6 @@ function reportedEntry(
     mask: setOfTable(table, 0).slice(),
     margins: blockMargins(work, { conditions, settings }, { start: 0, referenceSlots }),
     unknownLimits: LIMIT_IDS.filter((_, bit) => (((table.unknownBits[0] ?? 0) >>> bit) & 1) === 1),
-  };
-}
-
-/** Part of a course, as a course of its own. */
-export function sliceOf(course: Course, span: { fromSlot: number; slotCount: number }): Course {
-  const toSlot = Math.min(course.grid.slotCount, span.fromSlot + span.slotCount);
-  const grid: SlotGrid = {
-    firstEpochMs: slotEpochMs(course.grid, span.fromSlot),
-    slotMin: course.grid.slotMin,
-    slotCount: toSlot - span.fromSlot,
-  };
-  const part = (values: Float64Array): Float64Array => values.slice(span.fromSlot, toSlot);
-  return {
-    grid,
-    lat: part(course.lat),
-    lon: part(course.lon),
-    courseTowardDegTrue: part(course.courseTowardDegTrue),
-    alongNm: part(course.alongNm),
   };
 }
 

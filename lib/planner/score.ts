@@ -70,7 +70,7 @@ export function compareScores(a: Score, b: Score): number {
 
 /** Miles behind at the horizon, the rest of the way sailed with what is set. */
 function lostPoints(problem: PlanningProblem, state: PlanState): number {
-  const toSlot = problem.grid.slotCount - 1;
+  const toSlot = Math.max(state.slot, problem.untilSlot);
   const rest = problem.lag.lostNm(state.lagNm, { handling: null, sailStateId: state.sailStateId, fromSlot: state.slot, toSlot });
   return Math.max(0, state.lagNm + rest) * POINTS_PER_LOST_NM;
 }

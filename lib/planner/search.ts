@@ -1,5 +1,6 @@
 import type { UnitOutlook } from './outlook.ts';
 import { outlookOf, unitOutlook } from './outlook.ts';
+import type { BlockTable } from '../windows/index.ts';
 import { isSubset, weightOf, weightOfBoth } from '../windows/index.ts';
 import { place } from './place.ts';
 import type { PlanningProblem, Unit } from './problem.ts';
@@ -69,10 +70,7 @@ function childrenOf(problem: PlanningProblem, state: PlanState, settings: Search
     const ready = readySlot(state, problem, unit);
     if (ready === null) continue;
     for (let handling = 0; handling < unit.handlings.length; handling++) {
-      for (const startSlot of startsToTry(problem, state, { unit, handling, ready }, settings)) {
-        const child = tryPlace(problem, state, { unit: unit.index, handling, startSlot });
-        if (child !== null) children.push(child);
-      }
+      children.push(...startedAt(problem, state, { unit, handling, ready }, settings));
     }
   }
   return children;
@@ -87,45 +85,51 @@ export function tryPlace(problem: PlanningProblem, state: PlanState, decision: D
   return weight >= problem.neededWeight - 1e-6 ? placement.state : null;
 }
 
+/** How long after the first start of a run the next one is tried. */
+const SPREAD_MIN = 120;
+
 /**
- * Starts worth trying: the first that keeps enough scenarios, every later one that keeps more than any before it, and
- * the best of each later run of fair starts.
+ * The plans that follow from starting a unit: in every run of fair starts at the first that no rule refuses, some time
+ * after it, and whenever more scenarios hold than at any start before.
  */
-function startsToTry(
+function startedAt(
   problem: PlanningProblem,
   state: PlanState,
   next: { unit: Unit; handling: number; ready: number },
   settings: SearchSettings,
-): number[] {
+): PlanState[] {
+  const table = tableNow(problem, state, next);
+  if (table === null) return [];
+  const children: PlanState[] = [];
+  const spreadSlots = Math.ceil(SPREAD_MIN / problem.grid.slotMin);
+  let record = -1;
+  let tryFrom = next.ready;
+  for (let i = next.ready; i < problem.untilSlot && children.length < settings.startCount; i++) {
+    const weight = weightOfBoth(state.mask, table.masks, { offsetWords: i * table.words, weights: problem.weights });
+    const isFair = (table.referenceSlots[i] ?? 0) > 0 && weight >= problem.neededWeight - 1e-6;
+    if (!isFair) tryFrom = i + 1;
+    if (!isFair || (i < tryFrom && weight <= record)) continue;
+    const child = tryPlace(problem, state, { unit: next.unit.index, handling: next.handling, startSlot: i });
+    if (child === null) continue;
+    children.push(child);
+    record = Math.max(record, weight);
+    tryFrom = i + spreadSlots;
+  }
+  return children;
+}
+
+/** How the unit would fare from the present lag, rested; null: not under this handling with what is set. */
+function tableNow(
+  problem: PlanningProblem,
+  state: PlanState,
+  next: { unit: Unit; handling: number },
+): BlockTable | null {
   const handling = next.unit.handlings[next.handling];
-  if (handling === undefined || !handling.sailStates.includes(state.sailStateId)) return [];
+  if (handling === undefined || !handling.sailStates.includes(state.sailStateId)) return null;
   const leftMin = state.leftMin[next.unit.index] ?? 0;
   const workMin = Math.min(leftMin, next.unit.block.session?.longestMin ?? Infinity);
-  const table = problem.tableFor(next.unit, {
-    handling,
-    sailStateId: state.sailStateId,
-    workMin,
-    resumeMin: 0,
-    tiredRatio: 1,
-    lagNm: state.lagNm,
-  });
-  const starts: number[] = [];
-  let record = -1;
-  let inRun = false;
-  let runBest = { slot: -1, weight: -1 };
-  for (let i = next.ready; i < problem.grid.slotCount && starts.length < settings.startCount; i++) {
-    const weight = weightOfBoth(state.mask, table.masks, { offsetWords: i * table.words, weights: problem.weights });
-    const fair = (table.referenceSlots[i] ?? 0) > 0 && weight >= problem.neededWeight - 1e-6;
-    if (fair && weight > runBest.weight) runBest = { slot: i, weight };
-    if (fair && (!inRun || weight > record)) starts.push(i);
-    if (fair) record = Math.max(record, weight);
-    if (!fair && inRun) {
-      if (!starts.includes(runBest.slot)) starts.push(runBest.slot);
-      runBest = { slot: -1, weight: -1 };
-    }
-    inRun = fair;
-  }
-  return starts;
+  const { sailStateId, lagNm } = state;
+  return problem.tableFor(next.unit, { handling, sailStateId, workMin, resumeMin: 0, tiredRatio: 1, lagNm });
 }
 
 function narrowed(
@@ -133,7 +137,7 @@ function narrowed(
   children: readonly PlanState[],
   by: { outlooks: readonly UnitOutlook[]; settings: SearchSettings },
 ): PlanState[] {
-  const ranked = children.map((state) => ({ state, key: progressKey(state), outlook: outlookOf(problem, state, by.outlooks) }));
+  const ranked = children.map((state) => ({ state, key: progressKey(problem, state), outlook: outlookOf(problem, state, by.outlooks) }));
   ranked.sort(
     (a, b) =>
       b.outlook.priorityWeight - a.outlook.priorityWeight ||
@@ -142,24 +146,29 @@ function narrowed(
       a.state.exposurePoints - b.state.exposurePoints ||
       compareKeys(a.key, b.key),
   );
-  const kept: PlanState[] = [];
   const byKey = new Map<string, PlanState[]>();
-  for (const { state, key } of ranked) {
+  const turns: { state: PlanState; turn: number; rank: number }[] = [];
+  for (const [rank, { state, key }] of ranked.entries()) {
     const same = byKey.get(key) ?? [];
-    if (kept.length >= by.settings.width) break;
     if (same.length >= by.settings.widthPerProgress || same.some((other) => dominates(other, state))) continue;
+    turns.push({ state, turn: same.length, rank });
     same.push(state);
     byKey.set(key, same);
-    kept.push(state);
   }
-  return kept;
+  // The best of every kind first, then the second best: a kind that looks worse now may be the only one that ends well.
+  turns.sort((a, b) => a.turn - b.turn || a.rank - b.rank);
+  return turns.slice(0, by.settings.width).map(({ state }) => state);
 }
 
 const steps = (problem: PlanningProblem, weight: number): number => Math.floor(weight / problem.toleranceWeight);
 
 const compareKeys = (a: string, b: string): number => (a < b ? -1 : Number(a > b));
 
-const progressKey = (state: PlanState): string => `${state.sailStateId} ${state.leftMin.join(' ')}`;
+/** Plans of one kind: the same work done, the same sail set, on the same day. */
+function progressKey(problem: PlanningProblem, state: PlanState): string {
+  const dayIndex = Math.floor(((state.slot - problem.fromSlot) * problem.grid.slotMin) / (24 * 60));
+  return `${dayIndex} ${state.sailStateId} ${state.leftMin.join(' ')}`;
+}
 
 function dominates(a: PlanState, b: PlanState): boolean {
   return (

@@ -63,6 +63,23 @@ export function coursePoints(course: Course): CoursePoints {
   return { epochMs, lat: course.lat, lon: course.lon };
 }
 
+/** Part of a course, as a course of its own. */
+export function sliceCourse(course: Course, span: { fromSlot: number; slotCount: number }): Course {
+  const toSlot = Math.min(course.grid.slotCount, span.fromSlot + span.slotCount);
+  const part = (values: Float64Array): Float64Array => values.slice(span.fromSlot, toSlot);
+  return {
+    grid: {
+      firstEpochMs: slotEpochMs(course.grid, span.fromSlot),
+      slotMin: course.grid.slotMin,
+      slotCount: toSlot - span.fromSlot,
+    },
+    lat: part(course.lat),
+    lon: part(course.lon),
+    courseTowardDegTrue: part(course.courseTowardDegTrue),
+    alongNm: part(course.alongNm),
+  };
+}
+
 export function emptyCourse(grid: SlotGrid): Course {
   const values = (): Float64Array => new Float64Array(grid.slotCount);
   return { grid, lat: values(), lon: values(), courseTowardDegTrue: values(), alongNm: values() };

@@ -1,7 +1,7 @@
 export type { Conditions, ConditionsInput, DeckWind, Light } from './conditions.ts';
 export { conditionsAlong, deckWindUnder, LIGHTS } from './conditions.ts';
 export type { Course, NominalVoyage, SampleWeather } from './course.ts';
-export { courseBehind, coursePoints, sailNominal } from './course.ts';
+export { courseBehind, coursePoints, sailNominal, sliceCourse } from './course.ts';
 export type { LagTable, LagTableInput } from './lag-table.ts';
 export { lagTable } from './lag-table.ts';
 export type { SailedAs } from './lost-distance.ts';

@@ -2,7 +2,7 @@ import type { MeasuredTrack } from '../track/index.ts';
 import type { Conditions, ConditionsInput } from './conditions.ts';
 import { conditionsAlong } from './conditions.ts';
 import type { Course } from './course.ts';
-import { courseBehind } from './course.ts';
+import { courseBehind, sliceCourse } from './course.ts';
 import type { SailedAs } from './lost-distance.ts';
 import { lostNmSums } from './lost-distance.ts';
 
@@ -23,6 +23,8 @@ export interface SailedSpan extends SailedAs {
 export interface LagTableInput extends Omit<ConditionsInput, 'course'> {
   readonly nominal: Course;
   readonly track: MeasuredTrack;
+  /** Slots reckoned for a boat that is behind; the nominal voyage itself is reckoned to its end. */
+  readonly lateSlotCount: number;
 }
 
 /** Step between entries: far below the spacing of any forecast grid, and of the miles a front moves in an hour. */
@@ -40,7 +42,8 @@ export function lagTable(input: LagTableInput): LagTable {
     const index = indexOf(lagNm);
     let found = conditions.get(index);
     if (!found) {
-      found = conditionsAlong({ ...input, course: courseBehind(input.nominal, input.track, index * STEP_NM) });
+      const nominal = index === 0 ? input.nominal : sliceCourse(input.nominal, { fromSlot: 0, slotCount: input.lateSlotCount });
+      found = conditionsAlong({ ...input, course: courseBehind(nominal, input.track, index * STEP_NM) });
       conditions.set(index, found);
     }
     return found;

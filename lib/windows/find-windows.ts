@@ -82,7 +82,7 @@ function blockWindows(
 
 /** The ways a block may be worked: its handlings, in the sail state it needs. */
 export function windowWorks(job: Job, block: Block, search: Pick<WindowSearch, 'handlings' | 'sailStateId'>): BlockWork[] {
-  const sailStateId = workingSailState(job, search.sailStateId);
+  const sailStateId = workingSailState(blockSailStates(job, block.index), search.sailStateId);
   return job.handlings.flatMap((id) => {
     const handling = search.handlings.find((known) => known.id === id);
     if (handling === undefined || !handling.sailStates.includes(sailStateId)) return [];
@@ -92,10 +92,17 @@ export function windowWorks(job: Job, block: Block, search: Pick<WindowSearch, '
   });
 }
 
-/** The state a job is worked in: the present one where it will do, else the first it names. */
-export function workingSailState(job: Job, presentId: string): string {
-  if (job.sailStates.length === 0 || job.sailStates.includes(presentId)) return presentId;
-  return job.sailStates[0] ?? presentId;
+/** The state a block is worked in: the present one where it will do, else the first it may be worked in. */
+export function workingSailState(allowedIds: readonly string[], presentId: string): string {
+  if (allowedIds.length === 0 || allowedIds.includes(presentId)) return presentId;
+  return allowedIds[0] ?? presentId;
+}
+
+/** Sail states a block may be worked in; empty: any. Once the job itself has changed what is set, that is its state. */
+export function blockSailStates(job: Job, blockIndex: number): readonly string[] {
+  const changes = blocksOf(job).slice(0, blockIndex).flatMap((block) => block.sailStateAfter ?? []);
+  const last = changes.at(-1);
+  return last === undefined ? job.sailStates : [last];
 }
 
 interface Run {
