@@ -15,7 +15,7 @@ export const CONTROL_FILE = 'demo-control.grib2';
 export const MEMBERS_FILE = 'demo-members.grib2';
 /** Base time of both files: 6 h before the demo voyage starts. */
 export const BASE_EPOCH_MS = Date.UTC(2026, 4, 27, 12);
-export const LAST_LEAD_H = 192;
+const LAST_LEAD_H = 192;
 
 /** Gusts and rain are looked at this often within a step. */
 const SAMPLES_PER_H = 2;
@@ -33,7 +33,7 @@ export interface Run {
 
 export const CONTROL_RUN: Run = { spacingDeg: 0.5, stepH: 3, fields: CONTROL_FIELDS, memberNumber: 0 };
 
-export const memberRun = (memberNumber: number): Run => ({
+const memberRun = (memberNumber: number): Run => ({
   spacingDeg: 1,
   stepH: 6,
   fields: MEMBER_FIELDS,
@@ -48,7 +48,7 @@ export const membersFile = (): Uint8Array =>
   joined(Array.from({ length: MEMBER_COUNT }, (_, i) => runMessages(memberRun(i + 1))).flat());
 
 /** Messages of one run, step by step; the same octets every time. */
-export function runMessages(run: Run): Uint8Array[] {
+function runMessages(run: Run): Uint8Array[] {
   const grid = sampleGrid(run.spacingDeg);
   return Array.from({ length: LAST_LEAD_H / run.stepH + 1 }, (_, step) =>
     stepMessages(run, grid, step * run.stepH),
