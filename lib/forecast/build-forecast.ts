@@ -11,6 +11,7 @@ import { type GridShelf, gridShelf } from './grid-shelf.ts';
 import type { LatLonGrid } from './lat-lon-grid.ts';
 import { type BytesOf, loadFrames } from './load-frames.ts';
 import { CONTROL_ID, type MatchedField, matchField } from './match-field.ts';
+import { meanSeries } from './mean-series.ts';
 import { QUANTITIES, type QuantityId } from './quantity.ts';
 
 /**
@@ -145,7 +146,17 @@ function assemble(read: readonly ReadQuantity[], problems: readonly Problem[], n
     notes: [...notes, ...read.flatMap((quantity) => quantity.notes)],
     problems,
     series: new Map(read.map(({ quantity, members }) => [quantity, members])),
+    reference: referenceSeries(read),
   };
+}
+
+function referenceSeries(read: readonly ReadQuantity[]): ReadonlyMap<QuantityId, Series> {
+  const reference = new Map<QuantityId, Series>();
+  for (const { quantity, members } of read) {
+    const series = members.get(CONTROL_ID) ?? meanSeries([...members.values()]);
+    if (series !== null) reference.set(quantity, series);
+  }
+  return reference;
 }
 
 function nothingUsable(files: readonly ForecastFile[]): Problem {

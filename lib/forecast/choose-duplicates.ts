@@ -32,7 +32,7 @@ export function chooseDuplicates(fields: readonly MatchedField[], box: Box | nul
 }
 
 /** Corners, counts and scan of a field's grid as text. */
-export function fileGridKey({ field }: MatchedField): string {
+function fileGridKey({ field }: MatchedField): string {
   return JSON.stringify(field.grid);
 }
 

@@ -23,6 +23,8 @@ export interface Forecast {
   readonly problems: readonly Problem[];
   /** Series by quantity and member (`control` for the control run). */
   readonly series: ReadonlyMap<QuantityId, ReadonlyMap<string, Series>>;
+  /** The control run, or the members' mean where there is none. */
+  readonly reference: ReadonlyMap<QuantityId, Series>;
 }
 
 /** A file as it came. */

@@ -27,7 +27,7 @@ export function sampleScenarios(set: ScenarioSet, points: CoursePoints): Weather
 
 /** One scenario: the control run (or the members' mean) as it is. */
 export function sampleReference(set: ScenarioSet, points: CoursePoints): WeatherAlong {
-  const series = (id: QuantityId) => set.reference.get(id) ?? null;
+  const series = (id: QuantityId) => set.forecast.reference.get(id) ?? null;
   const source = {
     memberId: 'reference',
     wind: series('wind'),
@@ -100,7 +100,7 @@ type SharedArrays = Omit<WeatherAlong, keyof ScenarioArrays | 'scenarioCount' | 
 function sampleShared(set: ScenarioSet, asked: AskedPoints): SharedArrays {
   const { epochMs } = asked.points;
   const single = (id: QuantityId): Float32Array => {
-    const series = set.reference.get(id);
+    const series = set.forecast.reference.get(id);
     return series === undefined
       ? new Float32Array(epochMs.length).fill(Number.NaN)
       : sampleSingle(asked, series, epochMs);
@@ -117,7 +117,7 @@ function sampleShared(set: ScenarioSet, asked: AskedPoints): SharedArrays {
 
 function sampleWaveDirection(set: ScenarioSet, asked: AskedPoints): Float32Array {
   const { epochMs } = asked.points;
-  const series = set.reference.get('waveDirection');
+  const series = set.forecast.reference.get('waveDirection');
   if (series === undefined) return new Float32Array(epochMs.length).fill(Number.NaN);
   const { u, v } = samplePair(asked, series, epochMs);
   return u.map((east, i) => pointsTo(east, v[i] ?? Number.NaN));

@@ -8,8 +8,8 @@ import { quantityOf, type QuantityId } from './quantity.ts';
 
 /** Scenario weights are integers that sum to this. */
 export const WEIGHT_SUM = 1_000_000;
-export const PLANNING_SCENARIO_COUNT = 64;
-export const REPORTING_SCENARIO_COUNT = 1024;
+const PLANNING_SCENARIO_COUNT = 64;
+const REPORTING_SCENARIO_COUNT = 1024;
 
 export interface ScenarioSetOptions {
   readonly errorModel: 'default' | 'none';
@@ -41,8 +41,6 @@ export interface ScenarioSet {
   readonly weights: Int32Array;
   /** Source of every scenario; several may share one. */
   readonly sources: readonly ScenarioSource[];
-  /** The control run, or the members' mean: what a boat's own progress is reckoned with. */
-  readonly reference: ReadonlyMap<QuantityId, Series>;
   /** Null: the forecast is taken at its word. */
   readonly errors: { readonly draws: ErrorDraws; readonly sizes: ErrorSizes } | null;
   /** Shift of each scenario [h] seen by the boat, positive later; replaces the timing error. Null: nothing seen. */
@@ -75,7 +73,6 @@ export function buildScenarioSet(forecast: Forecast, options: ScenarioSetOptions
     scenarioCount,
     weights: equalMemberWeights(scenarioCount, members.length),
     sources,
-    reference: referenceSeries(forecast),
     errors: options.errorModel === 'none' ? null : errorsOf(forecast, { kind, scenarioCount, options }),
     seenShiftH: null,
     gustRatio: options.gustRatio,
@@ -167,15 +164,6 @@ const evenParts = (wholeWeight: number, partCount: number): number[] =>
     { length: partCount },
     (_, k) => Math.floor((wholeWeight * (k + 1)) / partCount) - Math.floor((wholeWeight * k) / partCount),
   );
-
-function referenceSeries(forecast: Forecast): ReadonlyMap<QuantityId, Series> {
-  const reference = new Map<QuantityId, Series>();
-  for (const [quantity, members] of forecast.series) {
-    const series = members.get(CONTROL_ID) ?? meanSeries([...members.values()]);
-    if (series !== null) reference.set(quantity, series);
-  }
-  return reference;
-}
 
 function errorsOf(
   forecast: Forecast,

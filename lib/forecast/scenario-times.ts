@@ -38,7 +38,7 @@ const FULL_RISE_KN = 4;
 /** 0 where the reference wind is steady or falling, 1 where it rises by 4 kn or more in 6 h. */
 function risingShares(set: ScenarioSet, asked: AskedPoints): Float64Array {
   const speedsAfter = (shiftH: number): Float64Array => {
-    const wind = set.reference.get('wind');
+    const wind = set.forecast.reference.get('wind');
     const times = asked.points.epochMs.map((at) => withinForecast(set, at, shiftH));
     if (wind === undefined) return new Float64Array(times.length).fill(Number.NaN);
     const { u, v } = samplePair(asked, wind, times);

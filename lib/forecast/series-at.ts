@@ -8,7 +8,7 @@ import { QUANTITIES, type QuantityId } from './quantity.ts';
 import { askedPoints, type AskedPoints, samplePair, sampleSingle } from './sample-series.ts';
 
 /** Columns of a series and their units. */
-export const SERIES_UNITS = {
+const SERIES_UNITS = {
   windKn: 'kn',
   windFromDegTrue: '° true, from',
   gustKn: 'kn',

@@ -14,15 +14,41 @@ export interface TimeBrackets {
 
 /** Where times lie between the frames of a series: linear for instants, held over the whole interval otherwise. */
 export function bracketTimes(series: Series, epochMs: Float64Array): TimeBrackets {
+  const starts = Float64Array.from(series.frames, (frame) => frame.startEpochMs);
   const ends = Float64Array.from(series.frames, (frame) => frame.endEpochMs);
   const brackets = { frameIndex: new Int32Array(epochMs.length), nextShare: new Float64Array(epochMs.length) };
-  const bracketOne = series.kind === 'instant' ? bracketInstant : bracketInterval;
-  let hintIndex = 0;
-  for (let i = 0; i < epochMs.length; i++) {
-    hintIndex = lastAtOrBefore(ends, epochMs[i] ?? Number.NaN, hintIndex);
-    bracketOne({ series, ends, epochMs: epochMs[i] ?? Number.NaN, earlierIndex: hintIndex }, brackets, i);
-  }
+  const bracket = series.kind === 'instant' ? bracketInstants : bracketIntervals;
+  bracket({ starts, ends }, epochMs, brackets);
   return brackets;
+}
+
+interface FrameTimes {
+  readonly starts: Float64Array;
+  readonly ends: Float64Array;
+}
+
+function bracketInstants({ ends }: FrameTimes, epochMs: Float64Array, into: TimeBrackets): void {
+  let earlierIndex = 0;
+  for (let i = 0; i < epochMs.length; i++) {
+    const at = epochMs[i] ?? Number.NaN;
+    earlierIndex = lastAtOrBefore(ends, at, earlierIndex);
+    const earlier = ends[earlierIndex] ?? Number.NaN;
+    const stepMs = (ends[earlierIndex + 1] ?? Number.NaN) - earlier;
+    const isBridged = stepMs <= LONGEST_STEP_H * MS_PER_H;
+    into.frameIndex[i] = isBridged || at === earlier ? earlierIndex : -1;
+    into.nextShare[i] = isBridged ? (at - earlier) / stepMs : 0;
+  }
+}
+
+/** The first interval that ends after the time, if it has begun; the very end belongs to the last interval. */
+function bracketIntervals({ starts, ends }: FrameTimes, epochMs: Float64Array, into: TimeBrackets): void {
+  let earlierIndex = 0;
+  for (let i = 0; i < epochMs.length; i++) {
+    const at = epochMs[i] ?? Number.NaN;
+    earlierIndex = lastAtOrBefore(ends, at, earlierIndex);
+    const isHeld = (starts[earlierIndex + 1] ?? Infinity) <= at;
+    into.frameIndex[i] = isHeld ? earlierIndex + 1 : ends[earlierIndex] === at ? earlierIndex : -1;
+  }
 }
 
 /** Index of the last end at or before an instant, -1 before all; looks near `hintIndex` first, as times mostly ascend. */
@@ -38,34 +64,4 @@ function lastAtOrBefore(ends: Float64Array, atEpochMs: number, hintIndex: number
     else high = middle - 1;
   }
   return low;
-}
-
-interface Asked {
-  readonly series: Series;
-  readonly ends: Float64Array;
-  readonly epochMs: number;
-  /** Last frame that ends at or before. */
-  readonly earlierIndex: number;
-}
-
-function bracketInstant({ ends, epochMs, earlierIndex }: Asked, into: TimeBrackets, i: number): void {
-  const earlier = ends[earlierIndex];
-  const next = ends[earlierIndex + 1];
-  into.frameIndex[i] = -1;
-  if (earlier === undefined) return;
-  if (epochMs === earlier) {
-    into.frameIndex[i] = earlierIndex;
-    return;
-  }
-  if (next === undefined || next - earlier > LONGEST_STEP_H * MS_PER_H) return;
-  into.frameIndex[i] = earlierIndex;
-  into.nextShare[i] = (epochMs - earlier) / (next - earlier);
-}
-
-/** The first interval that ends after the time, if it has begun; the very end belongs to the last interval. */
-function bracketInterval({ series, ends, epochMs, earlierIndex }: Asked, into: TimeBrackets, i: number): void {
-  const next = series.frames[earlierIndex + 1];
-  const isHeld = next !== undefined && next.startEpochMs <= epochMs;
-  const endsNow = earlierIndex >= 0 && ends[earlierIndex] === epochMs;
-  into.frameIndex[i] = isHeld ? earlierIndex + 1 : endsNow ? earlierIndex : -1;
 }
