@@ -7,12 +7,6 @@ export type { Forecast, ForecastFile } from './forecast.ts';
 export { matchField, type MatchedField } from './match-field.ts';
 export { quantityOf, type Quantity, type QuantityId } from './quantity.ts';
 export { sampleReference, sampleScenarioPressure, sampleScenarios } from './sample-scenarios.ts';
-export {
-  adjustScenarioSet,
-  buildScenarioSet,
-  type ScenarioSet,
-  type ScenarioSetOptions,
-  WEIGHT_SUM,
-} from './scenario-set.ts';
+export { adjustScenarioSet, buildScenarioSet, type ScenarioSet, type ScenarioSetOptions } from './scenario-set.ts';
 export { type Reading, seriesAt, type SeriesKey, type SeriesQuestion, type SeriesRow } from './series-at.ts';
 export type { CoursePoints, WeatherAlong } from './weather-along.ts';
