@@ -1,5 +1,4 @@
 import { createServer, type Server } from 'node:http';
-import type { AddressInfo } from 'node:net';
 import { createApp } from './app.ts';
 import { allowedHosts, type Config } from './config.ts';
 import { followPlan, type MakePlan } from './deps.ts';
@@ -20,7 +19,8 @@ export interface Outside {
  * @returns the server once it listens, or null when it cannot; one line then says why
  */
 export async function serve({ config, plan, nowEpochMs, print, printError }: Outside): Promise<Server | null> {
-  const report = (error: unknown): void => printError(error instanceof Error ? (error.stack ?? error.message) : String(error));
+  const report = (error: unknown): void =>
+    printError(error instanceof Error ? (error.stack ?? error.message) : String(error));
   let following: ReturnType<typeof followPlan> | null = null;
   let hosts: readonly string[] = config.allowedHosts;
   const sinceEpochMs = nowEpochMs();
@@ -37,7 +37,9 @@ export async function serve({ config, plan, nowEpochMs, print, printError }: Out
     printError(cannotListen(failure, config));
     return null;
   }
-  const { port } = server.address() as AddressInfo;
+  const address = server.address();
+  // A free port was asked for with 0: what was given is known only now.
+  const port = typeof address === 'object' && address !== null ? address.port : config.port;
   hosts = allowedHosts(config.host, port);
   print(`Slatch: http://${config.host.includes(':') ? `[${config.host}]` : config.host}:${port}/`);
   following = followPlan(plan, { nowEpochMs, report });

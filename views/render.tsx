@@ -1,5 +1,6 @@
 import type { VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
+import './htmx-attributes.ts';
 import type { PassagePage } from '../server/presenters/passage-page.ts';
 import { ErrorDocument, ErrorMain, type ErrorText } from './pages/error-page.tsx';
 import type { Style } from './pages/frame.tsx';

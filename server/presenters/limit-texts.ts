@@ -43,7 +43,8 @@ export function roomTexts(limit: BindingLimit, times: TimeTexts): RoomTexts {
   if (limit.unit === 'light') return { room: lightRoom(limit.margin), binds, measured: `darkest ${when}` };
   if (limit.unit === 'yes/no') return { room: limit.margin < 0 ? 'not met' : 'met', binds, measured: when };
   const measured = `${figureText(limit.observed, limit.unit)} of ${amountText(limit.required, limit.unit)} ${when}`;
-  const room = limit.margin < 0 ? `over by ${amountText(-limit.margin, limit.unit)}` : roomText(limit.margin, limit.unit);
+  const room =
+    limit.margin < 0 ? `over by ${amountText(-limit.margin, limit.unit)}` : roomText(limit.margin, limit.unit);
   return { room, binds, measured };
 }
 

@@ -72,9 +72,7 @@ function windLane(picture: PlanPicture, job: JobPicture, bins: Bins): ValueLane 
   const high = gathered(fan.p90, bins, 'most');
   const gustNoGoKn = job.limits.deckGustNoGoKn;
   const gustLine: LimitLine[] =
-    gustNoGoKn === null
-      ? []
-      : [{ kind: 'gust', value: gustNoGoKn, text: `gust ${figureText(gustNoGoKn, 'kn')}` }];
+    gustNoGoKn === null ? [] : [{ kind: 'gust', value: gustNoGoKn, text: `gust ${figureText(gustNoGoKn, 'kn')}` }];
   const limits = [...gustLine, ...levelLines(job.limits.deckWindKn, 'kn')];
   const most = Math.min(60, roundUp(largest([...gust, ...high, ...limits.map((line) => line.value + 1)]), 5));
   return {
@@ -174,10 +172,7 @@ function alertnessLane(picture: PlanPicture, job: JobPicture | null, bins: Bins)
   const known = values.filter((value) => value !== null);
   const least = Math.floor(Math.min(5, ...known));
   const most = Math.max(12, Math.ceil(largest(known)));
-  const limits: LimitLine[] =
-    gate === null
-      ? []
-      : [{ kind: 'gate', value: gate, text: `tired below ${gateText}` }];
+  const limits: LimitLine[] = gate === null ? [] : [{ kind: 'gate', value: gate, text: `tired below ${gateText}` }];
   return {
     ...plainLane(bins),
     id: 'alertness',

@@ -56,9 +56,7 @@ function describe({ plan, job, times }: StripInput, own: JobPicture | null, axis
     times.span({ fromEpochMs: window.firstStartEpochMs, toEpochMs: window.lastStartEpochMs }, 'to'),
   );
   const windows =
-    job === null || starts.length === 0
-      ? 'No start times.'
-      : `Start times for ${job.name}: ${starts.join('; ')}.`;
+    job === null || starts.length === 0 ? 'No start times.' : `Start times for ${job.name}: ${starts.join('; ')}.`;
   const placed = plan.jobs.flatMap(({ name, startUtc }) =>
     startUtc === null ? [] : [`${name} ${times.dayTime(epochOf(startUtc))}`],
   );

@@ -31,7 +31,8 @@ function pageOf(error: unknown): ErrorPage {
   if (status === 404) return { status, title: 'No such page', text: 'There is nothing under this address.' };
   if (status === 413) return { status, title: 'Too large', text: 'More was sent than this page takes.' };
   if (status < 500) return { status, title: 'Not understood', text: 'The request could not be read.' };
-  const text = 'The mistake is ours, not yours. The plan on board is what was shown last; what went wrong stands on the terminal.';
+  const text =
+    'The mistake is ours, not yours. The plan on board is what was shown last; what went wrong stands on the terminal.';
   return { status: 500, title: 'Something broke', text };
 }
 

@@ -6,7 +6,8 @@ const YEAR_MS = 365 * 24 * 3_600_000;
 /** The day or night display, kept in a cookie; then back to the page the form stood on. */
 export function styleRoutes(): Router {
   return Router().post('/style', express.urlencoded({ extended: false, limit: '1kb' }), (request, response) => {
-    const style = (request.body as { style?: unknown } | undefined)?.style;
+    const body: unknown = request.body;
+    const style = typeof body === 'object' && body !== null && 'style' in body ? body.style : undefined;
     if (style !== 'day' && style !== 'night') {
       throw new PageError(400, 'Not a display', 'There is a day display and a night display.');
     }

@@ -25,7 +25,13 @@ interface FixtureJobText {
   readonly nearestMiss: NearestMiss | null;
 }
 
-const noLimits: PictureLimits = { deckWindKn: null, deckGustNoGoKn: null, seaHeightM: null, rain: 'any', airLeastC: null };
+const noLimits: PictureLimits = {
+  deckWindKn: null,
+  deckGustNoGoKn: null,
+  seaHeightM: null,
+  rain: 'any',
+  airLeastC: null,
+};
 const blank = {
   unknownLimits: [],
   why: null,
@@ -67,7 +73,8 @@ export const jobTexts: readonly FixtureJobText[] = [
       atUtc: '2026-05-28T01:00Z',
     },
     why: 'In 24 kn true, running off, the deck feels 15 kn, and the drop stands 18. The sewing stands 10: done today, the drop leaves all ten hours of Friday’s light air to the seam, the bolt, the batten and the hoist.',
-    whyNotEarlier: 'Not this morning: you have slept 2 h in the last day and are below the line for heavy work until Thu 12:00.',
+    whyNotEarlier:
+      'Not this morning: you have slept 2 h in the last day and are below the line for heavy work until Thu 12:00.',
     fallback: {
       startUtc: '2026-05-28T19:20Z',
       lastStartUtc: '2026-05-28T21:10Z',
@@ -97,7 +104,14 @@ export const jobTexts: readonly FixtureJobText[] = [
     leastAlertnessPoints: 7,
     probability: 0.93,
     limits: { ...noLimits, deckWindKn: { ideal: 14, caution: 18, noGo: 22 } },
-    bindingLimit: { limit: 'deck-wind', observed: 14.5, required: 22, unit: 'kn', margin: 7.5, atUtc: '2026-05-28T02:20Z' },
+    bindingLimit: {
+      limit: 'deck-wind',
+      observed: 14.5,
+      required: 22,
+      unit: 'kn',
+      margin: 7.5,
+      atUtc: '2026-05-28T02:20Z',
+    },
     why: 'Oil needs 18 h to creep. Ten minutes today are worth 50 of 100 tomorrow.',
     goCheck: ['Masthead wind, running off: at most 25 kn.'],
     decideByUtc: '2026-05-28T04:00Z',
@@ -117,7 +131,14 @@ export const jobTexts: readonly FixtureJobText[] = [
     leastAlertnessPoints: 7,
     probability: 0.97,
     limits: noLimits,
-    bindingLimit: { limit: 'handling-sea', observed: 2.9, required: 4, unit: 'm', margin: 1.1, atUtc: '2026-05-28T07:30Z' },
+    bindingLimit: {
+      limit: 'handling-sea',
+      observed: 2.9,
+      required: 4,
+      unit: 'm',
+      margin: 1.1,
+      atUtc: '2026-05-28T07:30Z',
+    },
     why: 'Needs no light and no deck, so it takes none of Friday.',
     goCheck: ['Cabin steady enough to saw: judge by eye.'],
   },
@@ -143,7 +164,12 @@ export const jobTexts: readonly FixtureJobText[] = [
     },
     bindingLimit: { limit: 'daylight', observed: 0, required: 1, unit: 'light', margin: 1, atUtc: '2026-05-28T19:30Z' },
     why: 'The only daylight under 10 kn over the deck before the next blow.',
-    fallback: { startUtc: '2026-05-28T21:00Z', lastStartUtc: '2026-05-28T22:30Z', probability: 0.68, handling: 'run-off' },
+    fallback: {
+      startUtc: '2026-05-28T21:00Z',
+      lastStartUtc: '2026-05-28T22:30Z',
+      probability: 0.68,
+      handling: 'run-off',
+    },
     decideByUtc: '2026-05-28T22:30Z',
     goCheck: ['Masthead wind, running off: at most 15 kn.', 'Sail lashed, boom pinned.'],
   },
@@ -161,8 +187,19 @@ export const jobTexts: readonly FixtureJobText[] = [
     lostNm: 3.4,
     leastAlertnessPoints: 8.15,
     probability: 0.9,
-    limits: { ...noLimits, deckWindKn: { ideal: 9, caution: 12, noGo: 15 }, seaHeightM: { ideal: 1.5, caution: 2.2, noGo: 2.5 } },
-    bindingLimit: { limit: 'sea-height', observed: 1.8, required: 2.5, unit: 'm', margin: 0.7, atUtc: '2026-05-29T00:00Z' },
+    limits: {
+      ...noLimits,
+      deckWindKn: { ideal: 9, caution: 12, noGo: 15 },
+      seaHeightM: { ideal: 1.5, caution: 2.2, noGo: 2.5 },
+    },
+    bindingLimit: {
+      limit: 'sea-height',
+      observed: 1.8,
+      required: 2.5,
+      unit: 'm',
+      margin: 0.7,
+      atUtc: '2026-05-29T00:00Z',
+    },
     why: 'The oil has had 21 h by then.',
   },
   {
@@ -180,7 +217,14 @@ export const jobTexts: readonly FixtureJobText[] = [
     leastAlertnessPoints: 7,
     probability: 0.91,
     limits: { ...noLimits, deckWindKn: { ideal: 8, caution: 11, noGo: 14 } },
-    bindingLimit: { limit: 'deck-wind', observed: 2.2, required: 14, unit: 'kn', margin: 11.8, atUtc: '2026-05-29T01:20Z' },
+    bindingLimit: {
+      limit: 'deck-wind',
+      observed: 2.2,
+      required: 14,
+      unit: 'kn',
+      margin: 11.8,
+      atUtc: '2026-05-29T01:20Z',
+    },
     why: 'After the bolt, before the hoist.',
   },
   {
@@ -203,7 +247,14 @@ export const jobTexts: readonly FixtureJobText[] = [
       deckGustNoGoKn: 18,
       seaHeightM: { ideal: 1.8, caution: 2.4, noGo: 3 },
     },
-    bindingLimit: { limit: 'deck-gust', observed: 12.4, required: 18, unit: 'kn', margin: 5.6, atUtc: '2026-05-29T03:50Z' },
+    bindingLimit: {
+      limit: 'deck-gust',
+      observed: 12.4,
+      required: 18,
+      unit: 'kn',
+      margin: 5.6,
+      atUtc: '2026-05-29T03:50Z',
+    },
     why: 'Last of the light air: the wind is back to 13 kn true by midnight.',
     fallback: {
       startUtc: '2026-05-29T19:20Z',
@@ -228,7 +279,7 @@ export const jobTexts: readonly FixtureJobText[] = [
     lostNm: 0,
     leastAlertnessPoints: 7,
     probability: 0.88,
-    limits: { ...noLimits, deckWindKn: { ideal: 16, caution: 20, noGo: 24 }, rain: 'none' },
+    limits: { ...noLimits, deckWindKn: { ideal: 16, caution: 20, noGo: 24 }, rain: 'none', airLeastC: 13 },
     bindingLimit: { limit: 'deck-wind', observed: 17, required: 24, unit: 'kn', margin: 7, atUtc: '2026-05-29T21:00Z' },
     unknownLimits: ['rain'],
     why: 'Wind allows it; nobody knows about the rain.',
@@ -253,6 +304,7 @@ export const jobTexts: readonly FixtureJobText[] = [
       deckWindKn: { ideal: 5, caution: 6, noGo: 7 },
       deckGustNoGoKn: 9,
       seaHeightM: { ideal: 0.7, caution: 1, noGo: 1.4 },
+      rain: 'none',
     },
     bindingLimit: null,
     nearestMiss: {

@@ -35,9 +35,7 @@ const endOf = (startUtc: string, minutes: number): string => formatUtc(at(startU
 function plannedJob({ job, picture }: { job: FixtureJob; picture: JobPicture }): PlannedJob {
   const around = picture.windows.find(
     (span) =>
-      job.startUtc !== null &&
-      span.firstStartEpochMs <= at(job.startUtc) &&
-      at(job.startUtc) <= span.lastStartEpochMs,
+      job.startUtc !== null && span.firstStartEpochMs <= at(job.startUtc) && at(job.startUtc) <= span.lastStartEpochMs,
   );
   return {
     jobId: job.id,

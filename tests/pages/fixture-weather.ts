@@ -14,7 +14,10 @@ const FIRST_EPOCH_MS = at('2026-05-27T20:20Z');
 const SLOT_MIN = 10;
 const SLOT_COUNT = 96 * 6 + 1;
 
-export const slotEpochMs = Float64Array.from({ length: SLOT_COUNT }, (_, i) => FIRST_EPOCH_MS + i * SLOT_MIN * MS_PER_MIN);
+export const slotEpochMs = Float64Array.from(
+  { length: SLOT_COUNT },
+  (_, i) => FIRST_EPOCH_MS + i * SLOT_MIN * MS_PER_MIN,
+);
 
 type Anchors = readonly (readonly [hour: number, value: number])[];
 
@@ -29,7 +32,15 @@ const alertness: Anchors = [
   [0, 6.3], [0.4, 6.2], [3.6, 8.9], [8, 9.7], [13, 9.3], [15, 8.4], [20, 8.1], [23.4, 9.4], [29, 10.1], [34, 9.6],
   [38, 8.2], [44, 7.6], [48, 9.5], [56, 9.7], [62, 8.1], [68, 7.6], [72, 9.3], [80, 9.6], [86, 8], [92, 7.7], [97, 9.2],
 ]; // prettier-ignore
-const windFromDegTrue: Anchors = [[0, 225], [18, 210], [26, 160], [34, 40], [48, 350], [72, 330], [97, 240]];
+const windFromDegTrue: Anchors = [
+  [0, 225],
+  [18, 210],
+  [26, 160],
+  [34, 40],
+  [48, 350],
+  [72, 330],
+  [97, 240],
+];
 
 function valueAt(anchors: Anchors, epochMs: number): number {
   const hour = (epochMs - NOW_EPOCH_MS) / MS_PER_H;

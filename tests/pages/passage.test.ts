@@ -99,12 +99,15 @@ describe('errors', () => {
     expect(server.reported).toHaveLength(2);
   });
 
-  it.each(['/static/../../package.json', '/static/%2e%2e/%2e%2e/package.json', '/static/', '/fonts/none.woff2', '/%ff'])(
-    '%s: no file',
-    async (path) => {
-      expect(await statusOf(server.url + path, { headers: { Host: server.host } })).toBeGreaterThanOrEqual(400);
-    },
-  );
+  it.each([
+    '/static/../../package.json',
+    '/static/%2e%2e/%2e%2e/package.json',
+    '/static/',
+    '/fonts/none.woff2',
+    '/%ff',
+  ])('%s: no file', async (path) => {
+    expect(await statusOf(server.url + path, { headers: { Host: server.host } })).toBeGreaterThanOrEqual(400);
+  });
 });
 
 describe('display style', () => {
@@ -117,7 +120,9 @@ describe('display style', () => {
   it('cookie: night, until day is chosen', async () => {
     expect(await (await get('/', { Cookie: 'a=b; slatch_style=night' })).text()).toContain('class="night"');
     expect(await (await get('/', { Cookie: 'slatch_style=day' })).text()).toContain('class="day"');
-    expect(await (await get('/', { Cookie: 'slatch_style=nightly; x=slatch_style=night' })).text()).toContain('class="day"');
+    expect(await (await get('/', { Cookie: 'slatch_style=nightly; x=slatch_style=night' })).text()).toContain(
+      'class="day"',
+    );
   });
 
   it.each(['https://elsewhere.example/', '//elsewhere.example', 'http://127.0.0.1:1/'])(

@@ -22,7 +22,11 @@ describe('hosts', () => {
 /** Fetch Metadata Request Headers, W3C: the values of Sec-Fetch-Site. */
 describe('changes from elsewhere', () => {
   const change = (headers: Readonly<Record<string, string>>): Promise<number> =>
-    statusOf(`${server.url}/style`, { method: 'POST', body: 'style=night', headers: { ...form, ...headers, Host: server.host } });
+    statusOf(`${server.url}/style`, {
+      method: 'POST',
+      body: 'style=night',
+      headers: { ...form, ...headers, Host: server.host },
+    });
 
   it.each([
     ['another site', { 'Sec-Fetch-Site': 'cross-site' }, 403],
@@ -54,7 +58,11 @@ describe('headers', () => {
 
   it('a large form: refused', async () => {
     const body = `style=${'x'.repeat(4096)}`;
-    const status = await statusOf(`${server.url}/style`, { method: 'POST', body, headers: { ...form, Host: server.host } });
+    const status = await statusOf(`${server.url}/style`, {
+      method: 'POST',
+      body,
+      headers: { ...form, Host: server.host },
+    });
     expect(status).toBe(413);
   });
 });

@@ -51,7 +51,9 @@ describe('serve', () => {
   it('port taken: one line that says what to do, and no server', async () => {
     const first = await served(async () => good);
     const second = await served(async () => good, first.port);
-    expect(second.complained).toEqual([`Port ${first.port} is taken; start with: npm start -- --port ${first.port + 1}`]);
+    expect(second.complained).toEqual([
+      `Port ${first.port} is taken; start with: npm start -- --port ${first.port + 1}`,
+    ]);
     expect(second.said).toEqual([]);
   });
 });

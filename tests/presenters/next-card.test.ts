@@ -27,7 +27,9 @@ describe('nextCard', () => {
   });
 
   it('room: in the unit of what binds, rounded towards the limit, with what binds', () => {
-    expect(factOf(cardOf('drop'), 'Room to the limit')).toBe('3 kn|to spare|wind over the deck: 15 of 18 kn at Thu 13:00');
+    expect(factOf(cardOf('drop'), 'Room to the limit')).toBe(
+      '3 kn|to spare|wind over the deck: 15 of 18 kn at Thu 13:00',
+    );
     expect(factOf(cardOf('bolt'), 'Room to the limit')).toContain('0.7 m|');
   });
 

@@ -21,7 +21,9 @@ describe('planNotes', () => {
   });
 
   it('missing quantities are named as unknown, never as met', () => {
-    expect(notes.forecast.join(' ')).toContain('It does not hold rain: limits on that are unknown, never counted as met.');
+    expect(notes.forecast.join(' ')).toContain(
+      'It does not hold rain: limits on that are unknown, never counted as met.',
+    );
   });
 
   it('first fair window for each job stands beside the plan', () => {
@@ -43,7 +45,17 @@ describe('jobRows', () => {
   const rows = jobRows(plan, 'oil', times);
 
   it('by start, unplanned last, one chosen', () => {
-    expect(rows.map((row) => row.jobId)).toEqual(['drop', 'oil', 'make', 'stitch', 'bolt', 'fit', 'hoist', 'patch', 'block']);
+    expect(rows.map((row) => row.jobId)).toEqual([
+      'drop',
+      'oil',
+      'make',
+      'stitch',
+      'bolt',
+      'fit',
+      'hoist',
+      'patch',
+      'block',
+    ]);
     expect(rows.filter((row) => row.isChosen).map((row) => row.jobId)).toEqual(['oil']);
   });
 

@@ -85,9 +85,13 @@ describe('lanes of values', () => {
   });
 
   it('a gap in the sea: a gap in the curve and an unknown span of its length', () => {
-    const gap = (values: Float32Array): Float32Array => values.map((value, i) => (i >= 60 && i < 90 ? Number.NaN : value));
+    const gap = (values: Float32Array): Float32Array =>
+      values.map((value, i) => (i >= 60 && i < 90 ? Number.NaN : value));
     const { p10, p50, p90 } = picture.seaHeightM;
-    const lane = laneOf(stripOf('drop', { ...picture, seaHeightM: { p10: gap(p10), p50: gap(p50), p90: gap(p90) } }), 'sea');
+    const lane = laneOf(
+      stripOf('drop', { ...picture, seaHeightM: { p10: gap(p10), p50: gap(p50), p90: gap(p90) } }),
+      'sea',
+    );
     expect(lane.unknown).toHaveLength(1);
     const [span] = lane.unknown;
     expect(((span?.toEpochMs ?? 0) - (span?.fromEpochMs ?? 0)) / H_MS).toBeCloseTo(5, 0);
@@ -130,7 +134,12 @@ describe('lanes of blocks', () => {
     const [first] = plan.entries.filter((entry) => entry.jobId === 'stitch');
     if (first === undefined) throw new Error('no stitch in the fixture');
     const later = { ...first, startUtc: '2026-05-29T04:00Z', endUtc: '2026-05-29T05:00Z' };
-    const [deck] = strip({ plan: { ...plan, entries: [...plan.entries, later] }, picture, job: jobOf('stitch'), times }).blocks;
+    const [deck] = strip({
+      plan: { ...plan, entries: [...plan.entries, later] },
+      picture,
+      job: jobOf('stitch'),
+      times,
+    }).blocks;
     expect(deck?.blocks.filter((block) => block.text === 'Stitch the leech, two rows')).toHaveLength(1);
   });
 });

@@ -16,9 +16,8 @@ describe('spreadLabels', () => {
         sorted.slice(1).forEach((place, i) => expect(place - (sorted[i] ?? 0)).toBeGreaterThanOrEqual(12 - 1e-9));
         expect(sorted[0]).toBeGreaterThanOrEqual(0);
         expect(sorted.at(-1)).toBeLessThanOrEqual(100 + 1e-9);
-        wanted.forEach((one, i) => wanted.forEach((other, j) => {
-          if (one < other) expect(places[i]).toBeLessThan(places[j] ?? 0);
-        }));
+        const byPlace = wanted.map((_, i) => i).toSorted((a, b) => (places[a] ?? 0) - (places[b] ?? 0));
+        expect(byPlace.map((i) => wanted[i])).toEqual(wanted.toSorted((a, b) => a - b));
       }),
       SEED,
     );
@@ -62,6 +61,8 @@ describe('labelRows', () => {
   });
 
   it('fits its block: stands inside', () => {
-    expect(labelRows([{ block: { fromPx: 0, toPx: 100 }, widthPx: 60 }], { gapPx: 8, toPx: 660 })).toEqual([{ inside: true }]);
+    expect(labelRows([{ block: { fromPx: 0, toPx: 100 }, widthPx: 60 }], { gapPx: 8, toPx: 660 })).toEqual([
+      { inside: true },
+    ]);
   });
 });

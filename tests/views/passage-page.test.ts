@@ -19,7 +19,10 @@ const problem: Problem = {
   remedy: 'Write speedTables.',
 };
 
-const planning = passagePage({ kind: 'planning', sinceEpochMs: NOW_EPOCH_MS - 4000 }, { jobId: 'a b', nowEpochMs: NOW_EPOCH_MS });
+const planning = passagePage(
+  { kind: 'planning', sinceEpochMs: NOW_EPOCH_MS - 4000 },
+  { jobId: 'a b', nowEpochMs: NOW_EPOCH_MS },
+);
 const failedPage = passagePage({ kind: 'failed', problems: [problem] }, { jobId: null, nowEpochMs: NOW_EPOCH_MS });
 const everyPage: readonly (readonly [string, string])[] = [
   ...plan.jobs.map((job) => [`job ${job.jobId}`, document(pageOf(plan, job.jobId))] as const),
@@ -119,7 +122,9 @@ describe('figures', () => {
   it('every word of both strips stands inside its drawing', () => {
     for (const job of plan.jobs) {
       const html = renderPassage(pageOf(plan, job.jobId), { extent: 'part', style: 'day' });
-      for (const [, width, height, body = ''] of html.matchAll(/<svg class="strip \w+" viewBox="0 0 (\d+) ([\d.]+)"(.*?)<\/svg>/gs)) {
+      for (const [, width, height, body = ''] of html.matchAll(
+        /<svg class="strip \w+" viewBox="0 0 (\d+) ([\d.]+)"(.*?)<\/svg>/gs,
+      )) {
         const places = [...body.matchAll(/<text[^>]*? x="(-?[\d.]+)" y="(-?[\d.]+)"/g)];
         expect(places.length).toBeGreaterThan(15);
         for (const [, x, y] of places) {

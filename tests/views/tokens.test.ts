@@ -69,7 +69,8 @@ describe.each(['html.day', 'html.night'])('tokens of %s', (selector) => {
 
   it('no green: in no colour is green the strongest channel by more than a shade', () => {
     for (const [name, colour] of tokens) {
-      const [red = 0, green = 0, blue = 0] = (colour.length === 7 ? colour.slice(1).match(/../g) : null)?.map((pair) => Number.parseInt(pair, 16)) ?? [];
+      const [red = 0, green = 0, blue = 0] =
+        (colour.length === 7 ? colour.slice(1).match(/../g) : null)?.map((pair) => Number.parseInt(pair, 16)) ?? [];
       expect(green - Math.max(red, blue), `${name} ${colour}`).toBeLessThanOrEqual(4);
     }
   });

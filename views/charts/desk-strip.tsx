@@ -23,7 +23,11 @@ interface Placed<T> {
 }
 
 /** Lanes under one another, each `gapPx` below the last. */
-function stack<T>(lanes: readonly T[], fromPx: number, size: { heightPx: (lane: T) => number; gapPx: number }): Placed<T>[] {
+function stack<T>(
+  lanes: readonly T[],
+  fromPx: number,
+  size: { heightPx: (lane: T) => number; gapPx: number },
+): Placed<T>[] {
   let topPx = fromPx;
   return lanes.map((lane) => {
     const placed = { lane, topPx, heightPx: size.heightPx(lane) };
@@ -47,7 +51,12 @@ export function DeskStrip({ strip }: { strip: StripModel }): JSX.Element {
   });
   const footPx = endOf(blocks, endOf(values, 92)) + 4;
   return (
-    <svg class="strip desk" viewBox={`0 0 ${WIDTH_PX} ${footPx + 20}`} role="img" aria-labelledby="desk-title desk-desc">
+    <svg
+      class="strip desk"
+      viewBox={`0 0 ${WIDTH_PX} ${footPx + 20}`}
+      role="img"
+      aria-labelledby="desk-title desk-desc"
+    >
       <title id="desk-title">{strip.title}</title>
       <desc id="desk-desc">{strip.description}</desc>
       <Hatches prefix="desk" />
@@ -206,7 +215,12 @@ function DeskBlockLane({ placed, on }: { placed: Placed<BlockLane>; on: Plot }):
         const chosen = block.isChosen ? ' chosen' : '';
         if (place === undefined || place.inside) {
           return (
-            <text key={block.fromEpochMs} class={`block-word in ${block.kind}${chosen}`} x={on.along(block.fromEpochMs) + 4} y={topPx + 16}>
+            <text
+              key={block.fromEpochMs}
+              class={`block-word in ${block.kind}${chosen}`}
+              x={on.along(block.fromEpochMs) + 4}
+              y={topPx + 16}
+            >
               {block.text}
             </text>
           );
@@ -214,7 +228,13 @@ function DeskBlockLane({ placed, on }: { placed: Placed<BlockLane>; on: Plot }):
         const y = topPx + 24 + place.rowIndex * LABEL_ROW_PX;
         return (
           <g key={block.fromEpochMs}>
-            <line class="leader" x1={on.along(block.fromEpochMs) + 0.5} x2={on.along(block.fromEpochMs) + 0.5} y1={topPx + 20} y2={y + 4} />
+            <line
+              class="leader"
+              x1={on.along(block.fromEpochMs) + 0.5}
+              x2={on.along(block.fromEpochMs) + 0.5}
+              y1={topPx + 20}
+              y2={y + 4}
+            />
             <text class={`block-word${chosen}`} x={place.fromPx} y={y + 12}>
               {block.text}
             </text>

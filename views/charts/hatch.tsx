@@ -15,7 +15,13 @@ export function Hatches({ prefix }: { prefix: string }): JSX.Element {
 
 function Hatch({ id, turnDeg, stepPx }: { id: string; turnDeg: number; stepPx: number }): JSX.Element {
   return (
-    <pattern id={id} width={stepPx} height={stepPx} patternUnits="userSpaceOnUse" patternTransform={`rotate(${turnDeg})`}>
+    <pattern
+      id={id}
+      width={stepPx}
+      height={stepPx}
+      patternUnits="userSpaceOnUse"
+      patternTransform={`rotate(${turnDeg})`}
+    >
       <line class="hatch" x1="0" y1="0" x2="0" y2={stepPx} />
     </pattern>
   );

@@ -9,6 +9,10 @@ import { spreadLabels } from './spread-labels.ts';
 import { acrossScale, ValueLaneShapes } from './value-lane.tsx';
 
 const WIDTH_PX = 362;
+/** With more lanes of values than this the barbs make room for them; with one more still, the drawing grows. */
+const EASY_LANES = 3;
+const MORE_LANE_PX = 36;
+const LEAST_TICK_PX = 16;
 const HEAD_PX = 126;
 const FOOT_PX = 18;
 const PX_PER_H = 10;
@@ -26,11 +30,11 @@ interface Column {
   readonly toPx: number;
 }
 
-const shares: Readonly<Record<ValueLane['id'], number>> = { wind: 62, sea: 34, rain: 22, air: 22, alertness: 28 };
+const shares: Readonly<Record<ValueLane['id'], number>> = { wind: 60, sea: 34, rain: 30, air: 28, alertness: 30 };
 
 /** Columns for the lanes of values: their shares of the room, side by side. */
 function valueColumns(lanes: readonly ValueLane[], room: Column): Column[] {
-  const gapPx = 12;
+  const gapPx = 11;
   const shareSum = lanes.reduce((sum, lane) => sum + shares[lane.id], 0);
   const freePx = room.toPx - room.fromPx - gapPx * (lanes.length - 1);
   let fromPx = room.fromPx;
@@ -41,67 +45,107 @@ function valueColumns(lanes: readonly ValueLane[], room: Column): Column[] {
   });
 }
 
+/** Where the parts of the drawing begin, across it. */
+interface PhoneLayout {
+  readonly widthPx: number;
+  readonly blocksFromPx: number;
+  readonly labelsFromPx: number;
+  readonly barbsPx: number | null;
+  readonly values: Column;
+}
+
+function layout(laneCount: number): PhoneLayout {
+  const widthPx = WIDTH_PX + Math.max(0, laneCount - EASY_LANES - 1) * MORE_LANE_PX;
+  const blocksFromPx = widthPx - LABEL_WIDTH_PX - 3 * BLOCK_PX;
+  const hasBarbs = laneCount <= EASY_LANES;
+  return {
+    widthPx,
+    blocksFromPx,
+    labelsFromPx: blocksFromPx + 3 * BLOCK_PX + 4,
+    barbsPx: hasBarbs ? blocksFromPx - 16 : null,
+    values: { fromPx: VALUES_FROM_PX, toPx: blocksFromPx - (hasBarbs ? 34 : 10) },
+  };
+}
+
 /** The strip turned: time runs down the page, lanes are columns. */
 export function PhoneStrip({ strip }: { strip: StripModel }): JSX.Element {
   const { axis } = strip;
   const endPx = HEAD_PX + ((axis.toEpochMs - axis.fromEpochMs) / MS_PER_H) * PX_PER_H;
   const on = plot(axis, [HEAD_PX, endPx], true);
-  const blocksFromPx = WIDTH_PX - LABEL_WIDTH_PX - 3 * BLOCK_PX;
-  const columns = valueColumns(strip.values, { fromPx: VALUES_FROM_PX, toPx: blocksFromPx - 34 });
+  const across = layout(strip.values.length);
+  const columns = valueColumns(strip.values, across.values);
+  const viewBox = `0 0 ${across.widthPx} ${Math.ceil(endPx) + FOOT_PX}`;
   return (
-    <svg class="strip phone" viewBox={`0 0 ${WIDTH_PX} ${Math.ceil(endPx) + FOOT_PX}`} role="img" aria-labelledby="phone-title phone-desc">
+    <svg class="strip phone" viewBox={viewBox} role="img" aria-labelledby="phone-title phone-desc">
       <title id="phone-title">{strip.title}</title>
       <desc id="phone-desc">{strip.description}</desc>
       <Hatches prefix="phone" />
-      <TurnedGround strip={strip} on={on} />
+      <TurnedGround strip={strip} on={on} widthPx={across.widthPx} />
       {strip.values.map((lane, i) => (
-        <PhoneValueLane key={lane.id} lane={lane} on={on} column={columns[i] ?? { fromPx: 0, toPx: 0 }} />
+        <PhoneValueLane key={lane.id} lane={lane} on={on} column={columns[i] ?? across.values} />
       ))}
-      {strip.barbs.map((barb) => (
-        <WindBarb key={barb.atEpochMs} barb={barb} x={blocksFromPx - 16} y={on.along(barb.atEpochMs)} />
-      ))}
-      <ColumnName x={blocksFromPx - 16} lines={['True', 'wind']} />
-      {strip.blocks.map((lane, i) => {
-        const fromPx = blocksFromPx + i * BLOCK_PX;
-        return <BlockShapes key={lane.id} lane={lane} plot={on} across={[fromPx, fromPx + BLOCK_PX]} />;
-      })}
-      {strip.blocks.map((lane, i) => (
-        <text
-          key={lane.id}
-          class="lane-name small"
-          transform={`translate(${blocksFromPx + (i + 0.5) * BLOCK_PX + 4} ${HEAD_PX - 5}) rotate(-90)`}
-        >
-          {lane.name}
-        </text>
-      ))}
-      <Labels strip={strip} on={on} fromPx={blocksFromPx + 3 * BLOCK_PX + 4} />
-      <Across plot={on} atEpochMs={axis.nowEpochMs} across={[0, WIDTH_PX]} class="now" />
-      <text class="now-word" x={blocksFromPx + 3 * BLOCK_PX + 6} y={on.along(axis.nowEpochMs) - 4}>
+      {across.barbsPx !== null && <Barbs strip={strip} on={on} x={across.barbsPx} />}
+      <BlockColumns strip={strip} on={on} fromPx={across.blocksFromPx} />
+      <Labels strip={strip} on={on} fromPx={across.labelsFromPx} />
+      <Across plot={on} atEpochMs={axis.nowEpochMs} across={[0, across.widthPx]} class="now" />
+      <text class="now-word" x={across.labelsFromPx + 2} y={on.along(axis.nowEpochMs) - 4}>
         {axis.nowText}
       </text>
     </svg>
   );
 }
 
-function TurnedGround({ strip, on }: { strip: StripModel; on: Plot }): JSX.Element {
+function Barbs({ strip, on, x }: { strip: StripModel; on: Plot; x: number }): JSX.Element {
+  return (
+    <g>
+      <ColumnName x={x} lines={['True', 'wind']} />
+      {strip.barbs.map((barb) => (
+        <WindBarb key={barb.atEpochMs} barb={barb} x={x} y={on.along(barb.atEpochMs)} />
+      ))}
+    </g>
+  );
+}
+
+function BlockColumns({ strip, on, fromPx }: { strip: StripModel; on: Plot; fromPx: number }): JSX.Element {
+  return (
+    <g>
+      {strip.blocks.map((lane, i) => {
+        const leftPx = fromPx + i * BLOCK_PX;
+        return (
+          <g key={lane.id}>
+            <BlockShapes lane={lane} plot={on} across={[leftPx, leftPx + BLOCK_PX]} />
+            <text
+              class="lane-name small"
+              transform={`translate(${leftPx + BLOCK_PX / 2 + 4} ${HEAD_PX - 5}) rotate(-90)`}
+            >
+              {lane.name}
+            </text>
+          </g>
+        );
+      })}
+    </g>
+  );
+}
+
+function TurnedGround({ strip, on, widthPx }: { strip: StripModel; on: Plot; widthPx: number }): JSX.Element {
   const { axis } = strip;
   return (
     <g>
       {strip.light
         .filter((span) => span.kind === 'night')
         .map((span) => (
-          <Box key={span.fromEpochMs} plot={on} span={span} across={[LIGHT[1], WIDTH_PX]} class="night-wash" />
+          <Box key={span.fromEpochMs} plot={on} span={span} across={[LIGHT[1], widthPx]} class="night-wash" />
         ))}
       {axis.ticks.map((tick) => (
         <g key={tick.atEpochMs}>
-          <Across plot={on} atEpochMs={tick.atEpochMs} across={[LIGHT[0], WIDTH_PX]} class="hour" />
+          <Across plot={on} atEpochMs={tick.atEpochMs} across={[LIGHT[0], widthPx]} class="hour" />
           <text class="tick" x={33} y={on.along(tick.atEpochMs) + 4} text-anchor="end">
             {tick.text}
           </text>
         </g>
       ))}
       {axis.midnights.map((atEpochMs) => (
-        <Across key={atEpochMs} plot={on} atEpochMs={atEpochMs} across={[0, WIDTH_PX]} class="midnight" />
+        <Across key={atEpochMs} plot={on} atEpochMs={atEpochMs} across={[0, widthPx]} class="midnight" />
       ))}
       {strip.light.map((span) => (
         <Box key={span.fromEpochMs} plot={on} span={span} across={LIGHT} class={`light ${span.kind}`} />
@@ -138,7 +182,7 @@ function PhoneValueLane({ lane, on, column }: { lane: ValueLane; on: Plot; colum
   const place = acrossScale(lane, column.fromPx, column.toPx);
   const labelXs = spreadLabels(
     lane.limits.map((limit) => place(limit.value)),
-    { gapPx: 11, fromPx: column.fromPx + 2, toPx: column.toPx + 6 },
+    { gapPx: 13, fromPx: column.fromPx + 2, toPx: column.toPx },
   );
   return (
     <g>
@@ -149,7 +193,7 @@ function PhoneValueLane({ lane, on, column }: { lane: ValueLane; on: Plot; colum
         {lane.shortUnit}
       </text>
       <ValueLaneShapes lane={lane} plot={on} lowPx={column.fromPx} highPx={column.toPx} hatchId="phone-unknown" />
-      {lane.ticks.map((tick) => (
+      {spacedTicks(lane, place).map((tick) => (
         <text key={tick.value} class="tick" x={place(tick.value)} y={on.endPx + 13} text-anchor="middle">
           {tick.text}
         </text>
@@ -167,6 +211,14 @@ function PhoneValueLane({ lane, on, column }: { lane: ValueLane; on: Plot; colum
       ))}
     </g>
   );
+}
+
+/** Every tick, or every other, or every third … as there is room. */
+function spacedTicks(lane: ValueLane, place: (value: number) => number): ValueLane['ticks'] {
+  const [first, second] = lane.ticks;
+  if (first === undefined || second === undefined) return lane.ticks;
+  const every = Math.ceil(LEAST_TICK_PX / Math.max(1, place(second.value) - place(first.value)));
+  return lane.ticks.filter((_, i) => i % every === 0);
 }
 
 /** Names of the work beside its blocks, each on its own lines. */
@@ -188,7 +240,12 @@ function Labels({ strip, on, fromPx }: { strip: StripModel; on: Plot; fromPx: nu
           <g key={block.fromEpochMs}>
             <polyline class="leader" points={`${fromPx - 4},${at + 1} ${fromPx},${at + 1} ${fromPx + 3},${y + 6}`} />
             {block.lines.map((line, row) => (
-              <text key={line} class={block.isChosen ? 'block-word chosen' : 'block-word'} x={fromPx + 5} y={y + 10 + row * 12}>
+              <text
+                key={line}
+                class={block.isChosen ? 'block-word chosen' : 'block-word'}
+                x={fromPx + 5}
+                y={y + 10 + row * 12}
+              >
                 {line}
               </text>
             ))}

@@ -9,7 +9,11 @@ export interface Plot {
   readonly along: (epochMs: number) => number;
 }
 
-export function plot(span: { fromEpochMs: number; toEpochMs: number }, px: readonly [number, number], turned: boolean): Plot {
+export function plot(
+  span: { fromEpochMs: number; toEpochMs: number },
+  px: readonly [number, number],
+  turned: boolean,
+): Plot {
   const scale = scaleLinear([span.fromEpochMs, span.toEpochMs], px).clamp(true);
   return { turned, startPx: px[0], endPx: px[1], along: (epochMs) => tenth(scale(epochMs)) };
 }

@@ -85,4 +85,3 @@ export function Fan(props: Sampled & { low: Values; high: Values }): JSX.Element
   else path.x(along).y0(lowAt).y1(highAt);
   return <path class={props.class} d={path([...epochMs]) ?? ''} />;
 }
-

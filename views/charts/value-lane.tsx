@@ -30,7 +30,13 @@ export function ValueLaneShapes(props: {
       {lane.limits
         .filter((limit) => limit.kind === 'gate')
         .map((limit) => (
-          <Box key="gate" plot={plot} span={wholeOf(lane)} across={ordered(place(limit.value), props.lowPx)} class="tired" />
+          <Box
+            key="gate"
+            plot={plot}
+            span={wholeOf(lane)}
+            across={ordered(place(limit.value), props.lowPx)}
+            class="tired"
+          />
         ))}
       {lane.bands.map((band) => (
         <Fan key={band.kind} {...sampled} low={band.low} high={band.high} class={`band ${band.kind}`} />

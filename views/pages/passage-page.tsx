@@ -47,7 +47,15 @@ export function PassageMain({ page }: { page: PassagePage }): JSX.Element {
 
 function Planning({ text, againHref }: { text: string; againHref: string }): JSX.Element {
   return (
-    <main id="passage" class="alone" aria-busy="true" hx-get={againHref} hx-trigger="load delay:1s" hx-target="#passage" hx-swap="outerHTML">
+    <main
+      id="passage"
+      class="alone"
+      aria-busy="true"
+      hx-get={againHref}
+      hx-trigger="load delay:1s"
+      hx-target="#passage"
+      hx-swap="outerHTML"
+    >
       <section class="state" aria-labelledby="state-title">
         <h1 class="what" id="state-title">
           Planning…

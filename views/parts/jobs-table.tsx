@@ -77,7 +77,13 @@ function Row({ row }: { row: JobRow }): JSX.Element {
   );
 }
 
-function Cell({ head, children }: { head: string; children: JSX.Element | string | (JSX.Element | string | false)[] }): JSX.Element {
+function Cell({
+  head,
+  children,
+}: {
+  head: string;
+  children: JSX.Element | string | (JSX.Element | string | false)[];
+}): JSX.Element {
   return (
     <td role="cell" data-head={head} class={children === '' ? 'empty' : undefined}>
       {children}

@@ -8,7 +8,14 @@ export function NextCardPart({ card }: { card: NextCard }): JSX.Element {
       <p class="label">
         {card.label}
         {card.backHref !== null && (
-          <a class="back" href={card.backHref} hx-get={card.backHref} hx-target="#passage" hx-swap="outerHTML show:top" hx-push-url="true">
+          <a
+            class="back"
+            href={card.backHref}
+            hx-get={card.backHref}
+            hx-target="#passage"
+            hx-swap="outerHTML show:top"
+            hx-push-url="true"
+          >
             back to what is next
           </a>
         )}

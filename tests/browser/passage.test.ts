@@ -1,0 +1,251 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import type { PlanStanding } from '../../server/deps.ts';
+import { readyStanding, testServer, type TestServer } from '../pages/test-server.ts';
+import { referenceTool } from '../reference-tools.ts';
+import { openBrowser, type Watched } from './browser.ts';
+
+const chromium = referenceTool('chromium');
+const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+interface AxeResult {
+  readonly violations: readonly { readonly id: string; readonly nodes: readonly { readonly html: string }[] }[];
+  readonly passes: readonly unknown[];
+}
+
+describe.skipIf(chromium === null)('passage page in a browser', () => {
+  let standing: PlanStanding = readyStanding;
+  let server: TestServer;
+  let browser: Watched;
+
+  beforeAll(async () => {
+    server = await testServer(() => standing);
+    browser = await openBrowser(chromium ?? '', { ownUrl: server.url });
+  });
+  afterAll(async () => {
+    await browser.close();
+    await server.close();
+  });
+  afterEach(() => {
+    standing = readyStanding;
+  });
+
+  const width = (px: number): Promise<void> => browser.page.setViewportSize({ width: px, height: 800 });
+  const heading = (): Promise<string> => browser.page.locator('#next-what').innerText();
+
+  async function axe(): Promise<AxeResult> {
+    await browser.page.evaluate(axeSource);
+    // oxlint-disable-next-line typescript/no-unsafe-return -- axe is a global of the page
+    return browser.page.evaluate(() => (globalThis as unknown as { axe: { run: () => Promise<AxeResult> } }).axe.run());
+  }
+
+  const overflowPx = (): Promise<number> =>
+    browser.page.evaluate(() => {
+      const { documentElement } = (
+        globalThis as unknown as { document: { documentElement: { scrollWidth: number; clientWidth: number } } }
+      ).document;
+      return documentElement.scrollWidth - documentElement.clientWidth;
+    });
+
+  const overlappingLabels = (strip: string): Promise<string[]> =>
+    browser.page.locator(`${strip} text`).evaluateAll((nodes) => {
+      interface Box {
+        left: number;
+        right: number;
+        top: number;
+        bottom: number;
+        width: number;
+      }
+      const shown = (nodes as unknown as { getBoundingClientRect: () => Box; textContent: string }[])
+        .map((node) => ({ box: node.getBoundingClientRect(), text: node.textContent.trim() }))
+        .filter(({ box, text }) => text !== '' && box.width > 0);
+      const crosses = (a: Box, b: Box): boolean =>
+        Math.min(a.right, b.right) - Math.max(a.left, b.left) > 1.5 &&
+        Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 4;
+      return shown.flatMap((one, i) =>
+        shown.slice(i + 1).flatMap((other) => (crosses(one.box, other.box) ? [`${one.text} / ${other.text}`] : [])),
+      );
+    });
+
+  it('a job chosen: card, strip and row change, the address follows, and back leads back', async () => {
+    const { page } = browser;
+    await width(1280);
+    await page.goto(server.url);
+    await page.click('#job-hoist');
+    await page.locator('#next-what', { hasText: 'Hoist to the deep reef' }).waitFor();
+    expect(page.url()).toBe(`${server.url}/?job=hoist`);
+    expect(await page.locator('main').count()).toBe(1);
+    expect(await page.locator('.strip.desk .lane-wind ~ g .limit-word').first().textContent()).toBe('gust 18');
+    expect(await page.locator('tr.chosen th').innerText()).toBe('Hoist to the deep reef');
+    await page.goBack();
+    await page.locator('#next-what', { hasText: 'Drop the mainsail' }).waitFor();
+    expect(await page.locator('header').count()).toBe(1);
+  });
+
+  it('choosing sends one request for the part, not the page', async () => {
+    const { page } = browser;
+    await page.goto(server.url);
+    const answer = page.waitForResponse((response) => response.url().includes('job=oil'));
+    await page.click('#job-oil');
+    expect(await (await answer).text()).toMatch(/^<main/);
+  });
+
+  it('night chosen on a job’s page: red on black, on that page, and after reload', async () => {
+    const { page } = browser;
+    await page.goto(`${server.url}/?job=hoist`);
+    await page.click('text=Night display');
+    expect(page.url()).toBe(`${server.url}/?job=hoist`);
+    await page.reload();
+    expect(await page.locator('html').getAttribute('class')).toBe('night');
+    expect(await page.locator('body').evaluate((body) => getComputedStyle(body as never).backgroundColor)).toBe(
+      'rgb(11, 3, 2)',
+    );
+    await page.click('text=Day display');
+    expect(await page.locator('html').getAttribute('class')).toBe('day');
+  });
+
+  it.each(['drop', 'patch', 'block'])('job %s, day and night, desk and phone: axe finds nothing', async (job) => {
+    const { page } = browser;
+    for (const style of ['Night display', 'Day display']) {
+      for (const px of [1280, 390]) {
+        await width(px);
+        await page.goto(`${server.url}/?job=${job}`);
+        await page.locator('.figures summary').click();
+        const { violations, passes } = await axe();
+        expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' ')}`)).toEqual([]);
+        expect(passes.length).toBeGreaterThan(20);
+      }
+      await page.click(`text=${style}`);
+    }
+  });
+
+  it.each([320, 360, 390, 760, 761, 1100, 1280, 1920])('%d px wide: nothing reaches past the side', async (px) => {
+    await width(px);
+    for (const job of ['drop', 'patch', 'block', 'make']) {
+      await browser.page.goto(`${server.url}/?job=${job}`);
+      expect(await overflowPx(), job).toBe(0);
+    }
+  });
+
+  it.each([
+    [1280, '.strip.desk'],
+    [390, '.strip.phone'],
+  ])('%d px: no label of the strip stands on another', async (px, strip) => {
+    await width(px);
+    for (const job of ['drop', 'stitch', 'patch', 'block', 'make']) {
+      await browser.page.goto(`${server.url}/?job=${job}`);
+      await browser.page.evaluate('document.fonts.ready');
+      expect(await overlappingLabels(strip), job).toEqual([]);
+    }
+  });
+
+  it('phone: time runs down the strip, and what is touched is large enough', async () => {
+    const { page } = browser;
+    await width(390);
+    await page.goto(server.url);
+    expect(await page.locator('.strip.desk').isVisible()).toBe(false);
+    const box = await page.locator('.strip.phone').boundingBox();
+    expect(box?.height).toBeGreaterThan((box?.width ?? 0) * 1.5);
+    // 44 px: WCAG 2.2, success criterion 2.5.5 (enhanced target size).
+    for (const target of await page.locator('.jobs a, .style button, .figures summary').all()) {
+      expect((await target.boundingBox())?.height).toBeGreaterThanOrEqual(44);
+    }
+  });
+
+  it('own letters are used', async () => {
+    await browser.page.goto(server.url);
+    expect(await browser.page.evaluate('document.fonts.ready.then(() => document.fonts.check("15px B612"))')).toBe(
+      true,
+    );
+    expect(
+      await browser.page.evaluate('[...document.fonts].filter((face) => face.status === "loaded").length'),
+    ).toBeGreaterThan(1);
+  });
+
+  it('print, from the night display too: black on white, desk strip, nothing to press', async () => {
+    const { page } = browser;
+    await page.goto(server.url);
+    await page.click('text=Night display');
+    await page.emulateMedia({ media: 'print' });
+    await width(703);
+    expect(await page.locator('body').evaluate((body) => getComputedStyle(body as never).backgroundColor)).toBe(
+      'rgb(255, 255, 255)',
+    );
+    expect(await page.locator('#next-what').evaluate((node) => getComputedStyle(node as never).color)).toBe(
+      'rgb(0, 0, 0)',
+    );
+    expect(
+      await page
+        .locator('.band.outer')
+        .first()
+        .evaluate((node) => getComputedStyle(node as never).fill),
+    ).toContain('#desk-outer');
+    for (const part of ['.style', '.figures', '.strip.phone']) expect(await page.locator(part).isVisible()).toBe(false);
+    expect(await page.locator('.strip.desk').isVisible()).toBe(true);
+    const pdf = await page.pdf({ format: 'A4', preferCSSPageSize: true });
+    expect(pdf.subarray(0, 5).toString('latin1')).toBe('%PDF-');
+    await page.emulateMedia({ media: 'screen' });
+    await page.click('text=Day display');
+  });
+
+  it('plan on its way: the page asks again by itself and shows it', async () => {
+    standing = { kind: 'planning', sinceEpochMs: 0 };
+    await browser.page.goto(`${server.url}/?job=hoist`);
+    expect(await browser.page.locator('#state-title').innerText()).toBe('Planning…');
+    standing = readyStanding;
+    await browser.page.locator('#next-what').waitFor({ timeout: 10_000 });
+    expect(await heading()).toBe('Hoist to the deep reef');
+  });
+
+  it('keyboard: a job is reached and chosen, and the focus stays on it', async () => {
+    const { page } = browser;
+    await width(1280);
+    await page.goto(server.url);
+    await page.focus('#job-stitch');
+    await page.keyboard.press('Enter');
+    await page.locator('#next-what', { hasText: 'Stitch the leech' }).waitFor();
+    await expect.poll(() => page.evaluate('document.activeElement.id')).toBe('job-stitch');
+  });
+
+  it('through all of this: no error, no warning, no request to anywhere else', () => {
+    expect(browser.complaints).toEqual([]);
+  });
+});
+
+describe.skipIf(chromium === null)('passage page without script', () => {
+  let server: TestServer;
+  let browser: Watched;
+  let standing: PlanStanding = readyStanding;
+
+  beforeAll(async () => {
+    server = await testServer(() => standing);
+    browser = await openBrowser(chromium ?? '', { ownUrl: server.url, javaScriptEnabled: false });
+  });
+  afterAll(async () => {
+    await browser.close();
+    await server.close();
+  });
+
+  it('jobs are chosen by their links, night by its button', async () => {
+    const { page } = browser;
+    await page.goto(server.url);
+    await page.click('#job-hoist');
+    expect(await page.locator('#next-what').innerText()).toBe('Hoist to the deep reef');
+    await page.click('text=Night display');
+    expect(page.url()).toBe(`${server.url}/?job=hoist`);
+    expect(await page.locator('html').getAttribute('class')).toBe('night');
+  });
+
+  it('plan on its way: the browser asks again', async () => {
+    standing = { kind: 'planning', sinceEpochMs: 0 };
+    await browser.page.goto(server.url);
+    standing = readyStanding;
+    await browser.page.locator('#next-what').waitFor({ timeout: 15_000 });
+    expect(await browser.page.locator('#next-what').innerText()).toBe('Drop the mainsail');
+  });
+
+  it('no complaint', () => {
+    expect(browser.complaints).toEqual([]);
+  });
+});
