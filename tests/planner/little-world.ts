@@ -195,7 +195,7 @@ export function littlePassage(
 
 /** Rows of a table that gives one speed in any wind but a dead calm. */
 export const speedRows = (boatSpeedKn: number): SpeedRow[] =>
-  [30, 180].flatMap((twaDeg) => [0.5, 60].map((twsKn) => ({ twaDeg, twsKn, boatSpeedKn })));
+  [30, 180].flatMap((twaDeg) => [0.05, 60].map((twsKn) => ({ twaDeg, twsKn, boatSpeedKn })));
 
 /** The same passage with a boat that keeps one speed in every sail state; at 0 she stays where she is. */
 export function withBoatSpeed(passage: Passage, boatSpeedKn: number): Passage {
