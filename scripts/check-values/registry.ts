@@ -1,12 +1,19 @@
 import { itemOrNull, type Topic } from './check-item.ts';
 import { differences } from './compare.ts';
 import { navigationTopics } from './navigation-topics.ts';
+import { personTopics } from './person-topics.ts';
 import { seaTopics } from './sea-topics.ts';
 import { skyTopics } from './sky-topics.ts';
 import { windTopics } from './wind-topics.ts';
 
 /** Everything the library can be asked by a file of check values. */
-export const allTopics: readonly Topic[] = [...navigationTopics, ...windTopics, ...seaTopics, ...skyTopics];
+export const allTopics: readonly Topic[] = [
+  ...navigationTopics,
+  ...windTopics,
+  ...seaTopics,
+  ...skyTopics,
+  ...personTopics,
+];
 
 export interface CheckReport {
   readonly passedIds: readonly string[];
