@@ -1,5 +1,5 @@
 /** The htmx attributes used here; the compiler then knows their values, and a test refuses any other hx-* name. */
-export {};
+import 'preact';
 
 declare module 'preact' {
   interface HTMLAttributes<RefType extends EventTarget = EventTarget> {
