@@ -53,7 +53,7 @@ export function publish(publication: Publication): Plan {
     },
     entries: entries.sort((a, b) => (a.startUtc < b.startUtc ? -1 : Number(a.startUtc > b.startUtc))),
     jobs: passage.jobs.map((job) => plannedJob(publication, job)),
-    totals: totals(preparation, solution.report, entries),
+    totals: totals(preparation, solution.report),
     firstFair: firstFairOf(solution),
     solver: { optimal: false, gap: null, labels: solution.labelCount },
     cautions: cautionsFor(preparation, solution.report, forecast.notes),
@@ -184,14 +184,15 @@ function fallbackOf(
   };
 }
 
-function totals(preparation: Preparation, report: Report, entries: readonly PlanEntry[]): Plan['totals'] {
+/** Figures of the plan from its beginning to the end of its last work. */
+function totals(preparation: Preparation, report: Report): Plan['totals'] {
   const joint = report.jointMask === null ? null : probabilityOf(report.jointMask, report);
   const { slotMin } = preparation.grid;
   const lastWork = report.entries.at(-1)?.placed.endSlot ?? preparation.fromSlot;
   const elapsedH = ((lastWork - preparation.fromSlot) * slotMin) / 60;
-  const sleptMin = entries
-    .filter((entry) => entry.kind === 'sleep')
-    .reduce((sum, entry) => sum + (Date.parse(entry.endUtc) - Date.parse(entry.startUtc)) / 60_000, 0);
+  const sleptMin = report.sleeps
+    .filter((sleep) => sleep.toSlot <= lastWork)
+    .reduce((sum, sleep) => sum + (sleep.toSlot - sleep.fromSlot) * slotMin, 0);
   const deckMin = report.entries
     .filter((entry) => preparation.units[entry.placed.unit]?.block.steps.some((step) => step.place !== 'below'))
     .reduce((sum, entry) => sum + entry.placed.plannedMin, 0);

@@ -22,6 +22,8 @@ export interface Searched {
   /** Best first; plans of every length, since not everything can always be done. */
   readonly best: readonly PlanState[];
   readonly labelCount: number;
+  /** Priority weight that could be done at best, as far as the outlook tells. */
+  readonly possibleWeight: number;
 }
 
 /**
@@ -33,7 +35,8 @@ export interface Searched {
  */
 export function searchPlans(problem: PlanningProblem, settings: SearchSettings): Searched {
   const outlooks = problem.units.map((unit) => unitOutlook(problem, unit));
-  let frontier: PlanState[] = [startOfPlan(problem)];
+  const start = startOfPlan(problem);
+  let frontier: PlanState[] = [start];
   const best: Ranked[] = [];
   let labelCount = 1;
   while (frontier.length > 0) {
@@ -42,7 +45,8 @@ export function searchPlans(problem: PlanningProblem, settings: SearchSettings):
     keepBest(problem, best, [...frontier, ...children]);
     frontier = narrowed(problem, children, { outlooks, settings });
   }
-  return { best: best.map((ranked) => ranked.state), labelCount };
+  const possibleWeight = outlookOf(problem, start, outlooks).priorityWeight;
+  return { best: best.map((ranked) => ranked.state), labelCount, possibleWeight };
 }
 
 interface Ranked {

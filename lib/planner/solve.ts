@@ -31,7 +31,7 @@ export interface SolveSettings {
 }
 
 export const DEFAULT_SOLVE: SolveSettings = {
-  search: { width: 60, widthPerProgress: 12, startCount: 8 },
+  search: { width: 100, widthPerProgress: 12, startCount: 8 },
   improveTries: 500,
   improveStarts: 2,
 };
@@ -48,7 +48,7 @@ export function solve(preparation: Preparation, reporting: ReportingWeather, set
   const searched = searchIn(tight, settings);
   const candidates = [...searched.plans];
   let { labelCount } = searched;
-  if (ratio !== 1 && !searched.plans.some((state) => problem.jobs.every((job) => isJobDone(state, problem, job.id)))) {
+  if (ratio !== 1 && !searched.isComplete) {
     const loose = searchIn(problem, settings);
     candidates.push(...loose.plans);
     labelCount += loose.labelCount;
@@ -68,7 +68,14 @@ function planningLimitRatio(preparation: Preparation): number {
   return preparation.weather.weights.length === 1 ? 1 : settings.planningLimitRatio;
 }
 
-function searchIn(problem: PlanningProblem, settings: SolveSettings): { plans: PlanState[]; labelCount: number } {
+interface SearchedPlans {
+  readonly plans: PlanState[];
+  readonly labelCount: number;
+  /** Some plan does every job that can be done at all. */
+  readonly isComplete: boolean;
+}
+
+function searchIn(problem: PlanningProblem, settings: SolveSettings): SearchedPlans {
   const searched = searchPlans(problem, settings.search);
   let { labelCount } = searched;
   const plans = searched.best.slice(0, settings.improveStarts).map((state) => {
@@ -76,7 +83,8 @@ function searchIn(problem: PlanningProblem, settings: SolveSettings): { plans: P
     labelCount += improved.tryCount;
     return improved.state;
   });
-  return { plans, labelCount };
+  const isComplete = plans.some((state) => scoreOf(problem, state).priorityWeight >= searched.possibleWeight);
+  return { plans, labelCount, isComplete };
 }
 
 /** Leaves out what belongs to jobs the plan does not finish, where the rest stands without it. */

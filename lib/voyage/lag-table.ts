@@ -27,8 +27,8 @@ export interface LagTableInput extends Omit<ConditionsInput, 'course'> {
   readonly lateSlotCount: number;
 }
 
-/** Step between entries: far below the spacing of any forecast grid, and of the miles a front moves in an hour. */
-const STEP_NM = 4;
+/** Step between entries: below the spacing of any forecast grid, and a quarter of the miles a front moves in an hour. */
+const STEP_NM = 8;
 
 /**
  * A table of conditions by lag, without an upper end: no plan can run out of it. A lag below zero (a handling that

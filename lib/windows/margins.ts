@@ -23,11 +23,38 @@ export interface LimitMargin {
  * limits without an error, only when broken, come before all).
  */
 export function stepMargins(worked: WorkedStep, span: { fromSlot: number; toSlot: number }): LimitMargin[] {
-  const margins = limitRules(worked).flatMap((rule) => {
-    const margin = ruleMargin(rule, worked, span);
+  const margins = observedMedians(worked).flatMap((observed) => {
+    const margin = ruleMargin(observed, worked, span);
     return margin === null ? [] : [margin];
   });
   return margins.sort(tightestFirst);
+}
+
+/** A limit and its median over the scenarios at every slot. */
+interface ObservedRule {
+  readonly rule: LimitRule;
+  readonly medians: Float32Array;
+}
+
+type Observed = WeakMap<WorkedStep['step'], Map<string, readonly ObservedRule[]>>;
+const kept = new WeakMap<WorkedStep['conditions'], Observed>();
+
+/** Medians of every limit of a step; worked out once for a step under a handling. */
+function observedMedians(worked: WorkedStep): readonly ObservedRule[] {
+  const observed: Observed = kept.get(worked.conditions) ?? new WeakMap();
+  kept.set(worked.conditions, observed);
+  const ofStep = observed.get(worked.step) ?? new Map<string, readonly ObservedRule[]>();
+  observed.set(worked.step, ofStep);
+  const key = `${worked.handling.id} ${worked.sailStateId} ${worked.steadyingWindRule}`;
+  const { scenarioCount, pointCount } = worked.conditions.weather;
+  const rules =
+    ofStep.get(key) ??
+    limitRules(worked).map((rule) => ({
+      rule,
+      medians: Float32Array.from({ length: pointCount }, (_, i) => medianOf(rule, scenarioCount, i)),
+    }));
+  ofStep.set(key, rules);
+  return rules;
 }
 
 /** Order of urgency: see stepMargins. */
@@ -41,7 +68,7 @@ function urgency(margin: LimitMargin): number {
 }
 
 function ruleMargin(
-  rule: LimitRule,
+  { rule, medians }: ObservedRule,
   worked: WorkedStep,
   span: { fromSlot: number; toSlot: number },
 ): LimitMargin | null {
@@ -50,7 +77,7 @@ function ruleMargin(
   let standardMet = true;
   let leastAlphaRatio = 1;
   for (let i = span.fromSlot; i <= span.toSlot; i++) {
-    const observed = medianOf(rule, worked.conditions.weather.scenarioCount, i);
+    const observed = medians[i] ?? Number.NaN;
     if (Number.isNaN(observed)) continue;
     const errorSd = rule.sdAt === null ? null : rule.sdAt(observed, i);
     const margin = rule.sense === 'at-most' ? rule.noGo - observed : observed - rule.noGo;

@@ -11,8 +11,22 @@ export interface StepScan {
   readonly unknownBits: Uint32Array;
 }
 
-/** Scans a step once, so that any period can then be judged in one look-up per scenario. */
+type Scans = WeakMap<WorkedStep['step'], Map<string, StepScan>>;
+const kept = new WeakMap<WorkedStep['conditions'], Scans>();
+
+/** Scans a step once, so that any period can then be judged in one look-up per scenario; a scan made before is reused. */
 export function scanStep(worked: WorkedStep, limitRatio: number): StepScan {
+  const scans: Scans = kept.get(worked.conditions) ?? new WeakMap();
+  kept.set(worked.conditions, scans);
+  const ofStep = scans.get(worked.step) ?? new Map<string, StepScan>();
+  scans.set(worked.step, ofStep);
+  const key = `${worked.handling.id} ${worked.sailStateId} ${limitRatio} ${worked.steadyingWindRule}`;
+  const scan = ofStep.get(key) ?? freshScan(worked, limitRatio);
+  ofStep.set(key, scan);
+  return scan;
+}
+
+function freshScan(worked: WorkedStep, limitRatio: number): StepScan {
   const { scenarioCount, pointCount } = worked.conditions.weather;
   const broken = new Uint8Array(scenarioCount * pointCount);
   const unknownBits = new Uint32Array(pointCount);
