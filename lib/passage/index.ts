@@ -1,5 +1,5 @@
 export type { Passage, Settings } from './passage.ts';
-export { passageFile, type PassageFile } from './passage-file.ts';
+export type { PassageFile } from './passage-file.ts';
 export { gpxFileOf, parsePassage } from './parse-passage.ts';
 export type { PassageSurroundings } from './read-parts.ts';
 export { DEFAULT_SETTINGS, LONGEST_SLEEP_MIN } from './settings.ts';

@@ -17,7 +17,7 @@ export const startFile = z.strictObject({
   sailState: z.string().exactOptional().describe('id of a sail state; default full-main'),
 });
 
-export const waypointFile = z.strictObject({
+const waypointFile = z.strictObject({
   lat,
   lon,
   name: text.exactOptional(),
@@ -141,7 +141,7 @@ export const settingsFile = z.strictObject({
 });
 
 export const forecastsFile = z.array(text).max(50);
-export const jobsFile = z.array(jobFile).max(60);
+const jobsFile = z.array(jobFile).max(60);
 
 /** The whole file. */
 export const passageFile = z.strictObject({

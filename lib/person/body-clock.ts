@@ -18,7 +18,7 @@ export const bodyClockH = (epochMs: number, lon: number, lagMin: number): number
   wrap24H(epochMs / MS_PER_H + (lon * SOLAR_MIN_PER_LON_DEG - lagMin) / 60);
 
 /** Solar time gained [min] by going from one longitude to another the short way, east positive. */
-export const solarShiftMin = (fromLonDeg: number, toLonDeg: number): number =>
+const solarShiftMin = (fromLonDeg: number, toLonDeg: number): number =>
   wrap180Deg(toLonDeg - fromLonDeg) * SOLAR_MIN_PER_LON_DEG;
 
 /** The lag after solar time moved by a shift and the body had some hours to follow. */

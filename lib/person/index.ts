@@ -1,17 +1,8 @@
 export type { Constant } from './constant.ts';
 export type { GateSettings, Gloves, Watchkeeper } from './watchkeeper.ts';
 export { LOGISTIC_CUT_POINTS, SLEEPINESS_SCALE, THREE_PROCESS } from './three-process.table.ts';
+export { asleepS, asleepSAsPublished, awakeS, circadianC, inertiaW, ultradianU } from './three-process.ts';
 export {
-  alertnessFrom,
-  asleepS,
-  asleepSAsPublished,
-  awakeS,
-  circadianC,
-  inertiaW,
-  ultradianU,
-} from './three-process.ts';
-export {
-  alertnessAtKss,
   displayedKss,
   kssAboveProbability,
   kssFromAlertness,
@@ -19,7 +10,7 @@ export {
   kssWithInertia,
   type RatingPercentile,
 } from './sleepiness.ts';
-export { bodyClockAlong, bodyClockH, nextLagMin, solarShiftMin } from './body-clock.ts';
+export { bodyClockAlong, bodyClockH, nextLagMin } from './body-clock.ts';
 export { simulateAlertness, type AlertnessAt, type SimulationOptions, type StartValue } from './simulate-alertness.ts';
 export { afterSleep, sleptH, startState, type PersonStart, type PersonState } from './person-state.ts';
 export { GATES } from './gates.table.ts';
@@ -28,7 +19,6 @@ export {
   DEFAULT_GATES,
   gateFindings,
   gateFor,
-  isLowHour,
   priorSleepFindings,
   strictestGate,
   type Gate,
@@ -43,7 +33,6 @@ export {
   coldFactorRatio,
   combinedFactorRatio,
   handsFactorRatio,
-  handsWindChillC,
   isTooColdForFineWork,
   tiredFactorRatio,
   type ColdWork,

@@ -51,7 +51,3 @@ export const ultradianU = (todH: number): number =>
 /** Sleep inertia W some hours after waking (never positive); zero while asleep. */
 export const inertiaW = (awakeH: number): number =>
   THREE_PROCESS.inertiaAtWaking.value * Math.exp(THREE_PROCESS.inertiaRate.value * awakeH);
-
-/** S + C + U. */
-export const alertnessFrom = ({ s, todH }: { s: number; todH: number }): number =>
-  s + circadianC(todH) + ultradianU(todH);

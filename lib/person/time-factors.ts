@@ -29,7 +29,7 @@ const gloveFactor: Readonly<Record<Gloves, number>> = {
 };
 
 /** Wind chill felt by the hands [°C]: 5 °C colder when wet. */
-export const handsWindChillC = (of: { airC: number; deckWindKn: number; wet: boolean }): number =>
+const handsWindChillC = (of: { airC: number; deckWindKn: number; wet: boolean }): number =>
   windChillC(of) - (of.wet ? TIME_FACTORS.wetColder.value : 0);
 
 /** Time factor of a wind chill: (1 + k · max(0, 10 − chill) · √(min(minutes, 60) / 60)) × gloves. */

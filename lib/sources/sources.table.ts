@@ -46,7 +46,7 @@ export const sources = {
   },
   FIPS: {
     title: 'FIPS: Fatigue Impairment Prediction Suite, R package 0.2.1, R/simulation_threeprocessmodel.R',
-    who: 'Human factors group of the University of Western Australia and others',
+    who: 'The FIPS authors',
     year: 2020,
     where: 'github.com/humanfactors/FIPS',
   },
