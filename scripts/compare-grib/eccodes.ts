@@ -48,13 +48,25 @@ function readMessage(folder: string, message: Uint8Array, ask: 'points' | 'value
   const rulesPath = join(folder, 'values.rules');
   writeFileSync(messagePath, message);
   writeFileSync(rulesPath, VALUES_RULES);
-  const run =
-    ask === 'points'
-      ? spawn('grib_get_data', ['-m', 'NaN', '-F', '%.17g', '-L', '%.9f %.9f ', messagePath])
-      : spawn('grib_filter', [rulesPath, messagePath]);
+  const run = ask === 'points' ? points(messagePath) : spawn('grib_filter', [rulesPath, messagePath]);
   if (run.status !== 0) return run.stderr.toString('latin1').trim().split('\n')[0] ?? 'no output';
   return parseFields(run.stdout);
 }
+
+/** All fields of a file, as far as the tool gets. */
+export function readReferenceFile(path: string, ask: 'points' | 'values'): ReferenceField[] {
+  const folder = mkdtempSync(join(tmpdir(), 'compare-grib-'));
+  try {
+    const rulesPath = join(folder, 'values.rules');
+    writeFileSync(rulesPath, VALUES_RULES);
+    return parseFields(ask === 'points' ? points(path).stdout : spawn('grib_filter', ['-f', rulesPath, path]).stdout);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+const points = (path: string): SpawnSyncReturns<Buffer> =>
+  spawn('grib_get_data', ['-f', '-m', 'NaN', '-F', '%.17g', '-L', '%.9f %.9f ', path]);
 
 const spawn = (tool: string, args: string[]): SpawnSyncReturns<Buffer> =>
   spawnSync(tool, args, { maxBuffer: MOST_OUTPUT_OCTETS });
@@ -73,6 +85,7 @@ function headingIndices(output: Buffer): number[] {
 
 function parsePoints(output: Buffer): ReferenceField {
   const numbers: number[][] = [[], [], []];
+  const isValuesOnly = output.subarray(0, VALUES_HEADING.length).toString('latin1') === VALUES_HEADING;
   let start = output.indexOf(LINE_FEED) + 1;
   while (start < output.length) {
     const found = output.indexOf(LINE_FEED, start);
@@ -81,8 +94,10 @@ function parsePoints(output: Buffer): ReferenceField {
       .toString('latin1', start, end)
       .trim()
       .split(/[\s,]+/);
-    if (parts.length === 3) parts.forEach((part, column) => numbers[column]?.push(Number(part)));
-    else if (parts[0] !== '') numbers[2]?.push(Number(parts[0]) === MISSING_MARK ? NaN : Number(parts[0]));
+    if (parts.length === 3 && parts[0] !== '"ERROR:')
+      parts.forEach((part, column) => numbers[column]?.push(Number(part)));
+    else if (isValuesOnly && parts[0] !== '')
+      numbers[2]?.push(Number(parts[0]) === MISSING_MARK ? NaN : Number(parts[0]));
     start = end + 1;
   }
   const [lats = [], lons = [], values = []] = numbers;
