@@ -16,6 +16,13 @@ const names: Readonly<Record<string, string>> = {
   'sea-temperature': 'sea temperature',
   'steadying-wind': 'too little wind to steady her in this sea',
   'highest-wave': 'highest wave expected',
+  // Quantities of a forecast, by their ids.
+  seaHeight: 'sea height',
+  wavePeriod: 'wave period',
+  waveDirection: 'wave direction',
+  air: 'air temperature',
+  seaWater: 'sea temperature',
+  cape: 'CAPE',
 };
 
 /** What binds, in words; an id nobody has named stands for itself, without hyphens. */

@@ -1,5 +1,6 @@
 import type { JobPicture, Plan, PlannedJob, PlanPicture } from '../../lib/planner/index.ts';
 import { aboutText, of100, plusMinus } from './amount-texts.ts';
+import { handlingText } from './handling-text.ts';
 import { joined, limitName, roomTexts } from './limit-texts.ts';
 import { durationText, epochOf, type TimeTexts } from './time-texts.ts';
 
@@ -94,6 +95,8 @@ const startBetweenText = (between: { firstUtc: string; lastUtc: string }, times:
 const decideByText = (decideByUtc: string, times: TimeTexts): string =>
   `${times.dayTime(epochOf(decideByUtc))} (${times.utc(epochOf(decideByUtc))})`;
 
+const LISTED_SLEEPS = 3;
+
 function sleepBefore({ plan, picture, job, times }: CardInput): string | null {
   if (job.startUtc === null) return null;
   const untilEpochMs = epochOf(job.startUtc);
@@ -102,17 +105,18 @@ function sleepBefore({ plan, picture, job, times }: CardInput): string | null {
       entry.kind === 'sleep' && epochOf(entry.startUtc) < untilEpochMs && epochOf(entry.endUtc) > picture.nowEpochMs,
   );
   if (sleeps.length === 0) return null;
-  const spans = sleeps.map((entry) =>
-    times.span({ fromEpochMs: epochOf(entry.startUtc), toEpochMs: epochOf(entry.endUtc) }, 'to'),
-  );
-  return `Sleep first: ${joined(spans)}.`;
+  const spans = sleeps
+    .slice(0, LISTED_SLEEPS)
+    .map((entry) => times.span({ fromEpochMs: epochOf(entry.startUtc), toEpochMs: epochOf(entry.endUtc) }, 'to'));
+  const moreCount = sleeps.length - spans.length;
+  return `Sleep first: ${joined(moreCount > 0 ? [...spans, `${moreCount} more`] : spans)}.`;
 }
 
 function facts(input: CardInput): Fact[] {
   const { job, picture } = input;
   const own = picture.jobs.find((shown) => shown.jobId === job.jobId);
   if (job.startUtc === null || own === undefined) return missFacts(input);
-  return [...chanceFact(input, own), ...roomFact(input), ...takesFact(own), ...costFact(input, own)];
+  return [...chanceFact(input, own), ...roomFact(input), ...takesFact(input, own), ...costFact(input, own)];
 }
 
 function chanceFact({ job, picture }: CardInput, own: JobPicture): Fact[] {
@@ -129,16 +133,19 @@ function roomFact({ job, times }: CardInput): Fact[] {
   return [{ term: 'Room to the limit', figure: room, rest: 'to spare', below: `${binds}: ${measured}` }];
 }
 
-function takesFact(own: JobPicture): Fact[] {
+function takesFact({ plan, job }: CardInput, own: JobPicture): Fact[] {
   if (own.plannedMin === null) return [];
-  const held = own.referenceMin === null ? '' : `weather must hold ${durationText(own.referenceMin)}`;
-  return [{ term: 'Takes', figure: durationText(own.plannedMin), rest: held }];
+  const partCount = plan.entries.filter((entry) => entry.kind === 'work' && entry.jobId === job.jobId).length;
+  const parts = partCount > 1 ? `in ${partCount} parts` : '';
+  const first = partCount > 1 ? ' for the first' : '';
+  const held =
+    own.referenceMin === null ? {} : { below: `weather must hold ${durationText(own.referenceMin)}${first}` };
+  return [{ term: 'Takes', figure: durationText(own.plannedMin), rest: parts, ...held }];
 }
 
 function costFact({ job, picture }: CardInput, own: JobPicture): Fact[] {
   if (own.lostNm === null) return [];
-  const handling = picture.handlingNames[job.handling ?? ''] ?? job.handling ?? '';
-  return [{ term: 'Costs', figure: aboutText(own.lostNm, 'nm'), rest: handling }];
+  return [{ term: 'Costs', figure: aboutText(own.lostNm, 'nm'), rest: handlingText(picture, job.handling ?? '') }];
 }
 
 function missFacts({ job, times }: CardInput): Fact[] {
@@ -164,5 +171,5 @@ function ifNotText({ job, picture, times }: CardInput): string | null {
   if (job.fallback === null) return 'no second window in this forecast. Leave it, and plan again with the next one.';
   const { startUtc, lastStartUtc, probability, handling } = job.fallback;
   const span = times.span({ fromEpochMs: epochOf(startUtc), toEpochMs: epochOf(lastStartUtc) }, 'to');
-  return `start ${span}, ${picture.handlingNames[handling] ?? handling}: ${of100(probability)} of 100.`;
+  return `start ${span}, ${handlingText(picture, handling)}: ${of100(probability)} of 100.`;
 }

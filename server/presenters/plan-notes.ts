@@ -61,7 +61,7 @@ function forecastSentences({ forecast, solver }: Plan, times: TimeTexts): string
   const missing =
     forecast.missing.length === 0
       ? 'It holds every quantity asked for.'
-      : `It does not hold ${joined(forecast.missing.map(limitName))}: limits on that are unknown, never counted as met.`;
+      : `It does not hold ${joined(forecast.missing.map(limitName))}: limits on what it does not hold are unknown, never counted as met.`;
   return [
     `Forecast of ${times.utc(base)}, ${durationText(forecast.ageH * 60)} old, ${forecast.members} scenarios, ends ${times.dayTime(epochOf(forecast.endUtc))}.`,
     missing,

@@ -1,6 +1,7 @@
 import type { Plan, PlanEntry, PlanPicture } from '../../lib/planner/index.ts';
 import type { Block, BlockLane, TimeAxis } from './strip-model.ts';
 import { durationText, epochOf, minutesBetween, type TimeTexts } from './time-texts.ts';
+import { wordLines } from './word-lines.ts';
 
 /** Longest line of a label beside a narrow column. */
 const LINE_CHARACTERS = 14;
@@ -59,7 +60,7 @@ function block({ plan, chosenJobId, axis, times }: BlocksInput, entry: PlanEntry
     kind: blockKind(entry, job?.status === 'conditional'),
     isChosen: job !== undefined && job.jobId === chosenJobId,
     text,
-    lines: twoLines(text),
+    lines: wordLines(text, { characters: LINE_CHARACTERS, lineCount: 2 }),
     title: `${name}, ${times.dayTime(epochOf(entry.startUtc))}, ${took}`,
   };
 }
@@ -79,15 +80,4 @@ function startWindows({ picture, chosenJobId, axis }: BlocksInput): BlockLane['w
       toEpochMs: Math.min(axis.toEpochMs, span.lastStartEpochMs),
       conditional: span.conditional,
     }));
-}
-
-/** Words over at most two lines; what is left over ends in a dash. */
-function twoLines(text: string): string[] {
-  const lines: string[] = [];
-  for (const word of text.split(' ').filter((part) => part !== '')) {
-    const last = lines.at(-1);
-    if (last !== undefined && `${last} ${word}`.length <= LINE_CHARACTERS) lines[lines.length - 1] = `${last} ${word}`;
-    else lines.push(word);
-  }
-  return lines.length <= 2 ? lines : [lines[0] ?? '', `${lines[1] ?? ''} …`];
 }

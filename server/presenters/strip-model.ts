@@ -56,6 +56,8 @@ export interface ValueLane {
   readonly id: 'wind' | 'sea' | 'rain' | 'air' | 'alertness';
   readonly name: string;
   readonly unit: string;
+  /** What belongs to the name and has no room beside it: the handling. */
+  readonly underName: readonly string[];
   /** Name and unit for a narrow column. */
   readonly shortName: string;
   readonly shortUnit: string;

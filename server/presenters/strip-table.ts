@@ -1,5 +1,6 @@
 import type { JobPicture, Plan, PlanPicture } from '../../lib/planner/index.ts';
 import { MS_PER_H } from '../../lib/time/index.ts';
+import { handlingText } from './handling-text.ts';
 import type { StripTable, TimeAxis } from './strip-model.ts';
 import { epochOf, type TimeTexts } from './time-texts.ts';
 
@@ -13,7 +14,7 @@ export function stripTable(
   axis: TimeAxis,
   times: TimeTexts,
 ): StripTable {
-  const handling = job === null ? '' : `, ${picture.handlingNames[job.handling] ?? job.handling}`;
+  const handling = job === null ? '' : `, ${handlingText(picture, job.handling)}`;
   return {
     head: [
       'Ship’s time',

@@ -1,7 +1,11 @@
 import type { JobPicture, LimitLevels, PlanPicture } from '../../lib/planner/index.ts';
 import { figureText } from './amount-texts.ts';
+import { handlingText } from './handling-text.ts';
 import type { LimitLine, TimeAxis, TimeSpan, ValueLane } from './strip-model.ts';
+import { wordLines } from './word-lines.ts';
 
+/** Longest line under a lane's name. */
+const UNDER_NAME_CHARACTERS = 15;
 /** Points drawn per curve at most; more would not be seen. */
 const MOST_POINTS = 220;
 const RAIN_SEEN_MM_PER_H = 0.1;
@@ -80,7 +84,8 @@ function windLane(picture: PlanPicture, job: JobPicture, bins: Bins): ValueLane 
     name: 'Deck wind',
     shortName: 'Deck wind',
     shortUnit: 'kn',
-    unit: `kn, ${picture.handlingNames[job.handling] ?? job.handling}`,
+    unit: 'kn',
+    underName: wordLines(handlingText(picture, job.handling), { characters: UNDER_NAME_CHARACTERS, lineCount: 3 }),
     least: 0,
     most,
     ticks: everyStep(most, 10),
@@ -109,6 +114,7 @@ function seaLane(picture: PlanPicture, job: JobPicture | null, bins: Bins): Valu
     shortName: 'Sea',
     shortUnit: 'm',
     unit: 'm',
+    underName: [],
     least: 0,
     most,
     ticks: everyStep(most, most > 3 ? 2 : 1),
@@ -189,8 +195,8 @@ function alertnessLane(picture: PlanPicture, job: JobPicture | null, bins: Bins)
   };
 }
 
-function plainLane(bins: Bins): Pick<ValueLane, 'epochMs' | 'bands' | 'unknown' | 'note' | 'least'> {
-  return { epochMs: bins.epochMs, bands: [], unknown: [], note: null, least: 0 };
+function plainLane(bins: Bins): Pick<ValueLane, 'epochMs' | 'bands' | 'unknown' | 'note' | 'least' | 'underName'> {
+  return { epochMs: bins.epochMs, bands: [], unknown: [], note: null, least: 0, underName: [] };
 }
 
 /** Where the first curve of a lane has no value; each span reaches to the next known point. */

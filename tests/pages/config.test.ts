@@ -16,6 +16,7 @@ describe('readConfig', () => {
     expect(read([])).toEqual({
       host: '127.0.0.1',
       port: DEFAULT_PORT,
+      passageFile: null,
       allowedHosts: [`127.0.0.1:${DEFAULT_PORT}`, `localhost:${DEFAULT_PORT}`, `[::1]:${DEFAULT_PORT}`],
     });
   });
@@ -23,6 +24,10 @@ describe('readConfig', () => {
   it('argument before environment', () => {
     expect(read(['--port', '5000'], { SLATCH_PORT: '6000' }).port).toBe(5000);
     expect(read([], { SLATCH_PORT: '6000' }).port).toBe(6000);
+  });
+
+  it('a passage file: that one', () => {
+    expect(read(['--passage', 'mine.json']).passageFile).toBe('mine.json');
   });
 
   it('one address of the machine: only that name is answered', () => {

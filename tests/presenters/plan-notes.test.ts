@@ -22,7 +22,7 @@ describe('planNotes', () => {
 
   it('missing quantities are named as unknown, never as met', () => {
     expect(notes.forecast.join(' ')).toContain(
-      'It does not hold rain: limits on that are unknown, never counted as met.',
+      'It does not hold rain: limits on what it does not hold are unknown, never counted as met.',
     );
   });
 

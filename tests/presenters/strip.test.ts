@@ -57,7 +57,7 @@ describe('lanes of values', () => {
   });
 
   it('wind lane names the handling whose deck wind it shows', () => {
-    expect(laneOf(stripOf('hoist'), 'wind').unit).toBe('kn, close-reaching under headsail');
+    expect(laneOf(stripOf('hoist'), 'wind').underName).toEqual(['close-reaching', 'under headsail']);
   });
 
   it('rain that nobody knows, job that must be dry: a lane, unknown from end to end', () => {

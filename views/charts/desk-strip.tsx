@@ -61,7 +61,7 @@ export function DeskStrip({ strip }: { strip: StripModel }): JSX.Element {
       <desc id="desk-desc">{strip.description}</desc>
       <Hatches prefix="desk" />
       <Ground strip={strip} on={on} footPx={footPx} />
-      {strip.barbs.map((barb) => (
+      {apart(strip.barbs, on).map((barb) => (
         <WindBarb key={barb.atEpochMs} barb={barb} x={on.along(barb.atEpochMs)} y={72} />
       ))}
       <LaneName y={76} name="True wind" unit="" />
@@ -74,6 +74,17 @@ export function DeskStrip({ strip }: { strip: StripModel }): JSX.Element {
       <Now strip={strip} on={on} footPx={footPx} />
     </svg>
   );
+}
+
+const LEAST_BARB_GAP_PX = 20;
+
+/** The barbs, or every other, or every third … so that none stands on the next. */
+function apart(barbs: StripModel['barbs'], on: Plot): StripModel['barbs'] {
+  const [first, second] = barbs;
+  if (first === undefined || second === undefined) return barbs;
+  const gapPx = Math.max(1, on.along(second.atEpochMs) - on.along(first.atEpochMs));
+  const every = Math.ceil(LEAST_BARB_GAP_PX / gapPx);
+  return barbs.filter((_, i) => i % every === 0);
 }
 
 /** Nights, hours, midnights, days and light: what all lanes stand on. */
@@ -136,18 +147,18 @@ function Now({ strip, on, footPx }: { strip: StripModel; on: Plot; footPx: numbe
   );
 }
 
-function LaneName({ y, name, unit }: { y: number; name: string; unit: string }): JSX.Element {
+function LaneName(props: { y: number; name: string; unit: string; under?: readonly string[] }): JSX.Element {
+  const { y, name, unit, under = [] } = props;
   return (
     <g>
       <text class="lane-name" x={0} y={y}>
         {name}
       </text>
-      <text class="unit" x={0} y={y + 13}>
-        {unit.split(', ')[0]}
-      </text>
-      <text class="unit" x={0} y={y + 26}>
-        {unit.split(', ').slice(1).join(', ')}
-      </text>
+      {[unit, ...under].map((line, i) => (
+        <text key={line} class="unit" x={0} y={y + 13 * (i + 1)}>
+          {line}
+        </text>
+      ))}
     </g>
   );
 }
@@ -162,7 +173,7 @@ function DeskValueLane({ placed, on }: { placed: Placed<ValueLane>; on: Plot }):
   );
   return (
     <g>
-      <LaneName y={topPx + 9} name={lane.name} unit={lane.unit} />
+      <LaneName y={topPx + 9} name={lane.name} unit={lane.unit} under={lane.underName} />
       {lane.ticks.map((tick) => (
         <text key={tick.value} class="tick" x={LEFT_PX - 6} y={place(tick.value) + 4} text-anchor="end">
           {tick.text}

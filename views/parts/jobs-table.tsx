@@ -64,12 +64,10 @@ function Row({ row }: { row: JobRow }): JSX.Element {
         >
           {row.name}
         </a>
+        {row.note !== '' && <small class="note">{row.note}</small>}
       </th>
       <Cell head="Start">{row.start}</Cell>
-      <Cell head="Of 100">
-        {row.of100}
-        {row.note !== '' && <small class="note"> {row.note}</small>}
-      </Cell>
+      <Cell head="Of 100">{row.of100}</Cell>
       <Cell head="Room">{row.room}</Cell>
       <Cell head="Binds">{row.binds}</Cell>
       <Cell head="If not">{row.ifNot}</Cell>
@@ -77,13 +75,7 @@ function Row({ row }: { row: JobRow }): JSX.Element {
   );
 }
 
-function Cell({
-  head,
-  children,
-}: {
-  head: string;
-  children: JSX.Element | string | (JSX.Element | string | false)[];
-}): JSX.Element {
+function Cell({ head, children }: { head: string; children: string }): JSX.Element {
   return (
     <td role="cell" data-head={head} class={children === '' ? 'empty' : undefined}>
       {children}

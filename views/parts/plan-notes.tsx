@@ -9,6 +9,17 @@ export function PlanNotesPart({ notes }: { notes: PlanNotes }): JSX.Element {
       <div>
         <h2>The plan as a whole</h2>
         <Facts facts={notes.whole} />
+        <div class="made-from">
+          <h2>Made from</h2>
+          {notes.forecast.map((sentence) => (
+            <p key={sentence}>{sentence}</p>
+          ))}
+          {notes.defaults !== '' && (
+            <p>
+              <span class="default">Default</span> {notes.defaults}.
+            </p>
+          )}
+        </div>
       </div>
       <div>
         <h2>Before you rely on it</h2>
@@ -17,17 +28,6 @@ export function PlanNotesPart({ notes }: { notes: PlanNotes }): JSX.Element {
             <li key={caution}>{caution}</li>
           ))}
         </ul>
-      </div>
-      <div>
-        <h2>Made from</h2>
-        {notes.forecast.map((sentence) => (
-          <p key={sentence}>{sentence}</p>
-        ))}
-        {notes.defaults !== '' && (
-          <p>
-            <span class="default">Default</span> {notes.defaults}.
-          </p>
-        )}
       </div>
     </section>
   );
