@@ -55,7 +55,7 @@ export function nextCard(input: CardInput): NextCard {
     before: isNext ? sleepBefore(input) : null,
     facts: facts(input),
     why: whySentences(job),
-    checks: job.goCheck,
+    checks: [...new Set(job.goCheck)],
     ifNot: ifNotText(input),
     decideBy: job.decideByUtc === null ? null : decideByText(job.decideByUtc, times),
   };

@@ -14,7 +14,7 @@ afterEach(() => {
 async function served(makePlan: MakePlan, port = 0): Promise<{ said: string[]; complained: string[]; port: number }> {
   const [said, complained]: [string[], string[]] = [[], []];
   const server = await serve({
-    config: { passageFile: null, host: '127.0.0.1', port, passageFile: null, allowedHosts: [] },
+    config: { host: '127.0.0.1', port, passageFile: null, allowedHosts: [] },
     plan: makePlan,
     nowEpochMs: () => picture.nowEpochMs,
     print: (line) => void said.push(line),

@@ -56,6 +56,19 @@ describe('nextCard', () => {
     expect(card.why.at(-1)).toMatch(/^What would help: /);
   });
 
+  it('two steps ask for the same look: asked once', () => {
+    expect(cardOf('drop', { goCheck: ['Dry?', 'Clear aloft?', 'Dry?'] }).checks).toEqual(['Dry?', 'Clear aloft?']);
+  });
+
+  it('job in two parts: work of both, weather for the first', () => {
+    expect(factOf(cardOf('drop'), 'Takes')).toBe('50 min||weather must hold 1 h 20 min');
+    const again = plan.entries.find((entry) => entry.jobId === 'drop');
+    const job = plan.jobs.find((candidate) => candidate.jobId === 'drop');
+    if (again === undefined || job === undefined) throw new Error('no drop in the fixture');
+    const card = nextCard({ plan: { ...plan, entries: [...plan.entries, again] }, picture, job, isNext: true, times });
+    expect(factOf(card, 'Takes')).toBe('50 min|in 2 parts|weather must hold 1 h 20 min for the first');
+  });
+
   it('no fallback: says that there is none instead of nothing', () => {
     expect(cardOf('bolt').ifNot).toMatch(/no second window/);
     expect(cardOf('drop').ifNot).toBe('start Fri 07:20 to 09:10, running off: 71 of 100.');
