@@ -4,9 +4,11 @@ import { alertnessCommand } from './commands/alertness.ts';
 import type { Command, CommandIo } from './commands/command.ts';
 import { dispatch } from './commands/dispatch.ts';
 import { forecastCommand } from './commands/forecast.ts';
+import { planCommand } from './commands/plan.ts';
+import { windowsCommand } from './commands/windows.ts';
 
 /** In the order of the overall help. */
-const commands: readonly Command[] = [forecastCommand, alertnessCommand];
+const commands: readonly Command[] = [planCommand, windowsCommand, forecastCommand, alertnessCommand];
 
 const io: CommandIo = {
   out: (text) => void process.stdout.write(text),

@@ -7,11 +7,14 @@ const LOOPBACK = '127.0.0.1';
 export interface Config {
   readonly host: string;
   readonly port: number;
+  /** Passage to plan; null: the demo. */
+  readonly passageFile: string | null;
   /** `Host` headers answered; everything else is refused, so that no foreign name can be pointed at this server. */
   readonly allowedHosts: readonly string[];
 }
 
-export const USAGE = `Use: npm start -- [--port N] [--host ADDRESS]
+export const USAGE = `Use: npm start -- [--passage FILE] [--port N] [--host ADDRESS]
+  --passage  a passage file; the demo unless told
   --port   ${DEFAULT_PORT} unless told (or SLATCH_PORT); 0 takes any free one
   --host   ${LOOPBACK} unless told: one address of this machine. Others on that network can then read the passage.`;
 
@@ -31,7 +34,8 @@ export function readConfig(input: {
   if (!(port >= 0 && port <= 65_535)) problems.push(badPort(portText));
   const host = values.host ?? LOOPBACK;
   if (['0.0.0.0', '::', ''].includes(host)) problems.push(anyHost(host));
-  return okUnless(problems, () => ({ host, port, allowedHosts: allowedHosts(host, port) }));
+  const passageFile = values.passage ?? null;
+  return okUnless(problems, () => ({ host, port, passageFile, allowedHosts: allowedHosts(host, port) }));
 }
 
 /** Names under which this server may be asked, on the port it listens on. */
@@ -42,31 +46,31 @@ export function allowedHosts(host: string, port: number): string[] {
 }
 
 interface Parsed {
-  readonly values: { readonly port?: string; readonly host?: string };
+  readonly values: { readonly port?: string; readonly host?: string; readonly passage?: string };
   readonly unknown: readonly string[];
 }
 
 function parsedArguments(argv: readonly string[]): Parsed {
   const { values, tokens } = parseArgs({
     args: [...argv],
-    options: { port: { type: 'string' }, host: { type: 'string' } },
+    options: { port: { type: 'string' }, host: { type: 'string' }, passage: { type: 'string' } },
     strict: false,
     tokens: true,
   });
   const unknown = tokens.flatMap((token) => {
     if (token.kind === 'positional') return [token.value];
-    return token.kind === 'option' && !['port', 'host'].includes(token.name) ? [token.rawName] : [];
+    return token.kind === 'option' && !['port', 'host', 'passage'].includes(token.name) ? [token.rawName] : [];
   });
   const text = (value: unknown): string | undefined => (typeof value === 'string' ? value : undefined);
-  const [port, host] = [text(values['port']), text(values['host'])];
-  return { unknown, values: { ...(port === undefined ? {} : { port }), ...(host === undefined ? {} : { host }) } };
+  const given = { port: text(values['port']), host: text(values['host']), passage: text(values['passage']) };
+  return { unknown, values: Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined)) };
 }
 
 const unknownArgument = (argument: string): Problem => ({
   code: 'config.argument-unknown',
   where: 'command line',
   what: `"${argument}" is not an argument of the server.`,
-  expected: '--port N or --host ADDRESS',
+  expected: '--passage FILE, --port N or --host ADDRESS',
   remedy: 'Leave it out.',
 });
 

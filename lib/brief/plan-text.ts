@@ -35,7 +35,9 @@ export function planSummary(plan: Plan, settings: TextSettings): string {
   const next = nextJob(plan);
   return [
     headline(plan, settings),
-    ...(next === null ? ['Nothing can be planned.'] : [`Next: ${next.name}, ${ship(next.startUtc, settings)}. ${next.why ?? ''}`]),
+    ...(next === null
+      ? ['Nothing can be planned.']
+      : [`Next: ${next.name}, ${ship(next.startUtc, settings)}. ${next.why ?? ''}`]),
     ...plan.jobs.toSorted(byStart).map((job) => `  ${oneLine(job, settings)}`),
     ...figures(plan),
   ].join('\n');
@@ -59,16 +61,20 @@ function headline(plan: Plan, settings: TextSettings): string {
 const ship = (utc: string | null, settings: TextSettings): string =>
   utc === null ? 'no time' : formatAt(Date.parse(utc), settings.shipTimeOffsetMin, 'ccc d LLL HH:mm');
 
-const clock = (utc: string, settings: TextSettings): string => formatAt(Date.parse(utc), settings.shipTimeOffsetMin, 'HH:mm');
+const clock = (utc: string, settings: TextSettings): string =>
+  formatAt(Date.parse(utc), settings.shipTimeOffsetMin, 'HH:mm');
 
-const ofHundred = (probability: number | null): string => (probability === null ? '–' : `${Math.round(probability * 100)} of 100`);
+const ofHundred = (probability: number | null): string =>
+  probability === null ? '–' : `${Math.round(probability * 100)} of 100`;
 
 function nextLines(job: PlannedJob, settings: TextSettings): string[] {
   const between = job.startBetween;
   return [
     '',
     `Next: ${job.name}, ${ship(job.startUtc, settings)}`,
-    ...(between === null ? [] : [`  start between ${ship(between.firstUtc, settings)} and ${ship(between.lastUtc, settings)}`]),
+    ...(between === null
+      ? []
+      : [`  start between ${ship(between.firstUtc, settings)} and ${ship(between.lastUtc, settings)}`]),
     `  stays inside limits: ${ofHundred(job.probability)}`,
     ...(job.why === null ? [] : [`  why then: ${job.why}`]),
     ...(job.whyNotEarlier === null ? [] : [`  why not earlier: ${job.whyNotEarlier}`]),
@@ -87,25 +93,36 @@ function timetable(plan: Plan, settings: TextSettings): string[] {
   const lastWork = plan.entries.filter((entry) => entry.kind === 'work').at(-1)?.endUtc ?? '';
   return plan.entries
     .filter((entry) => entry.kind !== 'lookout' && entry.startUtc <= lastWork)
-    .map((entry) => `  ${ship(entry.startUtc, settings)} – ${clock(entry.endUtc, settings)}  ${entryText(plan, entry)}`);
+    .map(
+      (entry) => `  ${ship(entry.startUtc, settings)} – ${clock(entry.endUtc, settings)}  ${entryText(plan, entry)}`,
+    );
 }
 
 function entryText(plan: Plan, entry: PlanEntry): string {
   if (entry.kind === 'sleep') return 'sleep';
   const name = plan.jobs.find((job) => job.jobId === entry.jobId)?.name ?? entry.jobId ?? entry.kind;
-  const wind = entry.deckWindKn === null ? '' : `, deck wind ${entry.deckWindKn.p50.toFixed(0)} kn (${entry.deckWindKn.p10.toFixed(0)}–${entry.deckWindKn.p90.toFixed(0)})`;
+  const wind =
+    entry.deckWindKn === null
+      ? ''
+      : `, deck wind ${entry.deckWindKn.p50.toFixed(0)} kn (${entry.deckWindKn.p10.toFixed(0)}–${entry.deckWindKn.p90.toFixed(0)})`;
   const light = entry.light === 'day' ? '' : ', in the dark or twilight';
   return `${name}${entry.handling === null ? '' : ` (${entry.handling})`}${wind}${light}, sleepiness ${entry.kssStart.toFixed(1)}`;
 }
 
 function jobLines(job: PlannedJob, settings: TextSettings): string[] {
-  return [`  ${oneLine(job, settings)}`, ...(job.why === null ? [] : [`      why then: ${job.why}`, `      why not earlier: ${job.whyNotEarlier ?? ''}`])];
+  return [
+    `  ${oneLine(job, settings)}`,
+    ...(job.why === null ? [] : [`      why then: ${job.why}`, `      why not earlier: ${job.whyNotEarlier ?? ''}`]),
+  ];
 }
 
 function oneLine(job: PlannedJob, settings: TextSettings): string {
   if (job.nearestMiss !== null) return `${job.name}: not planned. ${job.nearestMiss.text} ${job.nearestMiss.wouldHelp}`;
   const conditional = job.status === 'conditional' ? `, conditional on ${job.unknownLimits.join(', ')}` : '';
-  const binding = job.bindingLimit === null ? '' : `, room ${job.bindingLimit.margin.toFixed(1)} ${job.bindingLimit.unit} (${job.bindingLimit.limit} binds)`;
+  const binding =
+    job.bindingLimit === null
+      ? ''
+      : `, room ${job.bindingLimit.margin.toFixed(1)} ${job.bindingLimit.unit} (${job.bindingLimit.limit} binds)`;
   return `${job.name}: ${ship(job.startUtc, settings)}, ${ofHundred(job.probability)}${binding}${conditional}. If not: ${fallbackText(job, settings)}`;
 }
 

@@ -62,5 +62,7 @@ function published(window: BlockWindow, { preparation }: Pick<Planned, 'preparat
 
 function shortage(window: BlockWindow): { shortBy: number | null; unit: string | null } {
   const broken = window.margins.find((margin) => margin.margin < 0);
-  return broken === undefined ? { shortBy: null, unit: null } : { shortBy: Number((-broken.margin).toFixed(2)), unit: broken.unit };
+  return broken === undefined
+    ? { shortBy: null, unit: null }
+    : { shortBy: Number((-broken.margin).toFixed(2)), unit: broken.unit };
 }

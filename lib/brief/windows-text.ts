@@ -11,7 +11,9 @@ function jobLines(job: PublishedWindows['jobs'][number], settings: { shipTimeOff
   if (job.nearestMiss !== null) {
     const { shortBy, unit } = job.nearestMiss;
     const by = shortBy === null ? '' : `, ${job.nearestMiss.bindingLimit ?? ''} short by ${shortBy} ${unit ?? ''}`;
-    lines.push(`  no window for part ${job.nearestMiss.blockIndex + 1}; nearest ${windowText(job.nearestMiss, settings)}${by}`);
+    lines.push(
+      `  no window for part ${job.nearestMiss.blockIndex + 1}; nearest ${windowText(job.nearestMiss, settings)}${by}`,
+    );
   }
   return lines.length === 0 ? ['  no start possible before the forecast ends'] : lines;
 }

@@ -21,10 +21,18 @@ export function cautionsFor(preparation: Preparation, report: Report, notes: rea
 }
 
 function placeCautions(preparation: Preparation, report: Report): string[] {
-  const places = new Set(report.entries.flatMap(({ placed }) => preparation.units[placed.unit]?.block.steps.map((step) => step.place) ?? []));
+  const places = new Set(
+    report.entries.flatMap(({ placed }) => preparation.units[placed.unit]?.block.steps.map((step) => step.place) ?? []),
+  );
   const cautions: string[] = [];
-  if (places.has('aloft')) cautions.push('Aloft alone: two halyards or a halyard and a second line, tools on lanyards, and a way down that needs no help.');
-  if (places.has('overside')) cautions.push('Overside alone: a way back on board that works with cold hands, engine stopped and key out, and never in a swell that lifts the hull.');
+  if (places.has('aloft'))
+    cautions.push(
+      'Aloft alone: two halyards or a halyard and a second line, tools on lanyards, and a way down that needs no help.',
+    );
+  if (places.has('overside'))
+    cautions.push(
+      'Overside alone: a way back on board that works with cold hands, engine stopped and key out, and never in a swell that lifts the hull.',
+    );
   return cautions;
 }
 
@@ -38,5 +46,7 @@ function positionCaution(report: Report): string[] {
   if (last === undefined) return [];
   const differNm = Math.abs(report.lostNm - last.placed.lagNm);
   if (differNm <= FAR_OFF_NM) return [];
-  return [`Sailed with true positions the boat ends ${differNm.toFixed(0)} nm from where the search reckoned it; the figures shown are those of the true positions.`];
+  return [
+    `Sailed with true positions the boat ends ${differNm.toFixed(0)} nm from where the search reckoned it; the figures shown are those of the true positions.`,
+  ];
 }

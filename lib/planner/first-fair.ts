@@ -38,7 +38,9 @@ function firstFair(
   for (let startSlot = problem.fromSlot; startSlot < problem.untilSlot; startSlot++) {
     for (let handling = 0; handling < unit.handlings.length; handling++) {
       if (!hopeful(handling, startSlot)) continue;
-      const tried = [...decisions, { unit: unit.index, handling, startSlot }].sort((a, b) => a.startSlot - b.startSlot || a.unit - b.unit);
+      const tried = [...decisions, { unit: unit.index, handling, startSlot }].sort(
+        (a, b) => a.startSlot - b.startSlot || a.unit - b.unit,
+      );
       const state = replayFreely(problem, tried);
       if (state !== null && isFair(problem, state, { unit: unit.index, startSlot })) return { decisions: tried, state };
     }
@@ -62,7 +64,9 @@ function hopefulStarts(
   const tables = unit.handlings.map((handling) =>
     handling.sailStates
       .filter((id) => unit.sailStates.length === 0 || unit.sailStates.includes(id))
-      .map((sailStateId) => problem.tableFor(unit, { handling, sailStateId, workMin, resumeMin: 0, tiredRatio: 1, lagNm })),
+      .map((sailStateId) =>
+        problem.tableFor(unit, { handling, sailStateId, workMin, resumeMin: 0, tiredRatio: 1, lagNm }),
+      ),
   );
   return (handling, startSlot) =>
     (tables[handling] ?? []).some((table) =>
@@ -82,6 +86,8 @@ function replayFreely(problem: PlanningProblem, decisions: readonly Decision[]):
 }
 
 function isFair(problem: PlanningProblem, state: PlanState, entry: { unit: number; startSlot: number }): boolean {
-  const placed = placedInOrder(state).find((candidate) => candidate.unit === entry.unit && candidate.startSlot === entry.startSlot);
+  const placed = placedInOrder(state).find(
+    (candidate) => candidate.unit === entry.unit && candidate.startSlot === entry.startSlot,
+  );
   return placed !== undefined && weightOf(placed.mask, problem.weights) >= problem.neededWeight - 1e-6;
 }

@@ -31,11 +31,7 @@ function strictest(values: readonly (number | null | undefined)[]): number | nul
   return known.length === 0 ? null : Math.min(...known);
 }
 
-function windLines(
-  preparation: Preparation,
-  unit: Unit,
-  of: { handling: Handling; entry: ReportedEntry },
-): string[] {
+function windLines(preparation: Preparation, unit: Unit, of: { handling: Handling; entry: ReportedEntry }): string[] {
   const meanKn = strictest(unit.block.steps.map((step) => step.limits.deckWindKn?.noGo));
   const gustKn = strictest(unit.block.steps.map((step) => step.limits.deckGustNoGoKn));
   if (meanKn === null) return [];
@@ -51,7 +47,11 @@ function windLines(
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 /** What the instrument shows when the deck has so much wind under the handling. */
-function instrumentText(preparation: Preparation, deckKn: number, of: { handling: Handling; entry: ReportedEntry }): string {
+function instrumentText(
+  preparation: Preparation,
+  deckKn: number,
+  of: { handling: Handling; entry: ReportedEntry },
+): string {
   const { passage } = preparation;
   const wind = { windFromDegTrue: 0, courseTowardDegTrue: 0 };
   let twsKn = deckKn / 0.84;
@@ -77,12 +77,18 @@ function instrumentText(preparation: Preparation, deckKn: number, of: { handling
 function seaLines(unit: Unit, entry: ReportedEntry): string[] {
   const seaM = strictest(unit.block.steps.map((step) => step.limits.seaHeightM?.noGo));
   if (seaM === null) return [];
-  const unknown = entry.unknownLimits.includes('sea-height') ? ' The forecast holds no sea: judge it by eye first.' : '';
-  return [`Sea at most ${(seaM * START_RATIO).toFixed(1)} m, no breaking crests; stop at ${seaM.toFixed(1)} m.${unknown}`];
+  const unknown = entry.unknownLimits.includes('sea-height')
+    ? ' The forecast holds no sea: judge it by eye first.'
+    : '';
+  return [
+    `Sea at most ${(seaM * START_RATIO).toFixed(1)} m, no breaking crests; stop at ${seaM.toFixed(1)} m.${unknown}`,
+  ];
 }
 
 function sleepLines(entry: ReportedEntry): string[] {
-  return [`You have slept as planned and feel it: sleepiness ${entry.placed.kssStart.toFixed(1)} of 9 expected. If you feel worse than that, sleep first.`];
+  return [
+    `You have slept as planned and feel it: sleepiness ${entry.placed.kssStart.toFixed(1)} of 9 expected. If you feel worse than that, sleep first.`,
+  ];
 }
 
 function lightLines(unit: Unit): string[] {
@@ -92,7 +98,11 @@ function lightLines(unit: Unit): string[] {
 
 function rainLines(unit: Unit, entry: ReportedEntry): string[] {
   if (!unit.block.steps.some((step) => step.limits.rain === 'none')) return [];
-  return [entry.unknownLimits.includes('rain') ? 'No rain in sight: the forecast holds none.' : 'No rain in sight, surface dry.'];
+  return [
+    entry.unknownLimits.includes('rain')
+      ? 'No rain in sight: the forecast holds none.'
+      : 'No rain in sight, surface dry.',
+  ];
 }
 
 function turnBackLines(unit: Unit): string[] {

@@ -35,7 +35,7 @@ const SHIFTS = [-12, -6, -3, -2, -1, 1, 2, 3, 6, 12] as const;
 export function improve(problem: PlanningProblem, start: PlanState, mostTries: number): Improved {
   let best = { state: start, score: scoreOf(problem, start) };
   let tryCount = 0;
-  for (let improved = true; improved && tryCount < mostTries; ) {
+  for (let improved = true; improved && tryCount < mostTries;) {
     improved = false;
     for (const candidate of neighbours(problem, decisionsOf(best.state))) {
       if (tryCount >= mostTries) break;

@@ -55,7 +55,10 @@ function afterMiss(missing: Job): NearestMiss {
 }
 
 function weatherMiss(preparation: Preparation, job: Job, miss: BlockWindow): NearestMiss {
-  const at = shipTime(slotEpochMs(preparation.grid, miss.bestStartSlot), preparation.passage.settings.shipTimeOffsetMin);
+  const at = shipTime(
+    slotEpochMs(preparation.grid, miss.bestStartSlot),
+    preparation.passage.settings.shipTimeOffsetMin,
+  );
   const broken = miss.margins.find((margin) => margin.margin < 0) ?? miss.binding;
   const common = {
     startUtc: formatUtc(slotEpochMs(preparation.grid, miss.bestStartSlot)),
@@ -65,12 +68,25 @@ function weatherMiss(preparation: Preparation, job: Job, miss: BlockWindow): Nea
   };
   if (broken?.limit === 'daylight') {
     const text = `No daylight holds it: ${Math.round(miss.plannedMin)} min with reserve are needed.`;
-    return { reason: 'light', ...common, text, wouldHelp: 'Divide it at a safe point, or let it be worked in the dark.' };
+    return {
+      reason: 'light',
+      ...common,
+      text,
+      wouldHelp: 'Divide it at a safe point, or let it be worked in the dark.',
+    };
   }
   if (broken === null) {
-    return { reason: 'weather', ...common, text: `At best ${ofHundred(miss.probability)} (${at}).`, wouldHelp: 'A later forecast.' };
+    return {
+      reason: 'weather',
+      ...common,
+      text: `At best ${ofHundred(miss.probability)} (${at}).`,
+      wouldHelp: 'A later forecast.',
+    };
   }
-  const by = broken.margin < 0 ? `short by ${amountText(-broken.margin, broken.unit)}` : `only ${amountText(broken.margin, broken.unit)} to spare`;
+  const by =
+    broken.margin < 0
+      ? `short by ${amountText(-broken.margin, broken.unit)}`
+      : `only ${amountText(broken.margin, broken.unit)} to spare`;
   return {
     reason: 'weather',
     ...common,
@@ -87,7 +103,10 @@ function jointMiss(
   const window = of.windows.windows[0];
   const unit = of.problem.units.find((candidate) => candidate.job.id === of.job.id);
   if (window === undefined || unit === undefined) return noStartMiss(of.job);
-  const at = shipTime(slotEpochMs(preparation.grid, window.bestStartSlot), preparation.passage.settings.shipTimeOffsetMin);
+  const at = shipTime(
+    slotEpochMs(preparation.grid, window.bestStartSlot),
+    preparation.passage.settings.shipTimeOffsetMin,
+  );
   const common = {
     startUtc: formatUtc(slotEpochMs(preparation.grid, window.bestStartSlot)),
     handling: window.handlingId,
@@ -95,7 +114,11 @@ function jointMiss(
     bindingLimit: bindingLimit(window.binding ?? undefined),
   };
   const handling = unit.handlings.findIndex(({ id }) => id === window.handlingId);
-  const alone = tryPlace(of.problem, startOfPlan(of.problem), { unit: unit.index, handling, startSlot: window.bestStartSlot });
+  const alone = tryPlace(of.problem, startOfPlan(of.problem), {
+    unit: unit.index,
+    handling,
+    startSlot: window.bestStartSlot,
+  });
   if (alone === null) {
     return {
       reason: 'alertness',

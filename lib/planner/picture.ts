@@ -7,7 +7,17 @@ import type { Conditions } from '../voyage/index.ts';
 import type { BlockWindow } from '../windows/index.ts';
 import { scenarioMedians, scenarioQuantiles, workingSailState } from '../windows/index.ts';
 import { intersect } from '../windows/index.ts';
-import type { DefaultSetting, JobPicture, LimitLevels, PictureLimits, PlanPicture, Spread, StartSpan, TrueWindAt, WideSpread } from './plan-picture.ts';
+import type {
+  DefaultSetting,
+  JobPicture,
+  LimitLevels,
+  PictureLimits,
+  PlanPicture,
+  Spread,
+  StartSpan,
+  TrueWindAt,
+  WideSpread,
+} from './plan-picture.ts';
 import type { Publication } from './publish.ts';
 import type { Report, ReportedEntry } from './report.ts';
 import { probabilityOf } from './report.ts';
@@ -52,7 +62,8 @@ function alertness({ preparation, solution }: Publication): Float32Array {
 }
 
 function spreadOf(values: Float32Array, { weather }: Conditions, fromSlot: number): Spread {
-  const at = (quantileProbability: number): Float32Array => scenarioQuantiles(values, weather, quantileProbability).slice(fromSlot);
+  const at = (quantileProbability: number): Float32Array =>
+    scenarioQuantiles(values, weather, quantileProbability).slice(fromSlot);
   return { p10: at(0.1), p50: at(0.5), p90: at(0.9) };
 }
 
@@ -89,7 +100,8 @@ function jobPicture(publication: Publication, conditions: Conditions, job: Job):
     deckWindKn: wideSpreadOf(deck?.meanKn ?? nothing(), conditions, preparation.fromSlot),
     deckGustKn: scenarioMedians(deck?.gustKn ?? nothing(), conditions.weather).slice(preparation.fromSlot),
     limits: strictestLimits(job),
-    leastAlertnessPoints: strictestGate(job.steps.map((step) => gateFor(step))).leastAlertnessPoints,
+    leastAlertnessPoints: strictestGate(job.steps.map((step) => gateFor(step, preparation.passage.watchkeeper.gates)))
+      .leastAlertnessPoints,
     windows: startSpans(windows, { handling: handling?.id ?? '', blockIndex: 0, publication }),
     ...figures(solution.report, entries, preparation.grid.slotMin),
     lostNm: entries.length === 0 ? null : lostNm(publication, entries),

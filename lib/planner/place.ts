@@ -25,7 +25,8 @@ export function place(problem: PlanningProblem, state: PlanState, decision: Deci
   const unit = problem.units[decision.unit];
   if (unit === undefined) throw new Error('a decision names a unit the problem does not have');
   const ready = readySlot(state, problem, unit);
-  if (ready === null || decision.startSlot < ready || (state.leftMin[unit.index] ?? 0) <= 0) return refused('precedence');
+  if (ready === null || decision.startSlot < ready || (state.leftMin[unit.index] ?? 0) <= 0)
+    return refused('precedence');
   const handling = handlingOf(problem, decision);
   if (!canWorkIn(unit, state.sailStateId, handling.sailStates)) return refused('sail-state');
 
@@ -85,7 +86,11 @@ function workIt(problem: PlanningProblem, working: Working): Placement {
   return { ok: true, placed, state: booked(problem, working, { placed, person: personAfter }) };
 }
 
-function booked(problem: PlanningProblem, working: Working, after: { placed: Placed; person: PersonAtSlot }): PlanState {
+function booked(
+  problem: PlanningProblem,
+  working: Working,
+  after: { placed: Placed; person: PersonAtSlot },
+): PlanState {
   const { state, unit, work } = working;
   const { placed } = after;
   const leftMin = state.leftMin.slice();
@@ -136,7 +141,11 @@ function canWorkIn(unit: Unit, sailStateId: string, handlingStates: readonly str
   return isAllowed && handlingStates.includes(sailStateId);
 }
 
-function restUntil(problem: PlanningProblem, person: PersonAtSlot, next: { unit: Unit; startSlot: number }): PersonAtSlot {
+function restUntil(
+  problem: PlanningProblem,
+  person: PersonAtSlot,
+  next: { unit: Unit; startSlot: number },
+): PersonAtSlot {
   const { slotMin } = problem.grid;
   const bufferSlots = bufferSlotsFor(next.unit.gate.inertiaMultiplierRatio, slotMin);
   return spendGap(person, problem.person, { toSlot: next.startSlot, bufferSlots, slotMin });

@@ -52,7 +52,12 @@ export function planPassage(input: PlanInput, settings: SolveSettings = DEFAULT_
     },
     nowEpochMs: input.nowEpochMs,
   };
-  return ok({ plan: publish(publication), picture: pictureOf(publication, picturedDefaults(input.passage)), windows, preparation });
+  return ok({
+    plan: publish(publication),
+    picture: pictureOf(publication, picturedDefaults(input.passage)),
+    windows,
+    preparation,
+  });
 }
 
 /** The windows of every job on the nominal track, without a plan. */

@@ -110,7 +110,11 @@ export function problemOf(preparation: Preparation, limitRatio: number): Plannin
   };
 }
 
-export function tableSettings(passage: Passage, weather: Pick<PlanningWeather, 'weights' | 'baseEpochMs'>, limitRatio: number): TableSettings {
+export function tableSettings(
+  passage: Passage,
+  weather: Pick<PlanningWeather, 'weights' | 'baseEpochMs'>,
+  limitRatio: number,
+): TableSettings {
   return {
     weights: weather.weights,
     baseEpochMs: weather.baseEpochMs,
@@ -150,7 +154,7 @@ function unitsOf(jobs: readonly Job[], passage: Passage): Unit[] {
   for (const job of jobs) {
     for (const block of blocksOf(job)) {
       const index = units.length;
-      const gate = strictestGate(block.steps.map((step) => gateFor(step)));
+      const gate = strictestGate(block.steps.map((step) => gateFor(step, passage.watchkeeper.gates)));
       const handlings = handlingsOf(job, passage.boat.handlings);
       const sailStates = blockSailStates(job, block.index);
       units.push({ index, job, block, gate, handlings, sailStates, totalWorkMin: plannedWorkMin(block) });
@@ -191,7 +195,7 @@ function excludedJobs(passage: Passage): Map<string, NearestMiss> {
     const miss = materialMiss(job, passage, taken);
     if (miss !== null) excluded.set(job.id, miss);
   }
-  for (let before = -1; before !== excluded.size; ) {
+  for (let before = -1; before !== excluded.size;) {
     before = excluded.size;
     for (const job of passage.jobs) {
       const blocker = job.after.find((id) => excluded.has(id));
@@ -205,6 +209,8 @@ const noStart = { startUtc: null, handling: null, probability: null, bindingLimi
 
 /** Parts run short; jobs of higher priority take theirs first. */
 function materialMiss(job: Job, passage: Passage, taken: Map<string, number>): NearestMiss | null {
+  // A locker nobody has filled in is not an empty one.
+  if (passage.locker.items.length === 0) return null;
   const needs = job.steps.flatMap((step) => step.materials);
   const withTaken = needs.map((need) => ({ ...need, amount: need.amount + (taken.get(need.item) ?? 0) }));
   const counted = materialsShort(passage.locker, withTaken);
@@ -240,7 +246,10 @@ function personFacts(passage: Passage, nominal: Course): PersonFacts {
 
 function personAtStart(passage: Passage, nominal: Course, at: { fromSlot: number; person: PersonFacts }): PersonAtSlot {
   const epochMs = slotEpochMs(nominal.grid, at.fromSlot);
-  const state = startState(passage.watchkeeper, { epochMs, lon: nominal.lon[at.fromSlot] ?? passage.start.position.lon });
+  const state = startState(passage.watchkeeper, {
+    epochMs,
+    lon: nominal.lon[at.fromSlot] ?? passage.start.position.lon,
+  });
   const slotAt = (instantEpochMs: number): number =>
     Math.round((instantEpochMs - nominal.grid.firstEpochMs) / (nominal.grid.slotMin * MS_PER_MIN));
   let sleeps: SleepList | null = null;

@@ -46,7 +46,7 @@ export function publish(publication: Publication): Plan {
     passageName: passage.name,
     forecast: {
       baseTimeUtc: formatUtc(weather.baseEpochMs),
-      ageH: round(( nowEpochMs - weather.baseEpochMs) / MS_PER_H, 1),
+      ageH: round((nowEpochMs - weather.baseEpochMs) / MS_PER_H, 1),
       members: forecast.memberCount,
       missing: forecast.missing,
       endUtc: formatUtc(weather.endEpochMs),
@@ -63,7 +63,8 @@ export function publish(publication: Publication): Plan {
 const round = (value: number, digits: number): number => Number(value.toFixed(digits));
 
 /** Slot instant as text. */
-const utcAt = (preparation: Preparation, slotIndex: number): string => formatUtc(slotEpochMs(preparation.grid, slotIndex));
+const utcAt = (preparation: Preparation, slotIndex: number): string =>
+  formatUtc(slotEpochMs(preparation.grid, slotIndex));
 
 function workEntries(preparation: Preparation, report: Report): PlanEntry[] {
   return report.entries.map((entry) => {
@@ -111,7 +112,9 @@ function plannedJob(publication: Publication, job: Job): PlannedJob {
     return unplannedJob(job, nearestMissOf(preparation, { job, problem, state, windows }));
   }
   const mask = entries.map((entry) => entry.mask).reduce((a, b) => intersect(a, b));
-  const margins = entries.flatMap((entry) => entry.margins).sort((a, b) => (a.marginSd ?? Infinity) - (b.marginSd ?? Infinity));
+  const margins = entries
+    .flatMap((entry) => entry.marginsOf())
+    .sort((a, b) => (a.marginSd ?? Infinity) - (b.marginSd ?? Infinity));
   const explained = { preparation, solution, unit, entry: first };
   const runs = startRuns(problem, unit, first.placed);
   const own = runs.find((run) => run.first <= first.placed.startSlot && run.last >= first.placed.startSlot);
@@ -123,12 +126,16 @@ function plannedJob(publication: Publication, job: Job): PlannedJob {
     startUtc: utcAt(preparation, first.placed.startSlot),
     endUtc: utcAt(preparation, Math.max(...entries.map((entry) => entry.placed.endSlot))),
     handling: unit.handlings[first.placed.handling]?.id ?? null,
-    startBetween: own === undefined ? null : { firstUtc: utcAt(preparation, own.first), lastUtc: utcAt(preparation, own.last) },
+    startBetween:
+      own === undefined ? null : { firstUtc: utcAt(preparation, own.first), lastUtc: utcAt(preparation, own.last) },
     probability: round(probabilityOf(mask, report).probability, 4),
     marginSd: margins[0]?.marginSd === undefined || margins[0].marginSd === null ? null : round(margins[0].marginSd, 2),
     bindingLimit: bindingLimit(margins[0]),
     unknownLimits: [...new Set(entries.flatMap((entry) => entry.unknownLimits))],
-    standardCriterion: standard === null ? null : { ...standard, alphaRatio: round(standard.alphaRatio, 2), text: standardText(standard) },
+    standardCriterion:
+      standard === null
+        ? null
+        : { ...standard, alphaRatio: round(standard.alphaRatio, 2), text: standardText(standard) },
     why: whyThen(explained),
     whyNotEarlier: whyNotEarlier(explained),
     fallback: fallbackOf(publication, { unit, first, runs, own }),
@@ -163,7 +170,8 @@ function unplannedJob(job: Job, nearestMiss: PlannedJob['nearestMiss']): Planned
 
 function standardText(standard: { alphaRatio: number; met: boolean }): string {
   const share = `${Math.round(standard.alphaRatio * 100)} % of the limit`;
-  if (standard.alphaRatio === 0) return 'So far ahead no forecast can promise a limit this low (α-factor method): look again with the next forecast.';
+  if (standard.alphaRatio === 0)
+    return 'So far ahead no forecast can promise a limit this low (α-factor method): look again with the next forecast.';
   return standard.met
     ? `The forecast stays within ${share}, as the α-factor method of marine operations asks.`
     : `The α-factor method of marine operations asks the forecast to stay within ${share}; it does not. Look again with the next forecast.`;
@@ -171,7 +179,12 @@ function standardText(standard: { alphaRatio: number; met: boolean }): string {
 
 function fallbackOf(
   publication: Publication,
-  of: { unit: Parameters<typeof startRuns>[1]; first: ReportedEntry; runs: readonly StartRun[]; own: StartRun | undefined },
+  of: {
+    unit: Parameters<typeof startRuns>[1];
+    first: ReportedEntry;
+    runs: readonly StartRun[];
+    own: StartRun | undefined;
+  },
 ): PlannedJob['fallback'] {
   const { preparation, solution } = publication;
   const next = of.runs.find((run) => run.first > (of.own?.last ?? of.first.placed.startSlot));
@@ -210,7 +223,8 @@ function firstFairOf({ firstFair, problem }: Solution): Plan['firstFair'] {
   const plannedJobIds = problem.jobs.filter((job) => isJobDone(firstFair.state, problem, job.id)).map((job) => job.id);
   if (plannedJobIds.length === 0) return null;
   const { jointMask } = firstFair.report;
-  const allDoneProbability = jointMask === null ? null : round(probabilityOf(jointMask, firstFair.report).probability, 4);
+  const allDoneProbability =
+    jointMask === null ? null : round(probabilityOf(jointMask, firstFair.report).probability, 4);
   return { allDoneProbability, plannedJobIds };
 }
 
@@ -221,4 +235,3 @@ export function comparisonText(plan: Plan): string | null {
   const first = plan.firstFair.allDoneProbability;
   return `Taking each job's first fair window would place ${plan.firstFair.plannedJobIds.length} jobs and keep all of them inside their limits in ${first === null ? 'an unknown share' : ofHundred(first)}; this plan places ${planned} and keeps them in ${ofHundred(plan.totals.allDoneProbability)}.`;
 }
-

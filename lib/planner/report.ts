@@ -3,7 +3,17 @@ import { sailPlan, sliceCourse, toGoNm } from '../voyage/index.ts';
 import type { Conditions, Course, SampleWeather, SlotSailing } from '../voyage/index.ts';
 import { conditionsAlong } from '../voyage/index.ts';
 import type { LimitMargin } from '../windows/index.ts';
-import { blockMargins, blockTable, fullMask, hasBit, intersect, LIMIT_IDS, setOfTable, totalWeight, weightOf } from '../windows/index.ts';
+import {
+  blockMargins,
+  firstStart,
+  fullMask,
+  hasBit,
+  intersect,
+  LIMIT_IDS,
+  setOfTable,
+  totalWeight,
+  weightOf,
+} from '../windows/index.ts';
 import { afterSlotSleep, bufferSlotsFor, spendGap, stayAwake } from './rest.ts';
 import type { Preparation } from './prepare.ts';
 import { tableSettings } from './prepare.ts';
@@ -24,7 +34,8 @@ export interface ReportedEntry {
   readonly conditions: Conditions;
   /** Reporting scenarios inside every known limit over the reference period. */
   readonly mask: Uint32Array;
-  readonly margins: readonly LimitMargin[];
+  /** Tightest first; worked out when asked for. */
+  readonly marginsOf: () => readonly LimitMargin[];
   readonly unknownLimits: readonly string[];
 }
 
@@ -76,7 +87,8 @@ function sailingOf(preparation: Preparation, placed: readonly Placed[]): (slotIn
     let sailStateId = preparation.passage.start.sailStateId;
     for (const entry of placed) {
       if (entry.startSlot > slotIndex) break;
-      if (slotIndex < entry.endSlot) return { handling: handlingOf(preparation, entry), sailStateId: entry.sailStateId };
+      if (slotIndex < entry.endSlot)
+        return { handling: handlingOf(preparation, entry), sailStateId: entry.sailStateId };
       sailStateId = stateAfter(preparation, entry) ?? entry.sailStateId;
     }
     return { handling: null, sailStateId };
@@ -103,7 +115,8 @@ function reportedEntry(
   if (unit === undefined || handling === null) throw new Error('a plan holds an entry its problem does not know');
   const { passage, weather } = preparation;
   // Planned and reference minutes at the true position may exceed those of the search: look a little further.
-  const slice = sliceCourse(of.course, { fromSlot: entry.startSlot, slotCount: entry.referenceSlots * 2 + 2 });
+  const slotCount = Math.ceil(entry.referenceSlots * 1.5) + 3;
+  const slice = sliceCourse(of.course, { fromSlot: entry.startSlot, slotCount });
   const conditions = conditionsAlong({
     course: slice,
     boat: passage.boat,
@@ -113,13 +126,13 @@ function reportedEntry(
   });
   const settings = tableSettings(passage, { ...weather, weights: reporting.weights }, 1);
   const work = { ...entry, block: unit.block, handling };
-  const table = blockTable(work, conditions, settings);
+  const table = firstStart(work, conditions, settings);
   const referenceSlots = table.referenceSlots[0] ?? entry.referenceSlots;
   return {
     placed: entry,
     conditions,
     mask: setOfTable(table, 0).slice(),
-    margins: blockMargins(work, { conditions, settings }, { start: 0, referenceSlots }),
+    marginsOf: () => blockMargins(work, { conditions, settings }, { start: 0, referenceSlots }),
     unknownLimits: LIMIT_IDS.filter((_, bit) => (((table.unknownBits[0] ?? 0) >>> bit) & 1) === 1),
   };
 }
@@ -150,26 +163,31 @@ function memberShares(mask: Uint32Array, of: Pick<Report, 'weights' | 'memberInd
 }
 
 /** Sleep and alertness through the whole plan and to the end of the horizon. */
-function followPerson(
-  preparation: Preparation,
-  placed: readonly Placed[],
-): Pick<Report, 'sleeps' | 'personBySlot'> {
+function followPerson(preparation: Preparation, placed: readonly Placed[]): Pick<Report, 'sleeps' | 'personBySlot'> {
   const { grid, fromSlot, person: facts, units } = preparation;
   let person = preparation.start;
   const stops = [...placed, null];
   for (const entry of stops) {
     const toSlot = entry?.startSlot ?? grid.slotCount - 1;
     const multiplier = entry === null ? 0 : (units[entry.unit]?.gate.inertiaMultiplierRatio ?? 0);
-    person = spendGap(person, facts, { toSlot, bufferSlots: bufferSlotsFor(multiplier, grid.slotMin), slotMin: grid.slotMin });
+    person = spendGap(person, facts, {
+      toSlot,
+      bufferSlots: bufferSlotsFor(multiplier, grid.slotMin),
+      slotMin: grid.slotMin,
+    });
     if (entry !== null) person = stayAwake(person, entry.endSlot, grid.slotMin);
   }
   const sleeps: { fromSlot: number; toSlot: number }[] = [];
-  for (let item = person.sleeps; item !== null && item.sleep.fromSlot >= fromSlot; item = item.earlier) sleeps.push(item.sleep);
+  for (let item = person.sleeps; item !== null && item.sleep.fromSlot >= fromSlot; item = item.earlier)
+    sleeps.push(item.sleep);
   sleeps.reverse();
   return { sleeps, personBySlot: personBySlot(preparation, sleeps) };
 }
 
-function personBySlot(preparation: Preparation, sleeps: readonly { fromSlot: number; toSlot: number }[]): PersonAtSlot[] {
+function personBySlot(
+  preparation: Preparation,
+  sleeps: readonly { fromSlot: number; toSlot: number }[],
+): PersonAtSlot[] {
   const { grid, fromSlot, person: facts } = preparation;
   const bySlot: PersonAtSlot[] = [];
   let person = preparation.start;

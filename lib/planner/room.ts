@@ -1,5 +1,5 @@
 import { hasBit } from '../windows/index.ts';
-import type { UnitOutlook } from './outlook.ts';
+import type { UnitOutlook } from './unit-outlook.ts';
 import type { PlanningProblem } from './problem.ts';
 import type { PlanState } from './state.ts';
 
@@ -21,9 +21,7 @@ export function scenariosWithRoom(
   state: PlanState,
   of: { outlooks: readonly UnitOutlook[]; lost: ReadonlySet<string> },
 ): Uint32Array {
-  const open = problem.units.filter(
-    (unit) => !of.lost.has(unit.job.id) && (state.finishedSlot[unit.index] ?? -1) < 0,
-  );
+  const open = problem.units.filter((unit) => !of.lost.has(unit.job.id) && (state.finishedSlot[unit.index] ?? -1) < 0);
   const mask = state.mask.slice();
   for (let w = 0; w < problem.weights.length; w++) {
     if (!hasBit(mask, w)) continue;

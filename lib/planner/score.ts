@@ -32,7 +32,11 @@ const DARK_RATIO = 2;
 const POINTS_PER_LOST_NM = 6;
 const POINTS_PER_SLEEP_MISSED_MIN = 0.3;
 
-export function exposureOf(problem: PlanningProblem, unit: Unit, placed: Pick<Placed, 'plannedMin' | 'startSlot' | 'lagNm'>): number {
+export function exposureOf(
+  problem: PlanningProblem,
+  unit: Unit,
+  placed: Pick<Placed, 'plannedMin' | 'startSlot' | 'lagNm'>,
+): number {
   const worst = Math.max(...unit.block.steps.map((step) => PLACE_POINTS[step.place]));
   const light = problem.lag.conditionsAt(placed.lagNm).light[placed.startSlot] ?? 0;
   return worst * placed.plannedMin * (light > 1 ? DARK_RATIO : 1);
@@ -71,7 +75,12 @@ export function compareScores(a: Score, b: Score): number {
 /** Miles behind at the horizon, the rest of the way sailed with what is set. */
 function lostPoints(problem: PlanningProblem, state: PlanState): number {
   const toSlot = Math.max(state.slot, problem.untilSlot);
-  const rest = problem.lag.lostNm(state.lagNm, { handling: null, sailStateId: state.sailStateId, fromSlot: state.slot, toSlot });
+  const rest = problem.lag.lostNm(state.lagNm, {
+    handling: null,
+    sailStateId: state.sailStateId,
+    fromSlot: state.slot,
+    toSlot,
+  });
   return Math.max(0, state.lagNm + rest) * POINTS_PER_LOST_NM;
 }
 

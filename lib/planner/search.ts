@@ -1,5 +1,6 @@
-import type { UnitOutlook } from './outlook.ts';
-import { outlookOf, unitOutlook } from './outlook.ts';
+import { outlookOf } from './outlook.ts';
+import type { UnitOutlook } from './unit-outlook.ts';
+import { unitOutlook } from './unit-outlook.ts';
 import type { BlockTable } from '../windows/index.ts';
 import { isSubset, weightOf, weightOfBoth } from '../windows/index.ts';
 import { place } from './place.ts';
@@ -85,7 +86,8 @@ export function tryPlace(problem: PlanningProblem, state: PlanState, decision: D
   const placement = place(problem, state, decision);
   if (!placement.ok) return null;
   const { placed } = placement;
-  const weight = placed.unknownBits === 0 ? weightOf(placement.state.mask, problem.weights) : weightOf(placed.mask, problem.weights);
+  const weight =
+    placed.unknownBits === 0 ? weightOf(placement.state.mask, problem.weights) : weightOf(placed.mask, problem.weights);
   return weight >= problem.neededWeight - 1e-6 ? placement.state : null;
 }
 
@@ -141,7 +143,11 @@ function narrowed(
   children: readonly PlanState[],
   by: { outlooks: readonly UnitOutlook[]; settings: SearchSettings },
 ): PlanState[] {
-  const ranked = children.map((state) => ({ state, key: progressKey(problem, state), outlook: outlookOf(problem, state, by.outlooks) }));
+  const ranked = children.map((state) => ({
+    state,
+    key: progressKey(problem, state),
+    outlook: outlookOf(problem, state, by.outlooks),
+  }));
   ranked.sort(
     (a, b) =>
       b.outlook.priorityWeight - a.outlook.priorityWeight ||

@@ -41,7 +41,11 @@ export const DEFAULT_SOLVE: SolveSettings = {
  * chosen on, and against the limits as they stand; chooses between them and the first-fair plan on fresh scenarios.
  * So the answer is never worse than taking each job's first fair window.
  */
-export function solve(preparation: Preparation, reporting: ReportingWeather, settings: SolveSettings = DEFAULT_SOLVE): Solution {
+export function solve(
+  preparation: Preparation,
+  reporting: ReportingWeather,
+  settings: SolveSettings = DEFAULT_SOLVE,
+): Solution {
   const problem = problemOf(preparation, 1);
   const ratio = planningLimitRatio(preparation);
   const tight = ratio === 1 ? problem : problemOf(preparation, ratio);
@@ -55,7 +59,9 @@ export function solve(preparation: Preparation, reporting: ReportingWeather, set
   }
   const firstFairState = firstFairPlan(problem);
   const inProblem = candidates.flatMap((state) => replay(problem, decisionsOf(state)) ?? []);
-  const judged = [...inProblem, ...legalPrefixes(problem, firstFairState)].map((state) => judge(preparation, problem, { state, reporting }));
+  const judged = distinct([...inProblem, ...legalPrefixes(problem, firstFairState)]).map((state) =>
+    judge(preparation, problem, { state, reporting }),
+  );
   judged.sort((a, b) => compareScores(a.score, b.score));
   const [best] = judged;
   if (best === undefined) throw new Error('the empty plan is always legal');
@@ -78,11 +84,13 @@ interface SearchedPlans {
 function searchIn(problem: PlanningProblem, settings: SolveSettings): SearchedPlans {
   const searched = searchPlans(problem, settings.search);
   let { labelCount } = searched;
-  const plans = searched.best.slice(0, settings.improveStarts).map((state) => {
-    const improved = improve(problem, withoutUnfinished(problem, state), settings.improveTries);
-    labelCount += improved.tryCount;
-    return improved.state;
+  const improved = searched.best.slice(0, settings.improveStarts).map((state) => {
+    const better = improve(problem, withoutUnfinished(problem, state), settings.improveTries);
+    labelCount += better.tryCount;
+    return better;
   });
+  improved.sort((a, b) => compareScores(a.score, b.score));
+  const plans = improved.slice(0, 1).map(({ state }) => state);
   const isComplete = plans.some((state) => scoreOf(problem, state).priorityWeight >= searched.possibleWeight);
   return { plans, labelCount, isComplete };
 }
@@ -107,6 +115,11 @@ function legalPrefixes(problem: PlanningProblem, state: PlanState): PlanState[] 
   return empty === null ? [] : [empty];
 }
 
+/** Every plan once. */
+function distinct(states: readonly PlanState[]): PlanState[] {
+  return [...new Map(states.map((state) => [JSON.stringify(decisionsOf(state)), state])).values()];
+}
+
 interface Judged {
   readonly state: PlanState;
   readonly report: Report;
@@ -114,7 +127,11 @@ interface Judged {
 }
 
 /** Score of a plan with the joint probability found on the fresh scenarios. */
-function judge(preparation: Preparation, problem: PlanningProblem, of: { state: PlanState; reporting: ReportingWeather }): Judged {
+function judge(
+  preparation: Preparation,
+  problem: PlanningProblem,
+  of: { state: PlanState; reporting: ReportingWeather },
+): Judged {
   const report = reportPlan(preparation, of.state, of.reporting);
   const score = scoreOf(problem, of.state);
   if (report.jointMask === null || score.jointStepCount < 0) return { state: of.state, report, score };

@@ -44,7 +44,7 @@ function standsMoreSentence({ preparation, solution, unit, entry }: Explained): 
     .map((other) => ({ other, noGoKn: strictestWind(other) }))
     .filter(({ noGoKn }) => noGoKn !== null && own !== null && noGoKn < own - 3)
     .sort((a, b) => (a.noGoKn ?? 0) - (b.noGoKn ?? 0))[0];
-  const deckKn = entry.margins.find((margin) => margin.limit === 'deck-wind')?.observed;
+  const deckKn = entry.marginsOf().find((margin) => margin.limit === 'deck-wind')?.observed;
   if (weaker === undefined || own === null || deckKn === undefined || deckKn < (weaker.noGoKn ?? 0) * 0.75) return null;
   return `It stands ${own.toFixed(0)} kn over the deck and gets ${deckKn.toFixed(0)}; "${weaker.other.job.name}" stands only ${(weaker.noGoKn ?? 0).toFixed(0)}. Done now, the lighter hours are left for that.`;
 }
@@ -55,7 +55,7 @@ function strictestWind(unit: Unit): number | null {
 }
 
 function roomSentence({ entry }: Explained): string | null {
-  const [margin] = entry.margins;
+  const [margin] = entry.marginsOf();
   if (margin === undefined) return 'It has no limit that weather could break.';
   return `What binds is ${limitWords(margin.limit)}: ${amountText(margin.observed, margin.unit)} expected at the worst moment, ${amountText(margin.required, margin.unit)} allowed.`;
 }
@@ -68,13 +68,15 @@ export function whyNotEarlier(of: Explained): string {
   if (before !== null) return before;
   const earlier = earliestFair(of);
   const { shipTimeOffsetMin } = preparation.passage.settings;
-  if (earlier === null) return `No earlier start keeps its limits in ${ofHundred(preparation.passage.settings.wantedProbability)}.`;
+  if (earlier === null)
+    return `No earlier start keeps its limits in ${ofHundred(preparation.passage.settings.wantedProbability)}.`;
   const at = shipTime(slotEpochMs(preparation.grid, earlier), shipTimeOffsetMin);
   const tired = tiredAt(of, earlier);
   if (tired !== null) return `At ${at} the weather would do, but not you: ${tired}.`;
   const moved = replay(solution.problem, movedTo(solution.state, placed, earlier));
   const joint = weightOf(solution.state.mask, solution.problem.weights) / totalWeight(solution.problem.weights);
-  if (moved === null) return `At ${at} it would be fair by itself, but would be in the way of "${inTheWay(of, earlier)}".`;
+  if (moved === null)
+    return `At ${at} it would be fair by itself, but would be in the way of "${inTheWay(of, earlier)}".`;
   const movedJoint = weightOf(moved.mask, solution.problem.weights) / totalWeight(solution.problem.weights);
   if (movedJoint < joint - 0.005) {
     return `Started at ${at}, all planned jobs would hold together in ${ofHundred(movedJoint)} of the scenarios searched instead of ${ofHundred(joint)}.`;
@@ -98,7 +100,10 @@ function earliestFair({ solution, unit, entry }: Explained): number | null {
   const handling = unit.handlings[entry.placed.handling];
   if (handling === undefined) return null;
   const table = problem.tableFor(unit, { ...entry.placed, handling });
-  const first = Math.max(problem.fromSlot, ...unit.predecessors.map(({ unit: index, waitSlots }) => (solution.state.finishedSlot[index] ?? 0) + waitSlots));
+  const first = Math.max(
+    problem.fromSlot,
+    ...unit.predecessors.map(({ unit: index, waitSlots }) => (solution.state.finishedSlot[index] ?? 0) + waitSlots),
+  );
   for (let i = first; i < entry.placed.startSlot; i++) {
     if ((table.referenceSlots[i] ?? 0) > 0 && (table.weight[i] ?? 0) >= problem.neededWeight) return i;
   }
@@ -136,7 +141,8 @@ function movedTo(state: PlanState, placed: Placed, startSlot: number): ReturnTyp
 
 function inTheWay({ preparation, solution, entry }: Explained, slot: number): string {
   const other = placedInOrder(solution.state).find(
-    (placed) => placed.unit !== entry.placed.unit && placed.endSlot > slot && placed.startSlot <= entry.placed.startSlot,
+    (placed) =>
+      placed.unit !== entry.placed.unit && placed.endSlot > slot && placed.startSlot <= entry.placed.startSlot,
   );
   return preparation.units[other?.unit ?? -1]?.job.name ?? 'sleep';
 }

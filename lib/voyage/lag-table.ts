@@ -42,7 +42,8 @@ export function lagTable(input: LagTableInput): LagTable {
     const index = indexOf(lagNm);
     let found = conditions.get(index);
     if (!found) {
-      const nominal = index === 0 ? input.nominal : sliceCourse(input.nominal, { fromSlot: 0, slotCount: input.lateSlotCount });
+      const nominal =
+        index === 0 ? input.nominal : sliceCourse(input.nominal, { fromSlot: 0, slotCount: input.lateSlotCount });
       found = conditionsAlong({ ...input, course: courseBehind(nominal, input.track, index * STEP_NM) });
       conditions.set(index, found);
     }

@@ -18,11 +18,7 @@ export interface SailedAs {
  *
  * @returns `slotCount + 1` values [nm]
  */
-export function lostNmSums(
-  conditions: Conditions,
-  nominalAlongNm: Float64Array,
-  sailedAs: SailedAs,
-): Float64Array {
+export function lostNmSums(conditions: Conditions, nominalAlongNm: Float64Array, sailedAs: SailedAs): Float64Array {
   const { slotCount, slotMin } = conditions.course.grid;
   const sums = new Float64Array(slotCount + 1);
   for (let i = 0; i < slotCount; i++) {

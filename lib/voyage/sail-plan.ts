@@ -76,7 +76,11 @@ function sailSlot(voyage: PlanVoyage, place: Place, i: number): Place {
     const { velocity } = handle(voyage.boat, handling, { ...wind, sailStateId });
     const distanceNm = Math.hypot(velocity.eastKn, velocity.northKn) * slotH;
     const towardDegTrue = wrap360Deg(degFromRad(Math.atan2(velocity.eastKn, velocity.northKn)));
-    return offTrackAt(voyage.track, rhumbPoint(place.position, { courseTowardDegTrue: towardDegTrue, distanceNm }), place);
+    return offTrackAt(
+      voyage.track,
+      rhumbPoint(place.position, { courseTowardDegTrue: towardDegTrue, distanceNm }),
+      place,
+    );
   }
   const alongKn =
     handling === null

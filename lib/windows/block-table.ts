@@ -60,6 +60,23 @@ export interface BlockTable {
  * outruns the reference period.
  */
 export function blockTable(work: BlockWork, conditions: Conditions, settings: TableSettings): BlockTable {
+  const { table, context } = emptyTable(work, conditions, settings);
+  for (let i = 0; i < conditions.weather.pointCount; i++) judgeStart(context, table, i);
+  return table;
+}
+
+/** The same, but only the first slot is judged. */
+export function firstStart(work: BlockWork, conditions: Conditions, settings: TableSettings): BlockTable {
+  const { table, context } = emptyTable(work, conditions, settings);
+  judgeStart(context, table, 0);
+  return table;
+}
+
+function emptyTable(
+  work: BlockWork,
+  conditions: Conditions,
+  settings: TableSettings,
+): { table: BlockTable; context: TableContext } {
   const { pointCount, scenarioCount } = conditions.weather;
   const words = maskWordCount(scenarioCount);
   const table: BlockTable = {
@@ -70,9 +87,7 @@ export function blockTable(work: BlockWork, conditions: Conditions, settings: Ta
     weight: new Int32Array(pointCount),
     unknownBits: new Uint32Array(pointCount),
   };
-  const context = tableContext(work, conditions, settings);
-  for (let i = 0; i < pointCount; i++) judgeStart(context, table, i);
-  return table;
+  return { table, context: tableContext(work, conditions, settings) };
 }
 
 interface TableContext {
@@ -93,7 +108,12 @@ function tableContext(work: BlockWork, conditions: Conditions, settings: TableSe
   const means = work.block.steps.map((step) => (step.work.leastMin + 4 * step.work.likelyMin + step.work.mostMin) / 6);
   const sum = means.reduce((total, mean) => total + mean, 0);
   const deck = deckWindUnder(conditions, work.handling, work.sailStateId);
-  const worked = { ...work, conditions, baseEpochMs: settings.baseEpochMs, steadyingWindRule: settings.steadyingWindRule };
+  const worked = {
+    ...work,
+    conditions,
+    baseEpochMs: settings.baseEpochMs,
+    steadyingWindRule: settings.steadyingWindRule,
+  };
   return {
     work,
     conditions,
@@ -237,7 +257,7 @@ function unknownIn(context: TableContext, spans: readonly SlotSpan[]): number {
   for (const [k, span] of spans.entries()) {
     const scan = context.scans[k];
     if (!scan) continue;
-    for (let i = scan.nextUnknown[span.fromSlot] ?? span.toSlot + 1; i <= span.toSlot; ) {
+    for (let i = scan.nextUnknown[span.fromSlot] ?? span.toSlot + 1; i <= span.toSlot;) {
       bits |= scan.unknownBits[i] ?? 0;
       i = scan.nextUnknown[i + 1] ?? span.toSlot + 1;
     }

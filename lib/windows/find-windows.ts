@@ -57,7 +57,10 @@ export function findWindows(job: Job, search: WindowSearch): JobWindows {
     if (found.windows.length === 0 && found.nearest !== null) nearestMisses.push(found.nearest);
   }
   windows.sort(
-    (a, b) => Number(a.conditional) - Number(b.conditional) || a.blockIndex - b.blockIndex || a.firstStartSlot - b.firstStartSlot,
+    (a, b) =>
+      Number(a.conditional) - Number(b.conditional) ||
+      a.blockIndex - b.blockIndex ||
+      a.firstStartSlot - b.firstStartSlot,
   );
   return { jobId: job.id, windows, nearestMisses };
 }
@@ -81,7 +84,11 @@ function blockWindows(
 }
 
 /** The ways a block may be worked: its handlings, in the sail state it needs. */
-export function windowWorks(job: Job, block: Block, search: Pick<WindowSearch, 'handlings' | 'sailStateId'>): BlockWork[] {
+export function windowWorks(
+  job: Job,
+  block: Block,
+  search: Pick<WindowSearch, 'handlings' | 'sailStateId'>,
+): BlockWork[] {
   const sailStateId = workingSailState(blockSailStates(job, block.index), search.sailStateId);
   return job.handlings.flatMap((id) => {
     const handling = search.handlings.find((known) => known.id === id);
@@ -100,7 +107,9 @@ export function workingSailState(allowedIds: readonly string[], presentId: strin
 
 /** Sail states a block may be worked in; empty: any. Once the job itself has changed what is set, that is its state. */
 export function blockSailStates(job: Job, blockIndex: number): readonly string[] {
-  const changes = blocksOf(job).slice(0, blockIndex).flatMap((block) => block.sailStateAfter ?? []);
+  const changes = blocksOf(job)
+    .slice(0, blockIndex)
+    .flatMap((block) => block.sailStateAfter ?? []);
   const last = changes.at(-1);
   return last === undefined ? job.sailStates : [last];
 }
@@ -175,7 +184,8 @@ function bestOf(found: Found, run: Run): number {
   let bestRoomSd = -Infinity;
   for (let i = run.first; i <= run.last; i++) {
     if ((table.weight[i] ?? 0) < greatest) continue;
-    const roomSd = blockMargins(work, search, { start: i, referenceSlots: table.referenceSlots[i] ?? 0 })[0]?.marginSd ?? Infinity;
+    const roomSd =
+      blockMargins(work, search, { start: i, referenceSlots: table.referenceSlots[i] ?? 0 })[0]?.marginSd ?? Infinity;
     if (roomSd > bestRoomSd + 1e-9) [best, bestRoomSd] = [i, roomSd];
   }
   return best;

@@ -1,9 +1,25 @@
 export type { BlockTable, BlockWork, TableSettings } from './block-table.ts';
-export { blockTable, wholeBlockMin } from './block-table.ts';
+export { blockTable, firstStart, wholeBlockMin } from './block-table.ts';
 export type { BlockWindow, JobWindows, WindowSearch } from './find-windows.ts';
-export { blockMargins, blockSailStates, findWindows, totalWeight, windowWorks, workingSailState } from './find-windows.ts';
+export {
+  blockMargins,
+  blockSailStates,
+  findWindows,
+  totalWeight,
+  windowWorks,
+  workingSailState,
+} from './find-windows.ts';
 export type { LimitId, LimitRule, WorkedStep } from './limit-rules.ts';
 export { isUnsteady, LIMIT_IDS, limitRules } from './limit-rules.ts';
 export type { LimitMargin } from './margins.ts';
-export { fullMask, hasBit, intersect, isSubset, maskWordCount, setOfTable, weightOf, weightOfBoth } from './scenario-mask.ts';
+export {
+  fullMask,
+  hasBit,
+  intersect,
+  isSubset,
+  maskWordCount,
+  setOfTable,
+  weightOf,
+  weightOfBoth,
+} from './scenario-mask.ts';
 export { quantileAt, scenarioMedians, scenarioQuantiles } from './scenario-medians.ts';

@@ -3,13 +3,7 @@ import type { Step } from '../jobs/index.ts';
 import { slotEpochMs, MS_PER_H } from '../time/index.ts';
 import type { Conditions } from '../voyage/index.ts';
 import { deckWindUnder } from '../voyage/index.ts';
-import {
-  windHeightRatio,
-  modalHighestRatio,
-  sigmaSeaHeightM,
-  sigmaWindKn,
-  steepnessRatio,
-} from '../weather/index.ts';
+import { windHeightRatio, modalHighestRatio, sigmaSeaHeightM, sigmaWindKn, steepnessRatio } from '../weather/index.ts';
 
 export const LIMIT_IDS = [
   'deck-wind',
@@ -114,7 +108,8 @@ function seaRules(worked: WorkedStep): LimitRule[] {
     rules.push({ ...atMost, id: 'highest-wave', unit: 'm', noGo, valueAt: highestAt, sdAt: null });
   }
   if (steepnessNoGoRatio !== null) {
-    const valueAt = (w: number, i: number): number => steepnessRatio({ seaHeightM: seaAt(w, i), wavePeriodS: periodAt(i) });
+    const valueAt = (w: number, i: number): number =>
+      steepnessRatio({ seaHeightM: seaAt(w, i), wavePeriodS: periodAt(i) });
     rules.push({ ...atMost, id: 'steepness', unit: 'ratio', noGo: steepnessNoGoRatio, valueAt, sdAt: null });
   }
   return rules;
@@ -162,7 +157,14 @@ function skyAndAirRules(worked: WorkedStep): LimitRule[] {
   const rules: LimitRule[] = [];
   if (limits.daylight === 'required') {
     // Civil twilight is light enough to finish work by: horizon and hands are seen.
-    rules.push({ ...fixed, id: 'daylight', unit: 'light', noGo: 1, sense: 'at-most', valueAt: (_, i) => light[i] ?? 3 });
+    rules.push({
+      ...fixed,
+      id: 'daylight',
+      unit: 'light',
+      noGo: 1,
+      sense: 'at-most',
+      valueAt: (_, i) => light[i] ?? 3,
+    });
   }
   if (limits.rain === 'none') {
     const valueAt = (_: number, i: number): number => weather.rainMmPerH[i] ?? Number.NaN;
@@ -174,7 +176,14 @@ function skyAndAirRules(worked: WorkedStep): LimitRule[] {
   }
   if (limits.seaWaterLeastC !== null) {
     const valueAt = (_: number, i: number): number => weather.seaWaterC[i] ?? Number.NaN;
-    rules.push({ ...fixed, id: 'sea-temperature', unit: '°C', noGo: limits.seaWaterLeastC, sense: 'at-least', valueAt });
+    rules.push({
+      ...fixed,
+      id: 'sea-temperature',
+      unit: '°C',
+      noGo: limits.seaWaterLeastC,
+      sense: 'at-least',
+      valueAt,
+    });
   }
   return rules;
 }
@@ -192,7 +201,16 @@ function steadyingRules(worked: WorkedStep): LimitRule[] {
     return isUnsteady({ windKn, seaHeightM }) ? 1 : 0;
   };
   return [
-    { id: 'steadying-wind', unit: 'yes/no', noGo: 0, sense: 'at-most', tightens: false, essential: false, valueAt, sdAt: null },
+    {
+      id: 'steadying-wind',
+      unit: 'yes/no',
+      noGo: 0,
+      sense: 'at-most',
+      tightens: false,
+      essential: false,
+      valueAt,
+      sdAt: null,
+    },
   ];
 }
 

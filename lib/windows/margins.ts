@@ -90,7 +90,16 @@ function ruleMargin(
     const tighter = tightest === null || (marginSd ?? margin) < (tightest.marginSd ?? tightest.margin);
     if (tighter) {
       const atEpochMs = slotEpochMs(grid, i);
-      tightest = { limit: rule.id, observed, required: rule.noGo, unit: rule.unit, margin, marginSd, atEpochMs, standard: null };
+      tightest = {
+        limit: rule.id,
+        observed,
+        required: rule.noGo,
+        unit: rule.unit,
+        margin,
+        marginSd,
+        atEpochMs,
+        standard: null,
+      };
     }
   }
   if (tightest === null || rule.sdAt === null) return tightest;

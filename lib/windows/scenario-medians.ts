@@ -22,11 +22,7 @@ export function scenarioQuantiles(values: Float32Array, shape: Shape, quantilePr
 }
 
 /** The same at one slot. */
-export function quantileAt(
-  values: Float32Array,
-  shape: Shape,
-  at: { i: number; quantileProbability: number },
-): number {
+export function quantileAt(values: Float32Array, shape: Shape, at: { i: number; quantileProbability: number }): number {
   const known: number[] = [];
   for (let w = 0; w < shape.scenarioCount; w++) {
     const value = values[w * shape.pointCount + at.i] ?? Number.NaN;

@@ -30,7 +30,8 @@ function freshScan(worked: WorkedStep, limitRatio: number): StepScan {
   const { scenarioCount, pointCount } = worked.conditions.weather;
   const broken = new Uint8Array(scenarioCount * pointCount);
   const unknownBits = new Uint32Array(pointCount);
-  for (const rule of limitRules(worked)) markBroken(rule, { limitRatio, scenarioCount, pointCount, broken, unknownBits });
+  for (const rule of limitRules(worked))
+    markBroken(rule, { limitRatio, scenarioCount, pointCount, broken, unknownBits });
   const nextBroken = new Int32Array(scenarioCount * pointCount);
   for (let w = 0; w < scenarioCount; w++) {
     fillNext(nextBroken.subarray(w * pointCount, (w + 1) * pointCount), (i) => broken[w * pointCount + i] === 1);

@@ -1,8 +1,9 @@
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { boxAround, buildForecast, type Forecast } from '../../lib/forecast/index.ts';
-import { parsePassage, type Passage } from '../../lib/passage/index.ts';
+import { gpxFileOf, parsePassage, type Passage } from '../../lib/passage/index.ts';
 import { failed, ok, type Problem, type Result } from '../../lib/result/index.ts';
+import { parseGpx } from '../../lib/track/index.ts';
 
 /** A passage with the forecast its file names. */
 export interface LoadedPassage {
@@ -21,20 +22,33 @@ const MARGIN_DEG = 5;
 export async function loadPassage(file: string): Promise<Result<LoadedPassage>> {
   const text = await readOrProblem(file);
   if (!text.ok) return text;
-  const passage = parsePassage(text.value.toString('utf8'), file);
+  const passage = await readPassage(text.value.toString('utf8'), file);
   if (!passage.ok) return passage;
   const forecast = await loadForecast(passage.value, file);
   return forecast.ok ? ok({ passage: passage.value, forecast: forecast.value }) : forecast;
 }
 
+async function readPassage(text: string, file: string): Promise<Result<Passage>> {
+  const gpxFile = gpxFileOf(text);
+  if (gpxFile === null) return parsePassage(text, file);
+  const gpxText = await readOrProblem(path.resolve(path.dirname(file), gpxFile));
+  if (!gpxText.ok) return gpxText;
+  return parsePassage(text, file, { gpxTrack: parseGpx(gpxText.value.toString('utf8'), gpxFile) });
+}
+
 async function loadForecast(passage: Passage, file: string): Promise<Result<Forecast>> {
   if (passage.forecasts.length === 0) return failed(noForecast(file));
   const read = await Promise.all(
-    passage.forecasts.map(async (name) => ({ name, content: await readOrProblem(path.resolve(path.dirname(file), name)) })),
+    passage.forecasts.map(async (name) => ({
+      name,
+      content: await readOrProblem(path.resolve(path.dirname(file), name)),
+    })),
   );
   const [first, ...rest] = read.flatMap(({ content }) => (content.ok ? [] : content.problems));
   if (first !== undefined) return failed(first, ...rest);
-  const files = read.flatMap(({ name, content }) => (content.ok ? [{ name, bytes: new Uint8Array(content.value) }] : []));
+  const files = read.flatMap(({ name, content }) =>
+    content.ok ? [{ name, bytes: new Uint8Array(content.value) }] : [],
+  );
   return buildForecast(files, aroundTrack(passage));
 }
 

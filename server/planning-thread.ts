@@ -1,0 +1,17 @@
+/** Runs on a thread of its own: reads the passage, makes the plan, hands back what the page shows. */
+import { parentPort, workerData } from 'node:worker_threads';
+import { planPassage } from '../lib/planner/index.ts';
+import { ok, type Result } from '../lib/result/index.ts';
+import type { PassageView } from './deps.ts';
+import type { PlanningTask } from './planning.ts';
+import { loadPassage } from './stores/passage-files.ts';
+
+parentPort?.postMessage(await plan(workerData as PlanningTask));
+
+async function plan(task: PlanningTask): Promise<Result<PassageView>> {
+  const loaded = await loadPassage(task.passageFile);
+  if (!loaded.ok) return loaded;
+  const { passage, forecast } = loaded.value;
+  const planned = planPassage({ passage, forecast, nowEpochMs: passage.fixedNowEpochMs ?? task.nowEpochMs });
+  return planned.ok ? ok({ plan: planned.value.plan, picture: planned.value.picture }) : planned;
+}
