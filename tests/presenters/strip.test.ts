@@ -76,7 +76,7 @@ describe('lanes of values', () => {
 
   it('one slot of gust 45 kn between drawn points: the drawn gust reaches 45 kn', () => {
     const jobs = picture.jobs.map((job) =>
-      job.jobId === 'drop' ? { ...job, deckGustKn: job.deckGustKn.map((gustKn, i) => (i === 100 ? 45 : gustKn)) } : job,
+      job.jobId === 'drop' ? { ...job, deckGustKn: job.deckGustKn.map((gustKn, i) => (i === 101 ? 45 : gustKn)) } : job,
     );
     const lane = laneOf(stripOf('drop', { ...picture, jobs }), 'wind');
     const gust = lane.curves.find((curve) => curve.kind === 'gust');
