@@ -67,7 +67,7 @@ function cardLabel({ job, isNext }: CardInput): string {
 }
 
 /** What is not simply planned is said in words. */
-export function standingText(job: PlannedJob): string | null {
+function standingText(job: PlannedJob): string | null {
   if (job.status === 'done') return 'Done.';
   if (job.status === 'unplanned') return `Not planned: ${againstText(job)}.`;
   if (job.status !== 'conditional') return null;

@@ -9,7 +9,7 @@ export const at = (utc: string): number => {
 };
 
 export const NOW_EPOCH_MS = at('2026-05-27T20:12Z');
-export const SHIP_TIME_OFFSET_MIN = 720;
+const SHIP_TIME_OFFSET_MIN = 720;
 const FIRST_EPOCH_MS = at('2026-05-27T20:20Z');
 const SLOT_MIN = 10;
 const SLOT_COUNT = 96 * 6 + 1;
