@@ -20,7 +20,7 @@ import {
 // slowed; a boat that stays where she is.
 
 const FIRST_H = 12;
-const WORLD_COUNT = 80;
+const WORLD_COUNT = 150;
 
 const standing = (noGoKn: number): Handling => ({
   id: `stands-${noGoKn}`,

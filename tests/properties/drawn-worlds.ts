@@ -1,0 +1,65 @@
+/** Worlds drawn for properties: smooth weather in a few scenarios, a handful of jobs. */
+import fc from 'fast-check';
+import type { Place } from '../../lib/jobs/index.ts';
+import type { Job } from '../../lib/jobs/index.ts';
+import type { LittleWeather } from '../planner/little-world.ts';
+import { littleJob, littleStep, onlyNoGo } from '../planner/little-world.ts';
+
+/** Waves of wind: mean, two swings with their periods and phases. */
+export interface DrawnWind {
+  readonly meanKn: number;
+  readonly swingKn: number;
+  readonly periodH: number;
+  readonly phaseH: number;
+  readonly rippleKn: number;
+}
+
+export const drawnWind: fc.Arbitrary<DrawnWind> = fc.record({
+  meanKn: fc.double({ min: 6, max: 20, noNaN: true }),
+  swingKn: fc.double({ min: 0, max: 12, noNaN: true }),
+  periodH: fc.double({ min: 9, max: 40, noNaN: true }),
+  phaseH: fc.double({ min: 0, max: 40, noNaN: true }),
+  rippleKn: fc.double({ min: 0, max: 3, noNaN: true }),
+});
+
+export const windAt = (wind: DrawnWind, hourH: number): number =>
+  Math.max(
+    0.5,
+    wind.meanKn +
+      wind.swingKn * Math.sin((2 * Math.PI * (hourH + wind.phaseH)) / wind.periodH) +
+      wind.rippleKn * Math.sin((2 * Math.PI * hourH) / 2.7),
+  );
+
+export const weatherOf = (wind: DrawnWind, more: (hourH: number) => number = () => 0): LittleWeather => ({
+  windKn: (hourH) => windAt(wind, hourH) + more(hourH),
+  seaHeightM: (hourH) => windAt(wind, hourH) / 10,
+});
+
+export interface DrawnJob {
+  readonly priorityWeight: number;
+  readonly minutes: number;
+  readonly noGoKn: number;
+  readonly place: Place;
+  readonly afterOther: boolean;
+  readonly handlings: readonly string[];
+}
+
+export const drawnJob: fc.Arbitrary<DrawnJob> = fc.record({
+  priorityWeight: fc.integer({ min: 1, max: 9 }),
+  minutes: fc.integer({ min: 1, max: 20 }).map((tens) => tens * 10),
+  noGoKn: fc.integer({ min: 6, max: 24 }),
+  place: fc.constantFrom<Place>('below', 'deck', 'foredeck', 'aloft'),
+  afterOther: fc.boolean(),
+  handlings: fc.constantFrom(['hold-course'], ['run-off', 'hold-course'], ['hold-course', 'heave-to']),
+});
+
+/** Jobs a, b, c …; one that comes after another comes after the one before it. */
+export const jobsOf = (drawn: readonly DrawnJob[]): Job[] =>
+  drawn.map((job, index) => {
+    const id = String.fromCharCode(97 + index);
+    const step = { ...littleStep(id, job.minutes, { deckWindKn: onlyNoGo(job.noGoKn) }), place: job.place };
+    const after = job.afterOther && index > 0 ? [String.fromCharCode(96 + index)] : [];
+    return littleJob(id, [step], { priorityWeight: job.priorityWeight, handlings: job.handlings, after });
+  });
+
+export const SEED = 20260601;
