@@ -8,6 +8,10 @@ const text = (words: string): Uint8Array => new TextEncoder().encode(words);
 const joined = (...parts: Uint8Array[]): Uint8Array => Uint8Array.from(parts.flatMap((part) => [...part]));
 const small = smallMessage();
 const complex = complexMessage();
+const inSmall = (sectionNumber: number, octet: number, octets: readonly number[]): Uint8Array =>
+  altered(small, { sectionNumber, octet }, octets);
+const inComplex = (sectionNumber: number, octet: number, octets: readonly number[]): Uint8Array =>
+  altered(complex, { sectionNumber, octet }, octets);
 const decodeCodes = (bytes: Uint8Array): string[] =>
   scanGrib(bytes, 'test').fields.flatMap((field) => {
     const values = decodeField(bytes, field);
@@ -28,7 +32,7 @@ describe('a file that is no GRIB', () => {
     ['HDF5', Uint8Array.of(0x89, 0x48, 0x44, 0x46, 13, 10), 'grib.other-format'],
     ['one octet', Uint8Array.of(0x47), 'grib.not-grib'],
     ['words that name GRIB', text('This is about GRIB files and nothing else'), 'grib.not-grib'],
-  ])('%s: %s', (_, bytes, code) => {
+  ])('%s', (_, bytes, code) => {
     const { fields, problems } = scanGrib(bytes, 'download.grb');
     expect(fields).toEqual([]);
     expect(problems.map((problem) => problem.code)).toEqual([code]);
@@ -97,41 +101,40 @@ describe('framing', () => {
 
 describe('sections', () => {
   it.each([
-    ['month 13', small, 1, 15, [13], 'grib.date-impossible'],
-    ['30 February', small, 1, 15, [2, 30], 'grib.date-impossible'],
-    ['hour 24', small, 1, 17, [24], 'grib.date-impossible'],
-    ['forecast time of ages', small, 4, 18, [2, 0x7f, 0xff, 0xff, 0xff], 'grib.date-impossible'],
-    ['Lambert grid', small, 3, 13, [0, 30], 'grib.grid-unsupported'],
-    ['unstructured grid', small, 3, 13, [0, 101], 'grib.grid-unsupported'],
-    ['thinned grid', small, 3, 31, [255, 255, 255, 255], 'grib.grid-unsupported'],
-    ['staggered grid', small, 3, 72, [0x48], 'grib.grid-unsupported'],
-    ['4 000 million points', small, 3, 7, [0xf0, 0, 0, 0], 'grib.too-many-points'],
-    ['4 000 million values', small, 5, 6, [0xf0, 0, 0, 0], 'grib.too-many-points'],
-    ['5 columns of 4', small, 3, 31, [0, 0, 0, 5], 'grib.grid-inconsistent'],
-    ['no columns', small, 3, 31, [0, 0, 0, 0], 'grib.grid-inconsistent'],
-    ['latitude 200', small, 3, 47, [0x0b, 0xeb, 0xc2, 0], 'grib.grid-inconsistent'],
-    ['longitude 800', small, 3, 51, [0x2f, 0xaf, 0x08, 0], 'grib.grid-inconsistent'],
-    ['rows against the scan', small, 3, 72, [0], 'grib.grid-inconsistent'],
-    ['probability product', small, 4, 8, [0, 5], 'grib.product-unsupported'],
-    ['waves by period, template 103', small, 4, 8, [0, 103], 'grib.product-unsupported'],
-    ['interval template in a short section', small, 4, 8, [0, 8], 'grib.section-too-short'],
-    ['months', small, 4, 18, [3], 'grib.time-unit-unsupported'],
-    ['JPEG 2000', small, 5, 10, [0, 40], 'grib.packing-unsupported'],
-    ['PNG', small, 5, 10, [0, 41], 'grib.packing-unsupported'],
-    ['CCSDS', small, 5, 10, [0, 42], 'grib.packing-unsupported'],
-    ['complex template in a short section', small, 5, 10, [0, 2], 'grib.section-too-short'],
-    ['row by row missing management 7', complex, 5, 23, [7], 'grib.packing-unsupported'],
-    ['differencing of order 3', complex, 5, 48, [3], 'grib.packing-unsupported'],
-    ['extra descriptors of 9 octets', complex, 5, 49, [9], 'grib.packing-unsupported'],
-    ['33 bits', small, 5, 20, [33], 'grib.bits-unsupported'],
-    ['decimal factor −32767', small, 5, 18, [255, 255], 'grib.scale-impossible'],
-    ['reference value not a number', small, 5, 12, [0x7f, 0xc0, 0, 0], 'grib.scale-impossible'],
-    ['bitmap of a catalogue', small, 6, 6, [17], 'grib.bitmap-unsupported'],
-    ['an earlier bitmap that is not there', small, 6, 6, [254], 'grib.bitmap-missing'],
-    ['no bitmap for 11 values of 12 points', small, 6, 6, [255], 'grib.count-mismatch'],
-    ['more values than points', small, 5, 6, [0, 0, 0, 13], 'grib.count-mismatch'],
-  ])('%s: %6$s', (_, message, sectionNumber, octet, octets, code) => {
-    const bytes = altered(message, { sectionNumber, octet }, octets);
+    ['month 13', inSmall(1, 15, [13]), 'grib.date-impossible'],
+    ['30 February', inSmall(1, 15, [2, 30]), 'grib.date-impossible'],
+    ['hour 24', inSmall(1, 17, [24]), 'grib.date-impossible'],
+    ['forecast time of ages', inSmall(4, 18, [2, 0x7f, 0xff, 0xff, 0xff]), 'grib.date-impossible'],
+    ['Lambert grid', inSmall(3, 13, [0, 30]), 'grib.grid-unsupported'],
+    ['unstructured grid', inSmall(3, 13, [0, 101]), 'grib.grid-unsupported'],
+    ['thinned grid', inSmall(3, 31, [255, 255, 255, 255]), 'grib.grid-unsupported'],
+    ['staggered grid', inSmall(3, 72, [0x48]), 'grib.grid-unsupported'],
+    ['4 000 million points', inSmall(3, 7, [0xf0, 0, 0, 0]), 'grib.too-many-points'],
+    ['4 000 million values', inSmall(5, 6, [0xf0, 0, 0, 0]), 'grib.too-many-points'],
+    ['5 columns of 4', inSmall(3, 31, [0, 0, 0, 5]), 'grib.grid-inconsistent'],
+    ['no columns', inSmall(3, 31, [0, 0, 0, 0]), 'grib.grid-inconsistent'],
+    ['latitude 200', inSmall(3, 47, [0x0b, 0xeb, 0xc2, 0]), 'grib.grid-inconsistent'],
+    ['longitude 800', inSmall(3, 51, [0x2f, 0xaf, 0x08, 0]), 'grib.grid-inconsistent'],
+    ['rows against the scan', inSmall(3, 72, [0]), 'grib.grid-inconsistent'],
+    ['probability product', inSmall(4, 8, [0, 5]), 'grib.product-unsupported'],
+    ['waves by period, template 103', inSmall(4, 8, [0, 103]), 'grib.product-unsupported'],
+    ['interval template in a short section', inSmall(4, 8, [0, 8]), 'grib.section-too-short'],
+    ['months', inSmall(4, 18, [3]), 'grib.time-unit-unsupported'],
+    ['JPEG 2000', inSmall(5, 10, [0, 40]), 'grib.packing-unsupported'],
+    ['PNG', inSmall(5, 10, [0, 41]), 'grib.packing-unsupported'],
+    ['CCSDS', inSmall(5, 10, [0, 42]), 'grib.packing-unsupported'],
+    ['complex template in a short section', inSmall(5, 10, [0, 2]), 'grib.section-too-short'],
+    ['row by row missing management 7', inComplex(5, 23, [7]), 'grib.packing-unsupported'],
+    ['differencing of order 3', inComplex(5, 48, [3]), 'grib.packing-unsupported'],
+    ['extra descriptors of 9 octets', inComplex(5, 49, [9]), 'grib.packing-unsupported'],
+    ['33 bits', inSmall(5, 20, [33]), 'grib.bits-unsupported'],
+    ['decimal factor −32767', inSmall(5, 18, [255, 255]), 'grib.scale-impossible'],
+    ['reference value not a number', inSmall(5, 12, [0x7f, 0xc0, 0, 0]), 'grib.scale-impossible'],
+    ['bitmap of a catalogue', inSmall(6, 6, [17]), 'grib.bitmap-unsupported'],
+    ['an earlier bitmap that is not there', inSmall(6, 6, [254]), 'grib.bitmap-missing'],
+    ['no bitmap for 11 values of 12 points', inSmall(6, 6, [255]), 'grib.count-mismatch'],
+    ['more values than points', inSmall(5, 6, [0, 0, 0, 13]), 'grib.count-mismatch'],
+  ])('%s', (_, bytes, code) => {
     expect(codesOf(bytes)).toEqual([code]);
   });
 
@@ -186,8 +189,12 @@ describe('decodeField', () => {
     ],
     ['group widths from 40 bits on', altered(complex, { sectionNumber: 5, octet: 36 }, [40]), 'grib.bits-unsupported'],
     ['group tables of 40 bits', altered(complex, { sectionNumber: 5, octet: 37 }, [40]), 'grib.bits-unsupported'],
-    ['group references of 32 bits', altered(complex, { sectionNumber: 5, octet: 20 }, [32]), 'grib.data-too-short'],
-  ])('%s: %s', (_, bytes, code) => {
+    [
+      'groups 20 bits wider than stored',
+      altered(complex, { sectionNumber: 5, octet: 36 }, [22]),
+      'grib.data-too-short',
+    ],
+  ])('%s', (_, bytes, code) => {
     expect(codesOf(bytes)).toEqual([]);
     expect(decodeCodes(bytes)).toEqual([code]);
   });

@@ -5,7 +5,7 @@ export const REFERENCE_EPOCH_MS = Date.UTC(2026, 4, 27, 12);
 export const MS_PER_H = 3_600_000;
 
 /** 10 m u wind on 4 × 3 points, one missing, 6 h ahead. */
-export const smallSpec: GribMessageSpec = {
+export const smallSpec: GribMessageSpec & { readonly values: readonly number[] } = {
   parameter: { discipline: 0, category: 2, number: 2 },
   level: { first: { typeCode: 103, value: 10 }, second: null },
   referenceEpochMs: REFERENCE_EPOCH_MS,
@@ -42,8 +42,9 @@ export function altered(
 /** Index of a section's first octet. */
 export function sectionStart(message: Uint8Array, sectionNumber: number): number {
   const view = new DataView(message.buffer, message.byteOffset);
-  let index = sectionNumber === 0 ? 0 : 16;
-  while (sectionNumber !== 0 && message[index + 4] !== sectionNumber) index += view.getUint32(index);
+  if (sectionNumber === 0) return 0;
+  let index = 16;
+  while (message[index + 4] !== sectionNumber) index += view.getUint32(index);
   return index;
 }
 

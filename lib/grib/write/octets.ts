@@ -34,8 +34,10 @@ export const dateOctets = (date: CalendarDate): number[] => [
   date.second,
 ];
 
-/** A section: its length, its number, its content. */
+/** A section: its length, its number, its content. Throws when a number of the content is no octet. */
 export function sectionOctets(sectionNumber: number, content: ArrayLike<number>): Uint8Array {
+  const wrong = Array.from(content).find((octet) => !Number.isInteger(octet) || octet < 0 || octet > 255);
+  if (wrong !== undefined) throw new Error(`${wrong} does not fit an octet of section ${sectionNumber}`);
   const section = new Uint8Array(5 + content.length);
   section.set([...unsigned(section.length, 4), sectionNumber]);
   section.set(content, 5);

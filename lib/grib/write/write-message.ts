@@ -43,7 +43,14 @@ export function writeGrib2Message(spec: GribMessageSpec): Uint8Array {
     packed.data,
   ]);
   const totalOctets = 16 + sections.length + 4;
-  const indicator = [...letters('GRIB'), 0xff, 0xff, spec.parameter.discipline, 2, ...unsigned(totalOctets, 8)];
+  const indicator = [
+    ...letters('GRIB'),
+    0xff,
+    0xff,
+    ...unsigned(spec.parameter.discipline, 1),
+    2,
+    ...unsigned(totalOctets, 8),
+  ];
   return joined([Uint8Array.from(indicator), sections, Uint8Array.from(letters('7777'))]);
 }
 
