@@ -6,7 +6,13 @@ import type { PassageView } from './deps.ts';
 import type { PlanningTask } from './planning.ts';
 import { loadPassage } from './stores/passage-files.ts';
 
-parentPort?.postMessage(await plan(workerData as PlanningTask));
+const given: unknown = workerData;
+if (!isTask(given)) throw new Error('the planning thread was started without a task');
+parentPort?.postMessage(await plan(given));
+
+function isTask(data: unknown): data is PlanningTask {
+  return typeof data === 'object' && data !== null && 'passageFile' in data && 'nowEpochMs' in data;
+}
 
 async function plan(task: PlanningTask): Promise<Result<PassageView>> {
   const loaded = await loadPassage(task.passageFile);

@@ -38,7 +38,7 @@ function firstFair(
   for (let startSlot = problem.fromSlot; startSlot < problem.untilSlot; startSlot++) {
     for (let handling = 0; handling < unit.handlings.length; handling++) {
       if (!hopeful(handling, startSlot)) continue;
-      const tried = [...decisions, { unit: unit.index, handling, startSlot }].sort(
+      const tried = [...decisions, { unit: unit.index, handling, startSlot }].toSorted(
         (a, b) => a.startSlot - b.startSlot || a.unit - b.unit,
       );
       const state = replayFreely(problem, tried);
@@ -56,7 +56,7 @@ function hopefulStarts(
   problem: PlanningProblem,
   decisions: readonly Decision[],
   unit: Unit,
-): (handling: number, startSlot: number) => boolean {
+): (handlingIndex: number, startSlot: number) => boolean {
   const state = replayFreely(problem, decisions);
   const lagNm = state?.lagNm ?? 0;
   const leftMin = state?.leftMin[unit.index] ?? unit.totalWorkMin;
@@ -68,8 +68,8 @@ function hopefulStarts(
         problem.tableFor(unit, { handling, sailStateId, workMin, resumeMin: 0, tiredRatio: 1, lagNm }),
       ),
   );
-  return (handling, startSlot) =>
-    (tables[handling] ?? []).some((table) =>
+  return (handlingIndex, startSlot) =>
+    (tables[handlingIndex] ?? []).some((table) =>
       [-6, 0, 6].some((by) => (table.weight[startSlot + by] ?? 0) >= HOPEFUL_RATIO * problem.neededWeight),
     );
 }

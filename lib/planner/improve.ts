@@ -32,13 +32,13 @@ const SHIFTS = [-12, -6, -3, -2, -1, 1, 2, 3, 6, 12] as const;
  * Local search: shifts entries (alone, or with all that follow), exchanges neighbours, changes handlings, until nothing
  * helps or the budget of tries is spent. Budgeted by tries, not by time, so that two runs agree.
  */
-export function improve(problem: PlanningProblem, start: PlanState, mostTries: number): Improved {
+export function improve(problem: PlanningProblem, start: PlanState, mostTryCount: number): Improved {
   let best = { state: start, score: scoreOf(problem, start) };
   let tryCount = 0;
-  for (let improved = true; improved && tryCount < mostTries;) {
+  for (let improved = true; improved && tryCount < mostTryCount;) {
     improved = false;
     for (const candidate of neighbours(problem, decisionsOf(best.state))) {
-      if (tryCount >= mostTries) break;
+      if (tryCount >= mostTryCount) break;
       tryCount += 1;
       const state = replay(problem, candidate);
       if (state === null) continue;
@@ -54,8 +54,10 @@ export function improve(problem: PlanningProblem, start: PlanState, mostTries: n
 }
 
 function* neighbours(problem: PlanningProblem, decisions: readonly Decision[]): Generator<Decision[]> {
-  for (const by of SHIFTS) for (let k = 0; k < decisions.length; k++) yield shifted(decisions, { k, by, all: false });
-  for (const by of SHIFTS) for (let k = 0; k < decisions.length; k++) yield shifted(decisions, { k, by, all: true });
+  for (const shiftSlots of SHIFTS)
+    for (let k = 0; k < decisions.length; k++) yield shifted(decisions, { k, shiftSlots, all: false });
+  for (const shiftSlots of SHIFTS)
+    for (let k = 0; k < decisions.length; k++) yield shifted(decisions, { k, shiftSlots, all: true });
   for (let k = 0; k + 1 < decisions.length; k++) yield exchanged(decisions, k);
   for (const [k, decision] of decisions.entries()) {
     const count = problem.units[decision.unit]?.handlings.length ?? 0;
@@ -65,10 +67,10 @@ function* neighbours(problem: PlanningProblem, decisions: readonly Decision[]): 
   }
 }
 
-function shifted(decisions: readonly Decision[], move: { k: number; by: number; all: boolean }): Decision[] {
+function shifted(decisions: readonly Decision[], move: { k: number; shiftSlots: number; all: boolean }): Decision[] {
   return decisions.map((decision, index) => {
     const moves = move.all ? index >= move.k : index === move.k;
-    return moves ? { ...decision, startSlot: decision.startSlot + move.by } : decision;
+    return moves ? { ...decision, startSlot: decision.startSlot + move.shiftSlots } : decision;
   });
 }
 

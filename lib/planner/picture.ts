@@ -35,18 +35,17 @@ export function pictureOf(publication: Publication, defaults: readonly DefaultSe
     sampleScenarios: weather.sampleScenarios,
     sampleReference: weather.sampleReference,
   });
-  const from = <A extends Float32Array | Uint8Array>(values: A): A => values.slice(fromSlot) as A;
   return {
     nowEpochMs,
     clock: passage.fixedNowEpochMs === null ? 'live' : 'fixed',
     shipTimeOffsetMin: passage.settings.shipTimeOffsetMin,
     wantedProbability: passage.settings.wantedProbability,
     slotEpochMs: Float64Array.from({ length: grid.slotCount - fromSlot }, (_, i) => slotEpochMs(grid, fromSlot + i)),
-    light: [...from(conditions.light)].map((index) => LIGHTS[index] ?? 'night'),
+    light: Array.from(conditions.light.subarray(fromSlot), (index) => LIGHTS[index] ?? 'night'),
     alertnessPoints: alertness(publication),
     seaHeightM: spreadOf(conditions.weather.seaHeightM, conditions, fromSlot),
-    rainMmPerH: from(conditions.weather.rainMmPerH),
-    airC: from(conditions.weather.airC),
+    rainMmPerH: conditions.weather.rainMmPerH.slice(fromSlot),
+    airC: conditions.weather.airC.slice(fromSlot),
     trueWind: trueWind(conditions, fromSlot),
     jobs: passage.jobs.map((job) => jobPicture(publication, conditions, job)),
     handlingNames: Object.fromEntries(passage.boat.handlings.map(({ id, name }) => [id, name])),
@@ -137,7 +136,7 @@ function startSpans(
       lastStartEpochMs: slotEpochMs(grid, window.lastStartSlot),
       conditional: window.conditional,
     }))
-    .sort((a, b) => a.firstStartEpochMs - b.firstStartEpochMs);
+    .toSorted((a, b) => a.firstStartEpochMs - b.firstStartEpochMs);
 }
 
 function figures(

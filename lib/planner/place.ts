@@ -61,8 +61,8 @@ function workIt(problem: PlanningProblem, working: Working): Placement {
   const table = problem.tableFor(unit, work);
   const plannedMin = table.plannedMin[decision.startSlot] ?? Number.NaN;
   if (Number.isNaN(plannedMin)) return refused('horizon');
-  const offsetWords = decision.startSlot * table.words;
-  const mask = table.masks.slice(offsetWords, offsetWords + table.words);
+  const wordOffsetIndex = decision.startSlot * table.wordCount;
+  const mask = table.masks.slice(wordOffsetIndex, wordOffsetIndex + table.wordCount);
   if (weightOf(mask, problem.weights) === 0) return refused('weather');
   const endSlot = decision.startSlot + Math.max(1, Math.ceil(plannedMin / problem.grid.slotMin - 1e-6));
   if (endSlot > problem.untilSlot) return refused('horizon');

@@ -13,6 +13,7 @@ import { lagTable, sailNominal } from '../voyage/index.ts';
 import type { BlockTable, TableSettings } from '../windows/index.ts';
 import { blockSailStates, blockTable, totalWeight, wholeBlockMin } from '../windows/index.ts';
 import type { NearestMiss } from './plan.ts';
+import { rounded } from './rounded.ts';
 import type { PersonAtSlot, PersonFacts, PlanningProblem, SleepList, Unit, UnitWork } from './problem.ts';
 
 /** The weather a plan is made on. */
@@ -218,15 +219,13 @@ function materialMiss(job: Job, passage: Passage, taken: Map<string, number>): N
   if (!counted.ok) throw new Error(counted.problems[0].what);
   const short = counted.value;
   if (short.length > 0) {
-    const list = short.map((item) => `${item.item}: short by ${round(item.shortAmount)} ${item.unit}`).join('; ');
+    const list = short.map((item) => `${item.item}: short by ${rounded(item.shortAmount, 1)} ${item.unit}`).join('; ');
     const wouldHelp = 'Find more, use something else, or lower the reserve knowingly.';
     return { reason: 'materials', ...noStart, text: `The locker does not hold enough. ${list}.`, wouldHelp };
   }
   for (const need of needs) taken.set(need.item, (taken.get(need.item) ?? 0) + need.amount);
   return null;
 }
-
-const round = (amount: number): number => Math.round(amount * 10) / 10;
 
 function precedenceMiss(blocker: string): NearestMiss {
   const text = `It comes after "${blocker}", which cannot be done.`;

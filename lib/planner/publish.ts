@@ -11,6 +11,7 @@ import { nearestMissOf } from './nearest-miss.ts';
 import type { Plan, PlanEntry, PlannedJob } from './plan.ts';
 import type { Preparation } from './prepare.ts';
 import { restEntries } from './rest-entries.ts';
+import { rounded } from './rounded.ts';
 import type { Report, ReportedEntry } from './report.ts';
 import { probabilityOf } from './report.ts';
 import type { Solution } from './solve.ts';
@@ -46,12 +47,12 @@ export function publish(publication: Publication): Plan {
     passageName: passage.name,
     forecast: {
       baseTimeUtc: formatUtc(weather.baseEpochMs),
-      ageH: round((nowEpochMs - weather.baseEpochMs) / MS_PER_H, 1),
+      ageH: rounded((nowEpochMs - weather.baseEpochMs) / MS_PER_H, 1),
       members: forecast.memberCount,
       missing: forecast.missing,
       endUtc: formatUtc(weather.endEpochMs),
     },
-    entries: entries.sort((a, b) => (a.startUtc < b.startUtc ? -1 : Number(a.startUtc > b.startUtc))),
+    entries: entries.toSorted((a, b) => (a.startUtc < b.startUtc ? -1 : Number(a.startUtc > b.startUtc))),
     jobs: passage.jobs.map((job) => plannedJob(publication, job)),
     totals: totals(preparation, solution.report),
     firstFair: firstFairOf(solution),
@@ -59,8 +60,6 @@ export function publish(publication: Publication): Plan {
     cautions: cautionsFor(preparation, solution.report, forecast.notes),
   };
 }
-
-const round = (value: number, digits: number): number => Number(value.toFixed(digits));
 
 /** Slot instant as text. */
 const utcAt = (preparation: Preparation, slotIndex: number): string =>
@@ -81,12 +80,12 @@ function workEntries(preparation: Preparation, report: Report): PlanEntry[] {
       handling: handling?.id ?? null,
       sailState: placed.sailStateId,
       place: unit.block.steps.find((step) => step.place !== 'below')?.place ?? 'below',
-      lat: round(conditions.course.lat[0] ?? 0, 3),
-      lon: round(conditions.course.lon[0] ?? 0, 3),
+      lat: rounded(conditions.course.lat[0] ?? 0, 3),
+      lon: rounded(conditions.course.lon[0] ?? 0, 3),
       deckWindKn: handling === undefined ? null : deckWindSpread(entry, handling),
       light: lightAtSlot(conditions.light[0]),
-      kssStart: round(placed.kssStart, 2),
-      kssEnd: round(placed.kssEnd, 2),
+      kssStart: rounded(placed.kssStart, 2),
+      kssEnd: rounded(placed.kssEnd, 2),
     };
   });
 }
@@ -96,52 +95,75 @@ const lightAtSlot = (index: number | undefined): Light => LIGHTS[index ?? 3] ?? 
 function deckWindSpread(entry: ReportedEntry, handling: Parameters<typeof deckWindUnder>[1]): PlanEntry['deckWindKn'] {
   const deck = deckWindUnder(entry.conditions, handling, entry.placed.sailStateId);
   const at = (quantileProbability: number): number =>
-    round(quantileAt(deck.meanKn, entry.conditions.weather, { i: 0, quantileProbability }), 1);
+    rounded(quantileAt(deck.meanKn, entry.conditions.weather, { i: 0, quantileProbability }), 1);
   return Number.isNaN(at(0.5)) ? null : { p10: at(0.1), p50: at(0.5), p90: at(0.9) };
 }
 
 function plannedJob(publication: Publication, job: Job): PlannedJob {
   const { preparation, solution } = publication;
   const { problem, state, report } = solution;
-  const windows = publication.windows.get(job.id) ?? { jobId: job.id, windows: [], nearestMisses: [] };
   const entries = report.entries.filter((entry) => preparation.units[entry.placed.unit]?.job.id === job.id);
   const [first] = entries;
   const unit = preparation.units[first?.placed.unit ?? -1];
-  const known = problem.jobs.some(({ id }) => id === job.id);
-  if (!known || first === undefined || unit === undefined || !isJobDone(state, problem, job.id)) {
+  const isKnown = problem.jobs.some(({ id }) => id === job.id);
+  if (!isKnown || first === undefined || unit === undefined || !isJobDone(state, problem, job.id)) {
+    const windows = publication.windows.get(job.id) ?? { jobId: job.id, windows: [], nearestMisses: [] };
     return unplannedJob(job, nearestMissOf(preparation, { job, problem, state, windows }));
   }
-  const mask = entries.map((entry) => entry.mask).reduce((a, b) => intersect(a, b));
-  const margins = entries
-    .flatMap((entry) => entry.marginsOf())
-    .sort((a, b) => (a.marginSd ?? Infinity) - (b.marginSd ?? Infinity));
+  const endSlot = Math.max(...entries.map((entry) => entry.placed.endSlot));
   const explained = { preparation, solution, unit, entry: first };
-  const runs = startRuns(problem, unit, first.placed);
-  const own = runs.find((run) => run.first <= first.placed.startSlot && run.last >= first.placed.startSlot);
-  const standard = margins.find((margin) => margin.standard !== null)?.standard ?? null;
   return {
     jobId: job.id,
     name: job.name,
     status: isJobConditional(state, problem, job.id) ? 'conditional' : 'planned',
     startUtc: utcAt(preparation, first.placed.startSlot),
-    endUtc: utcAt(preparation, Math.max(...entries.map((entry) => entry.placed.endSlot))),
+    endUtc: utcAt(preparation, endSlot),
     handling: unit.handlings[first.placed.handling]?.id ?? null,
-    startBetween:
-      own === undefined ? null : { firstUtc: utcAt(preparation, own.first), lastUtc: utcAt(preparation, own.last) },
-    probability: round(probabilityOf(mask, report).probability, 4),
-    marginSd: margins[0]?.marginSd === undefined || margins[0].marginSd === null ? null : round(margins[0].marginSd, 2),
+    ...roomOf(entries, report),
+    ...startsOf(publication, { unit, first }),
+    why: whyThen(explained),
+    whyNotEarlier: whyNotEarlier(explained),
+    goCheck: goCheck(preparation, unit, first),
+    nearestMiss: null,
+  };
+}
+
+type Room = Pick<PlannedJob, 'probability' | 'marginSd' | 'bindingLimit' | 'unknownLimits' | 'standardCriterion'>;
+
+/** How sure, how much room, and what binds, over all entries of a job. */
+function roomOf(entries: readonly ReportedEntry[], report: Report): Room {
+  const mask = entries.map((entry) => entry.mask).reduce((a, b) => intersect(a, b));
+  const margins = entries
+    .flatMap((entry) => entry.marginsOf())
+    .toSorted((a, b) => (a.marginSd ?? Infinity) - (b.marginSd ?? Infinity));
+  const marginSd = margins[0]?.marginSd ?? null;
+  const standard = margins.find((margin) => margin.standard !== null)?.standard ?? null;
+  return {
+    probability: rounded(probabilityOf(mask, report).probability, 4),
+    marginSd: marginSd === null ? null : rounded(marginSd, 2),
     bindingLimit: bindingLimit(margins[0]),
     unknownLimits: [...new Set(entries.flatMap((entry) => entry.unknownLimits))],
     standardCriterion:
       standard === null
         ? null
-        : { ...standard, alphaRatio: round(standard.alphaRatio, 2), text: standardText(standard) },
-    why: whyThen(explained),
-    whyNotEarlier: whyNotEarlier(explained),
-    fallback: fallbackOf(publication, { unit, first, runs, own }),
-    decideByUtc: own === undefined ? null : utcAt(preparation, own.last),
-    goCheck: goCheck(preparation, unit, first),
-    nearestMiss: null,
+        : { ...standard, alphaRatio: rounded(standard.alphaRatio, 2), text: standardText(standard) },
+  };
+}
+
+/** When it may start, until when to decide, and what is left if not. */
+function startsOf(
+  publication: Publication,
+  of: { unit: Parameters<typeof startRuns>[1]; first: ReportedEntry },
+): Pick<PlannedJob, 'startBetween' | 'fallback' | 'decideByUtc'> {
+  const { preparation, solution } = publication;
+  const { startSlot } = of.first.placed;
+  const runs = startRuns(solution.problem, of.unit, of.first.placed);
+  const own = runs.find((run) => run.firstSlot <= startSlot && run.lastSlot >= startSlot);
+  const utc = (slotIndex: number): string => utcAt(preparation, slotIndex);
+  return {
+    startBetween: own === undefined ? null : { firstUtc: utc(own.firstSlot), lastUtc: utc(own.lastSlot) },
+    fallback: fallbackOf(publication, { ...of, runs, own }),
+    decideByUtc: own === undefined ? null : utc(own.lastSlot),
   };
 }
 
@@ -187,12 +209,12 @@ function fallbackOf(
   },
 ): PlannedJob['fallback'] {
   const { preparation, solution } = publication;
-  const next = of.runs.find((run) => run.first > (of.own?.last ?? of.first.placed.startSlot));
+  const next = of.runs.find((run) => run.firstSlot > (of.own?.lastSlot ?? of.first.placed.startSlot));
   if (next === undefined) return null;
   return {
-    startUtc: utcAt(preparation, next.best),
-    lastStartUtc: utcAt(preparation, next.last),
-    probability: round(next.bestWeight / totalWeight(solution.problem.weights), 4),
+    startUtc: utcAt(preparation, next.bestSlot),
+    lastStartUtc: utcAt(preparation, next.lastSlot),
+    probability: rounded(next.bestWeight / totalWeight(solution.problem.weights), 4),
     handling: of.unit.handlings[of.first.placed.handling]?.id ?? '',
   };
 }
@@ -210,11 +232,11 @@ function totals(preparation: Preparation, report: Report): Plan['totals'] {
     .filter((entry) => preparation.units[entry.placed.unit]?.block.steps.some((step) => step.place !== 'below'))
     .reduce((sum, entry) => sum + entry.placed.plannedMin, 0);
   return {
-    allDoneProbability: joint === null ? null : round(joint.probability, 4),
-    allDoneProbabilitySd: joint === null ? null : round(joint.probabilitySd, 4),
-    deckH: round(deckMin / 60, 1),
-    lostNm: round(report.lostNm, 1),
-    sleepHPer24H: elapsedH === 0 ? 0 : round((sleptMin / 60 / elapsedH) * 24, 1),
+    allDoneProbability: joint === null ? null : rounded(joint.probability, 4),
+    allDoneProbabilitySd: joint === null ? null : rounded(joint.probabilitySd, 4),
+    deckH: rounded(deckMin / 60, 1),
+    lostNm: rounded(report.lostNm, 1),
+    sleepHPer24H: elapsedH === 0 ? 0 : rounded((sleptMin / 60 / elapsedH) * 24, 1),
     unwatchedMin: Math.round(sleptMin),
   };
 }
@@ -224,7 +246,7 @@ function firstFairOf({ firstFair, problem }: Solution): Plan['firstFair'] {
   if (plannedJobIds.length === 0) return null;
   const { jointMask } = firstFair.report;
   const allDoneProbability =
-    jointMask === null ? null : round(probabilityOf(jointMask, firstFair.report).probability, 4);
+    jointMask === null ? null : rounded(probabilityOf(jointMask, firstFair.report).probability, 4);
   return { allDoneProbability, plannedJobIds };
 }
 

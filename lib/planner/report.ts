@@ -132,7 +132,7 @@ function reportedEntry(
     placed: entry,
     conditions,
     mask: setOfTable(table, 0).slice(),
-    marginsOf: () => blockMargins(work, { conditions, settings }, { start: 0, referenceSlots }),
+    marginsOf: () => blockMargins(work, { conditions, settings }, { startSlot: 0, referenceSlots }),
     unknownLimits: LIMIT_IDS.filter((_, bit) => (((table.unknownBits[0] ?? 0) >>> bit) & 1) === 1),
   };
 }
@@ -151,15 +151,15 @@ export function probabilityOf(
 }
 
 function memberShares(mask: Uint32Array, of: Pick<Report, 'weights' | 'memberIndex'>): number[] {
-  const sums = new Map<number, { in: number; all: number }>();
+  const sums = new Map<number, { insideWeight: number; allWeight: number }>();
   for (let w = 0; w < of.weights.length; w++) {
     const member = of.memberIndex[w] ?? w;
-    const sum = sums.get(member) ?? { in: 0, all: 0 };
-    sum.all += of.weights[w] ?? 0;
-    if (hasBit(mask, w)) sum.in += of.weights[w] ?? 0;
+    const sum = sums.get(member) ?? { insideWeight: 0, allWeight: 0 };
+    sum.allWeight += of.weights[w] ?? 0;
+    if (hasBit(mask, w)) sum.insideWeight += of.weights[w] ?? 0;
     sums.set(member, sum);
   }
-  return [...sums.values()].map((sum) => sum.in / sum.all);
+  return [...sums.values()].map((sum) => sum.insideWeight / sum.allWeight);
 }
 
 /** Sleep and alertness through the whole plan and to the end of the horizon. */
@@ -180,8 +180,8 @@ function followPerson(preparation: Preparation, placed: readonly Placed[]): Pick
   const sleeps: { fromSlot: number; toSlot: number }[] = [];
   for (let item = person.sleeps; item !== null && item.sleep.fromSlot >= fromSlot; item = item.earlier)
     sleeps.push(item.sleep);
-  sleeps.reverse();
-  return { sleeps, personBySlot: personBySlot(preparation, sleeps) };
+  const inOrder = sleeps.toReversed();
+  return { sleeps: inOrder, personBySlot: personBySlot(preparation, inOrder) };
 }
 
 function personBySlot(

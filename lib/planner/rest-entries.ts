@@ -5,6 +5,7 @@ import type { PlanEntry } from './plan.ts';
 import type { Preparation } from './prepare.ts';
 import type { PersonAtSlot } from './problem.ts';
 import type { Report } from './report.ts';
+import { rounded } from './rounded.ts';
 
 const LOOKOUT_SLOTS = 1;
 
@@ -28,10 +29,9 @@ function restEntry(
   report: Report,
   rest: { kind: 'sleep' | 'lookout'; fromSlot: number; toSlot: number },
 ): PlanEntry {
-  const round = (value: number, digits: number): number => Number(value.toFixed(digits));
   const kssAt = (slotIndex: number): number => {
     const person = report.personBySlot[slotIndex - preparation.fromSlot];
-    return person === undefined ? 0 : round(kssOfPerson(preparation, person), 2);
+    return person === undefined ? 0 : rounded(kssOfPerson(preparation, person), 2);
   };
   const last = report.entries.findLast(({ placed }) => placed.endSlot <= rest.fromSlot)?.placed;
   const block = preparation.units[last?.unit ?? -1]?.block;
@@ -44,8 +44,8 @@ function restEntry(
     handling: null,
     sailState: block?.sailStateAfter ?? last?.sailStateId ?? preparation.passage.start.sailStateId,
     place: null,
-    lat: round(report.course.lat[rest.fromSlot] ?? 0, 3),
-    lon: round(report.course.lon[rest.fromSlot] ?? 0, 3),
+    lat: rounded(report.course.lat[rest.fromSlot] ?? 0, 3),
+    lon: rounded(report.course.lon[rest.fromSlot] ?? 0, 3),
     deckWindKn: null,
     light: LIGHTS[preparation.lag.conditionsAt(0).light[rest.fromSlot] ?? 3] ?? 'night',
     kssStart: kssAt(rest.fromSlot),

@@ -12,9 +12,9 @@ import { readySlot, startOfPlan } from './state.ts';
 /** How broad the search is. */
 export interface SearchSettings {
   /** Plans kept per number of entries. */
-  readonly width: number;
+  readonly planCount: number;
   /** Of them with the same jobs done. */
-  readonly widthPerProgress: number;
+  readonly plansPerKindCount: number;
   /** Starts tried per unit and handling. */
   readonly startCount: number;
 }
@@ -111,7 +111,10 @@ function startedAt(
   let record = -1;
   let tryFrom = next.ready;
   for (let i = next.ready; i < problem.untilSlot && children.length < settings.startCount; i++) {
-    const weight = weightOfBoth(state.mask, table.masks, { offsetWords: i * table.words, weights: problem.weights });
+    const weight = weightOfBoth(state.mask, table.masks, {
+      wordOffsetIndex: i * table.wordCount,
+      weights: problem.weights,
+    });
     const isFair = (table.referenceSlots[i] ?? 0) > 0 && weight >= problem.neededWeight - 1e-6;
     if (!isFair) tryFrom = i + 1;
     if (!isFair || (i < tryFrom && weight <= record)) continue;
@@ -157,17 +160,17 @@ function narrowed(
       compareKeys(a.key, b.key),
   );
   const byKey = new Map<string, PlanState[]>();
-  const turns: { state: PlanState; turn: number; rank: number }[] = [];
-  for (const [rank, { state, key }] of ranked.entries()) {
+  const turns: { state: PlanState; turnIndex: number; rankIndex: number }[] = [];
+  for (const [rankIndex, { state, key }] of ranked.entries()) {
     const same = byKey.get(key) ?? [];
-    if (same.length >= by.settings.widthPerProgress || same.some((other) => dominates(other, state))) continue;
-    turns.push({ state, turn: same.length, rank });
+    if (same.length >= by.settings.plansPerKindCount || same.some((other) => dominates(other, state))) continue;
+    turns.push({ state, turnIndex: same.length, rankIndex });
     same.push(state);
     byKey.set(key, same);
   }
   // The best of every kind first, then the second best: a kind that looks worse now may be the only one that ends well.
-  turns.sort((a, b) => a.turn - b.turn || a.rank - b.rank);
-  return turns.slice(0, by.settings.width).map(({ state }) => state);
+  turns.sort((a, b) => a.turnIndex - b.turnIndex || a.rankIndex - b.rankIndex);
+  return turns.slice(0, by.settings.planCount).map(({ state }) => state);
 }
 
 const steps = (problem: PlanningProblem, weight: number): number => Math.floor(weight / problem.toleranceWeight);

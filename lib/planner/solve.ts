@@ -25,15 +25,15 @@ export interface Solution {
 export interface SolveSettings {
   readonly search: SearchSettings;
   /** Tries of the local search, per plan it starts from. */
-  readonly improveTries: number;
+  readonly improveTryCount: number;
   /** Plans it starts from. */
-  readonly improveStarts: number;
+  readonly improveStartCount: number;
 }
 
 export const DEFAULT_SOLVE: SolveSettings = {
-  search: { width: 100, widthPerProgress: 12, startCount: 8 },
-  improveTries: 500,
-  improveStarts: 2,
+  search: { planCount: 100, plansPerKindCount: 12, startCount: 8 },
+  improveTryCount: 500,
+  improveStartCount: 2,
 };
 
 /**
@@ -84,8 +84,8 @@ interface SearchedPlans {
 function searchIn(problem: PlanningProblem, settings: SolveSettings): SearchedPlans {
   const searched = searchPlans(problem, settings.search);
   let { labelCount } = searched;
-  const improved = searched.best.slice(0, settings.improveStarts).map((state) => {
-    const better = improve(problem, withoutUnfinished(problem, state), settings.improveTries);
+  const improved = searched.best.slice(0, settings.improveStartCount).map((state) => {
+    const better = improve(problem, withoutUnfinished(problem, state), settings.improveTryCount);
     labelCount += better.tryCount;
     return better;
   });

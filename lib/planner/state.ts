@@ -73,7 +73,7 @@ export function startOfPlan(problem: PlanningProblem): PlanState {
 export function placedInOrder(state: PlanState): Placed[] {
   const list: Placed[] = [];
   for (let item = state.placed; item !== null; item = item.earlier) list.push(item.placed);
-  return list.reverse();
+  return list.toReversed();
 }
 
 /** True when every unit of a job is finished. */

@@ -32,12 +32,12 @@ export function unitOutlook(problem: PlanningProblem, unit: Unit): UnitOutlook {
       for (let i = problem.untilSlot - 1; i >= problem.fromSlot; i--) {
         const mask = setOfTable(table, i);
         if ((table.weight[i] ?? 0) > 0) leastPlannedMin = Math.min(leastPlannedMin, table.plannedMin[i] ?? Infinity);
-        markGood({ mask, good, slotCount }, { from: i, length: table.referenceSlots[i] ?? 0 });
+        markGood({ mask, good, slotCount }, { fromSlot: i, slotCount: table.referenceSlots[i] ?? 0 });
         if ((problem.untilSlot - 1 - i) % START_STRIDE === 0) keepOffer(offers, { mask, lastSlot: i });
       }
     }
   }
-  for (let w = 0; w < scenarioCount; w++) sumFromEnd(good, goodSlots, { from: w * slotCount, count: slotCount });
+  for (let w = 0; w < scenarioCount; w++) sumFromEnd(good, goodSlots, { firstIndex: w * slotCount, slotCount });
   const goodUntil = Int32Array.from(
     { length: scenarioCount },
     (_, w) => good.subarray(w * slotCount, (w + 1) * slotCount).lastIndexOf(1) + 1,
@@ -63,24 +63,24 @@ function workableStates(problem: PlanningProblem, unit: Unit, handlingStates: re
 
 function markGood(
   into: { mask: Uint32Array; good: Uint8Array; slotCount: number },
-  span: { from: number; length: number },
+  span: { fromSlot: number; slotCount: number },
 ): void {
   for (let k = 0; k < into.mask.length; k++) {
     let word = into.mask[k] ?? 0;
     while (word !== 0) {
       const bit = 31 - Math.clz32(word);
-      const start = (k * 32 + bit) * into.slotCount + span.from;
-      into.good.fill(1, start, start + span.length);
+      const start = (k * 32 + bit) * into.slotCount + span.fromSlot;
+      into.good.fill(1, start, start + span.slotCount);
       word = (word & ~(1 << bit)) >>> 0;
     }
   }
 }
 
-function sumFromEnd(good: Uint8Array, sums: Int16Array, row: { from: number; count: number }): void {
+function sumFromEnd(good: Uint8Array, sums: Int16Array, row: { firstIndex: number; slotCount: number }): void {
   let sum = 0;
-  for (let i = row.count - 1; i >= 0; i--) {
-    sum += good[row.from + i] ?? 0;
-    sums[row.from + i] = sum;
+  for (let i = row.slotCount - 1; i >= 0; i--) {
+    sum += good[row.firstIndex + i] ?? 0;
+    sums[row.firstIndex + i] = sum;
   }
 }
 

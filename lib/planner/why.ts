@@ -43,7 +43,7 @@ function standsMoreSentence({ preparation, solution, unit, entry }: Explained): 
     .filter((other): other is Unit => other !== undefined && other.job.id !== unit.job.id)
     .map((other) => ({ other, noGoKn: strictestWind(other) }))
     .filter(({ noGoKn }) => noGoKn !== null && own !== null && noGoKn < own - 3)
-    .sort((a, b) => (a.noGoKn ?? 0) - (b.noGoKn ?? 0))[0];
+    .toSorted((a, b) => (a.noGoKn ?? 0) - (b.noGoKn ?? 0))[0];
   const deckKn = entry.marginsOf().find((margin) => margin.limit === 'deck-wind')?.observed;
   if (weaker === undefined || own === null || deckKn === undefined || deckKn < (weaker.noGoKn ?? 0) * 0.75) return null;
   return `It stands ${own.toFixed(0)} kn over the deck and gets ${deckKn.toFixed(0)}; "${weaker.other.job.name}" stands only ${(weaker.noGoKn ?? 0).toFixed(0)}. Done now, the lighter hours are left for that.`;

@@ -43,9 +43,9 @@ export interface BlockTable {
   readonly plannedMin: Float32Array;
   /** Slots the weather must hold for, planned + contingency rounded up. */
   readonly referenceSlots: Int32Array;
-  /** Scenarios in which it does: `words` words per slot. */
+  /** Scenarios in which it does: `wordCount` words per slot. */
   readonly masks: Uint32Array;
-  readonly words: number;
+  readonly wordCount: number;
   /** Summed weight of those scenarios. */
   readonly weight: Int32Array;
   /** Bits (LIMIT_IDS order) of limits unknown somewhere in the reference period. */
@@ -78,12 +78,12 @@ function emptyTable(
   settings: TableSettings,
 ): { table: BlockTable; context: TableContext } {
   const { pointCount, scenarioCount } = conditions.weather;
-  const words = maskWordCount(scenarioCount);
+  const wordCount = maskWordCount(scenarioCount);
   const table: BlockTable = {
     plannedMin: new Float32Array(pointCount).fill(Number.NaN),
     referenceSlots: new Int32Array(pointCount),
-    masks: new Uint32Array(pointCount * words),
-    words,
+    masks: new Uint32Array(pointCount * wordCount),
+    wordCount,
     weight: new Int32Array(pointCount),
     unknownBits: new Uint32Array(pointCount),
   };
@@ -211,15 +211,15 @@ function markScenarios(
   start: { i: number; spans: readonly SlotSpan[]; steadyFactors: readonly number[]; allowedMin: number },
 ): void {
   const { pointCount, scenarioCount } = context.conditions.weather;
-  const offsetWords = start.i * table.words;
+  const wordOffsetIndex = start.i * table.wordCount;
   for (let w = 0; w < scenarioCount; w++) {
     const holds = start.spans.every(
       (span, k) => (context.scans[k]?.nextBroken[w * pointCount + span.fromSlot] ?? 0) > span.toSlot,
     );
-    if (holds && ownMinutes(context, start, w) <= start.allowedMin + 1e-6) setBit(table.masks, w, offsetWords);
+    if (holds && ownMinutes(context, start, w) <= start.allowedMin + 1e-6) setBit(table.masks, w, wordOffsetIndex);
   }
-  const all = table.masks.subarray(offsetWords, offsetWords + table.words);
-  table.weight[start.i] = weightOfBoth(all, all, { offsetWords: 0, weights: context.settings.weights });
+  const all = table.masks.subarray(wordOffsetIndex, wordOffsetIndex + table.wordCount);
+  table.weight[start.i] = weightOfBoth(all, all, { wordOffsetIndex: 0, weights: context.settings.weights });
   table.unknownBits[start.i] = unknownIn(context, start.spans);
 }
 

@@ -75,9 +75,9 @@ function blockWindows(
   for (const work of windowWorks(job, block, search)) {
     const table = blockTable(work, search.conditions, search.settings);
     windows.push(...fairRuns(table, search).map((run) => windowAt({ job, work, table, search }, run)));
-    const miss = bestStart(table, search.fromSlot, table.weight.length - 1);
+    const miss = bestStart(table, search.fromSlot);
     if (miss === null) continue;
-    const candidate = windowAt({ job, work, table, search }, { first: miss, last: miss });
+    const candidate = windowAt({ job, work, table, search }, { firstSlot: miss, lastSlot: miss });
     if (nearest === null || candidate.probability > nearest.probability) nearest = candidate;
   }
   return { windows, nearest };
@@ -115,8 +115,8 @@ export function blockSailStates(job: Job, blockIndex: number): readonly string[]
 }
 
 interface Run {
-  readonly first: number;
-  readonly last: number;
+  readonly firstSlot: number;
+  readonly lastSlot: number;
 }
 
 /** Runs of start slots that are fair, split where the set of unknown limits changes. */
@@ -128,17 +128,17 @@ function fairRuns(table: BlockTable, search: WindowSearch): Run[] {
   for (let i = search.fromSlot; i < table.weight.length; i++) {
     if (!isFair(i)) continue;
     const last = runs.at(-1);
-    const joins = last?.last === i - 1 && table.unknownBits[i] === table.unknownBits[i - 1];
-    if (last && joins) runs[runs.length - 1] = { first: last.first, last: i };
-    else runs.push({ first: i, last: i });
+    const joins = last?.lastSlot === i - 1 && table.unknownBits[i] === table.unknownBits[i - 1];
+    if (last && joins) runs[runs.length - 1] = { firstSlot: last.firstSlot, lastSlot: i };
+    else runs.push({ firstSlot: i, lastSlot: i });
   }
   return runs;
 }
 
-/** Earliest start of greatest weight between two slots; null when none can be started at all. */
-function bestStart(table: BlockTable, first: number, last: number): number | null {
+/** Earliest start of greatest weight from a slot on; null when none can be started at all. */
+function bestStart(table: BlockTable, fromSlot: number): number | null {
   let best: number | null = null;
-  for (let i = first; i <= last; i++) {
+  for (let i = fromSlot; i < table.weight.length; i++) {
     if ((table.referenceSlots[i] ?? 0) === 0) continue;
     if (best === null || (table.weight[i] ?? 0) > (table.weight[best] ?? 0)) best = i;
   }
@@ -155,15 +155,15 @@ interface Found {
 function windowAt(found: Found, run: Run): BlockWindow {
   const { table, work, search } = found;
   const best = bestOf(found, run);
-  const margins = blockMargins(work, search, { start: best, referenceSlots: table.referenceSlots[best] ?? 0 });
+  const margins = blockMargins(work, search, { startSlot: best, referenceSlots: table.referenceSlots[best] ?? 0 });
   const unknownBits = table.unknownBits[best] ?? 0;
   return {
     jobId: found.job.id,
     blockIndex: work.block.index,
     handlingId: work.handling.id,
     sailStateId: work.sailStateId,
-    firstStartSlot: run.first,
-    lastStartSlot: run.last,
+    firstStartSlot: run.firstSlot,
+    lastStartSlot: run.lastSlot,
     bestStartSlot: best,
     probability: (table.weight[best] ?? 0) / totalWeight(search.settings.weights),
     binding: margins[0] ?? null,
@@ -179,13 +179,14 @@ function windowAt(found: Found, run: Run): BlockWindow {
 function bestOf(found: Found, run: Run): number {
   const { table, work, search } = found;
   let greatest = 0;
-  for (let i = run.first; i <= run.last; i++) greatest = Math.max(greatest, table.weight[i] ?? 0);
-  let best = run.first;
+  for (let i = run.firstSlot; i <= run.lastSlot; i++) greatest = Math.max(greatest, table.weight[i] ?? 0);
+  let best = run.firstSlot;
   let bestRoomSd = -Infinity;
-  for (let i = run.first; i <= run.last; i++) {
+  for (let i = run.firstSlot; i <= run.lastSlot; i++) {
     if ((table.weight[i] ?? 0) < greatest) continue;
     const roomSd =
-      blockMargins(work, search, { start: i, referenceSlots: table.referenceSlots[i] ?? 0 })[0]?.marginSd ?? Infinity;
+      blockMargins(work, search, { startSlot: i, referenceSlots: table.referenceSlots[i] ?? 0 })[0]?.marginSd ??
+      Infinity;
     if (roomSd > bestRoomSd + 1e-9) [best, bestRoomSd] = [i, roomSd];
   }
   return best;
@@ -195,17 +196,17 @@ function bestOf(found: Found, run: Run): number {
 export function blockMargins(
   work: Pick<BlockWork, 'block' | 'handling' | 'sailStateId'>,
   search: Pick<WindowSearch, 'conditions' | 'settings'>,
-  period: { start: number; referenceSlots: number },
+  period: { startSlot: number; referenceSlots: number },
 ): LimitMargin[] {
   const { baseEpochMs, steadyingWindRule } = search.settings;
   const all = work.block.steps.flatMap((step) =>
     stepMargins(
       { ...work, step, conditions: search.conditions, baseEpochMs, steadyingWindRule },
-      { fromSlot: period.start, toSlot: period.start + period.referenceSlots },
+      { fromSlot: period.startSlot, toSlot: period.startSlot + period.referenceSlots },
     ),
   );
   const tightest = new Map<string, LimitMargin>();
-  for (const margin of all.sort(tightestFirst)) if (!tightest.has(margin.limit)) tightest.set(margin.limit, margin);
+  for (const margin of all.toSorted(tightestFirst)) if (!tightest.has(margin.limit)) tightest.set(margin.limit, margin);
   return [...tightest.values()];
 }
 

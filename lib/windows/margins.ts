@@ -27,7 +27,7 @@ export function stepMargins(worked: WorkedStep, span: { fromSlot: number; toSlot
     const margin = ruleMargin(observed, worked, span);
     return margin === null ? [] : [margin];
   });
-  return margins.sort(tightestFirst);
+  return margins.toSorted(tightestFirst);
 }
 
 /** A limit and its median over the scenarios at every slot. */

@@ -9,8 +9,8 @@ export function fullMask(scenarioCount: number): Uint32Array {
   return mask;
 }
 
-export function setBit(mask: Uint32Array, w: number, offsetWords = 0): void {
-  const index = offsetWords + (w >>> 5);
+export function setBit(mask: Uint32Array, w: number, wordOffsetIndex = 0): void {
+  const index = wordOffsetIndex + (w >>> 5);
   mask[index] = ((mask[index] ?? 0) | (1 << (w & 31))) >>> 0;
 }
 
@@ -18,18 +18,22 @@ export function hasBit(mask: Uint32Array, w: number): boolean {
   return (((mask[w >>> 5] ?? 0) >>> (w & 31)) & 1) === 1;
 }
 
-/** Scenarios in both sets; `b` is read from a table at `offsetWords`. */
-export function intersect(a: Uint32Array, b: Uint32Array, offsetWords = 0): Uint32Array {
+/** Scenarios in both sets; `b` is read from a table at `wordOffsetIndex`. */
+export function intersect(a: Uint32Array, b: Uint32Array, wordOffsetIndex = 0): Uint32Array {
   const both = new Uint32Array(a.length);
-  for (let k = 0; k < a.length; k++) both[k] = ((a[k] ?? 0) & (b[offsetWords + k] ?? 0)) >>> 0;
+  for (let k = 0; k < a.length; k++) both[k] = ((a[k] ?? 0) & (b[wordOffsetIndex + k] ?? 0)) >>> 0;
   return both;
 }
 
 /** Summed weight of the scenarios in both sets, without making the set. */
-export function weightOfBoth(a: Uint32Array, b: Uint32Array, at: { offsetWords: number; weights: Int32Array }): number {
+export function weightOfBoth(
+  a: Uint32Array,
+  b: Uint32Array,
+  at: { wordOffsetIndex: number; weights: Int32Array },
+): number {
   let weight = 0;
   for (let k = 0; k < a.length; k++) {
-    let word = ((a[k] ?? 0) & (b[at.offsetWords + k] ?? 0)) >>> 0;
+    let word = ((a[k] ?? 0) & (b[at.wordOffsetIndex + k] ?? 0)) >>> 0;
     while (word !== 0) {
       const bit = 31 - Math.clz32(word);
       weight += at.weights[k * 32 + bit] ?? 0;
@@ -41,7 +45,7 @@ export function weightOfBoth(a: Uint32Array, b: Uint32Array, at: { offsetWords: 
 
 /** Summed weight of a set. */
 export const weightOf = (mask: Uint32Array, weights: Int32Array): number =>
-  weightOfBoth(mask, mask, { offsetWords: 0, weights });
+  weightOfBoth(mask, mask, { wordOffsetIndex: 0, weights });
 
 /** True when every scenario of `a` is in `b`. */
 export function isSubset(a: Uint32Array, b: Uint32Array): boolean {
@@ -49,6 +53,6 @@ export function isSubset(a: Uint32Array, b: Uint32Array): boolean {
 }
 
 /** The set that stands at a slot of a table of sets. */
-export function setOfTable(table: { masks: Uint32Array; words: number }, slotIndex: number): Uint32Array {
-  return table.masks.subarray(slotIndex * table.words, (slotIndex + 1) * table.words);
+export function setOfTable(table: { masks: Uint32Array; wordCount: number }, slotIndex: number): Uint32Array {
+  return table.masks.subarray(slotIndex * table.wordCount, (slotIndex + 1) * table.wordCount);
 }

@@ -28,10 +28,12 @@ export function paceRatio(step: Step, weather: PaceWeather, steadyingWindRule: b
 function levelPaceRatio(value: number, levels: Levels): number {
   if (Number.isNaN(value) || value <= levels.ideal) return 1;
   if (value <= levels.caution) {
-    return 1 + (PACE_AT_CAUTION_RATIO - 1) * share(value, levels.ideal, levels.caution);
+    return 1 + (PACE_AT_CAUTION_RATIO - 1) * shareBetween(value, { ...levels, noGo: levels.caution });
   }
-  const beyond = Math.min(1, share(value, levels.caution, levels.noGo));
+  const beyond = Math.min(1, shareBetween(value, { ...levels, ideal: levels.caution }));
   return PACE_AT_CAUTION_RATIO + (PACE_AT_NO_GO_RATIO - PACE_AT_CAUTION_RATIO) * beyond;
 }
 
-const share = (value: number, from: number, to: number): number => (to > from ? (value - from) / (to - from) : 1);
+/** How far a value lies between two levels: 0 at the lower, 1 at the upper; 1 where they are the same. */
+const shareBetween = (value: number, levels: Levels): number =>
+  levels.noGo > levels.ideal ? (value - levels.ideal) / (levels.noGo - levels.ideal) : 1;
