@@ -5,7 +5,7 @@ import { type CalendarDate, formatDate } from './dates.ts';
 import type { Section } from './section.ts';
 
 /** Largest grid accepted; a 200-octet message can declare four thousand million points. */
-export const MOST_POINTS = 50_000_000;
+const MOST_POINTS = 50_000_000;
 
 /** Message being read. */
 export interface MessagePlace {
@@ -22,7 +22,7 @@ export function whereMessage(place: MessagePlace): string {
 }
 
 /** Message, section and octet within the section. */
-export function whereOctet(place: MessagePlace, section: Section, octet: number): string {
+function whereOctet(place: MessagePlace, section: Section, octet: number): string {
   return `${whereMessage(place)}, section ${section.sectionNumber}, octet ${octet}`;
 }
 

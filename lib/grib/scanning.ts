@@ -7,10 +7,10 @@ export const scansWestward = (scanningMode: number): boolean => (scanningMode & 
 export const scansRowsNorthward = (scanningMode: number): boolean => (scanningMode & 0x40) !== 0;
 
 /** Neighbours in the file lie on one meridian, not on one parallel: 32 does. */
-export const scansAlongMeridians = (scanningMode: number): boolean => (scanningMode & 0x20) !== 0;
+const scansAlongMeridians = (scanningMode: number): boolean => (scanningMode & 0x20) !== 0;
 
 /** Every second row (column) runs the opposite way: 16 does. Edition 2 only. */
-export const alternatesDirection = (scanningMode: number): boolean => (scanningMode & 0x10) !== 0;
+const alternatesDirection = (scanningMode: number): boolean => (scanningMode & 0x10) !== 0;
 
 /** Bits 5 to 8: rows or columns shifted by half a step. Such grids are refused. */
 export const hasOffsetRows = (scanningMode: number): boolean => (scanningMode & 0x0f) !== 0;

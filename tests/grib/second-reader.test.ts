@@ -5,15 +5,24 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
-import parseWithSecondReader from 'grib2-simple';
 import { describe, expect, it } from 'vitest';
 import { decodeField, type GribField, gridPositions, scanGrib } from '../../lib/grib/index.ts';
 
-const samples = join(dirname(createRequire(import.meta.url).resolve('grib2-simple')), 'sample_data');
+const require = createRequire(import.meta.url);
+const samples = join(dirname(require.resolve('grib2-simple')), 'sample_data');
+
+/** The package has no types; these are the parts used here. */
+interface SecondReading {
+  readonly referenceTimestamp: number;
+  readonly forecastTimestamp: number;
+  /** null where the bitmap masks the point. */
+  readonly getValue: (lon: number, lat: number) => number | null;
+}
+const parseWithSecondReader = require('grib2-simple') as (bytes: Buffer) => SecondReading[];
 
 interface BothReaders {
   readonly field: GribField;
-  readonly reference: ReturnType<typeof parseWithSecondReader>[number];
+  readonly reference: SecondReading;
   /** Every 101st point: ours and theirs. */
   readonly points: readonly { readonly ours: number | null; readonly theirs: number | null }[];
 }
