@@ -11,71 +11,75 @@ export interface BitRun {
   readonly widthBits: number;
 }
 
-/**
- * Reads numbers into `into[fromIndex]` … `into[toIndex - 1]`. The caller has checked that the bits exist.
- */
-export function readUnsigned(run: BitRun, into: Float64Array, range: { fromIndex: number; toIndex: number }): void {
-  const { bytes, startBitIndex, widthBits } = run;
-  if (widthBits === 0) into.fill(0, range.fromIndex, range.toIndex);
-  else if (startBitIndex % 8 === 0 && widthBits === 8) readOctets(bytes, startBitIndex / 8, { into, ...range });
-  else if (startBitIndex % 8 === 0 && widthBits === 16) readOctetPairs(bytes, startBitIndex / 8, { into, ...range });
-  else if (widthBits <= 25) readNarrow(run, { into, ...range });
-  else readWide(run, { into, ...range });
-}
+/** Widest number that four octets hold at any of the eight bit positions. */
+const NARROW_BITS = 25;
 
-interface Target {
-  readonly into: Float64Array;
+/** Places of an array to be filled: from `fromIndex` up to `toIndex`, exclusive. */
+interface IndexRange {
   readonly fromIndex: number;
   readonly toIndex: number;
 }
 
-function readOctets(bytes: Uint8Array, startIndex: number, target: Target): void {
-  const { into, fromIndex, toIndex } = target;
-  for (let i = fromIndex, octetIndex = startIndex; i < toIndex; i++, octetIndex++) into[i] = bytes[octetIndex] ?? 0;
+/** Reads numbers into `into[fromIndex]` … `into[toIndex - 1]`. The caller has checked that the bits exist. */
+export function readUnsigned(run: BitRun, into: Float64Array, range: IndexRange): void {
+  const isOnOctet = run.startBitIndex % 8 === 0;
+  if (run.widthBits === 0) into.fill(0, range.fromIndex, range.toIndex);
+  else if (isOnOctet && run.widthBits === 8) readOctets(run, into, range);
+  else if (isOnOctet && run.widthBits === 16) readOctetPairs(run, into, range);
+  else if (run.widthBits <= NARROW_BITS) readNarrow(run, into, range);
+  else readWide(run, into, range);
 }
 
-function readOctetPairs(bytes: Uint8Array, startIndex: number, target: Target): void {
-  const { into, fromIndex, toIndex } = target;
-  for (let i = fromIndex, octetIndex = startIndex; i < toIndex; i++, octetIndex += 2) {
-    into[i] = ((bytes[octetIndex] ?? 0) << 8) | (bytes[octetIndex + 1] ?? 0);
+function readOctets(run: BitRun, into: Float64Array, range: IndexRange): void {
+  const { bytes } = run;
+  let octetIndex = run.startBitIndex / 8;
+  for (let i = range.fromIndex; i < range.toIndex; i++) {
+    into[i] = bytes[octetIndex] ?? 0;
+    octetIndex += 1;
   }
 }
 
-/**
- * Widths to 25 bits: up to 7 bits are held over, so that a number and the hold-over fit the 32-bit
- * integers of the bit operators; older bits fall off the top and are masked away.
- */
-function readNarrow(run: BitRun, target: Target): void {
+function readOctetPairs(run: BitRun, into: Float64Array, range: IndexRange): void {
+  const { bytes } = run;
+  let octetIndex = run.startBitIndex / 8;
+  for (let i = range.fromIndex; i < range.toIndex; i++) {
+    into[i] = ((bytes[octetIndex] ?? 0) << 8) | (bytes[octetIndex + 1] ?? 0);
+    octetIndex += 2;
+  }
+}
+
+/** Widths to 25 bits: the four octets around a number as one 32-bit integer, shifted and masked. */
+function readNarrow(run: BitRun, into: Float64Array, range: IndexRange): void {
   const { bytes, startBitIndex, widthBits } = run;
-  const { into, fromIndex, toIndex } = target;
-  const mask = 2 ** widthBits - 1;
-  let octetIndex = Math.floor(startBitIndex / 8);
-  let heldBits = (8 - (startBitIndex % 8)) % 8;
-  let held = heldBits === 0 ? 0 : (bytes[octetIndex++] ?? 0);
-  for (let i = fromIndex; i < toIndex; i++) {
-    while (heldBits < widthBits) {
-      held = (held << 8) | (bytes[octetIndex++] ?? 0);
-      heldBits += 8;
-    }
-    heldBits -= widthBits;
-    into[i] = (held >>> heldBits) & mask;
+  const mask = (1 << widthBits) - 1;
+  const firstOctetIndex = Math.floor(startBitIndex / 8);
+  // Counted from the first octet, so that the bit operators see small integers in files of any size.
+  let bitIndex = startBitIndex % 8;
+  for (let i = range.fromIndex; i < range.toIndex; i++) {
+    const octetIndex = firstOctetIndex + (bitIndex >>> 3);
+    const word =
+      ((bytes[octetIndex] ?? 0) << 24) |
+      ((bytes[octetIndex + 1] ?? 0) << 16) |
+      ((bytes[octetIndex + 2] ?? 0) << 8) |
+      (bytes[octetIndex + 3] ?? 0);
+    into[i] = (word >>> (32 - widthBits - (bitIndex & 7))) & mask;
+    bitIndex += widthBits;
   }
 }
 
 /** Widths above 25 bits as two narrow halves: a number in doubles, since the bit operators end at 32 bits with a sign. */
-function readWide(run: BitRun, target: Target): void {
+function readWide(run: BitRun, into: Float64Array, range: IndexRange): void {
   const { bytes, widthBits } = run;
-  const { into, fromIndex, toIndex } = target;
   const lowBits = 16;
   const highBits = widthBits - lowBits;
   const half = new Float64Array(1);
-  const only = { into: half, fromIndex: 0, toIndex: 1 };
-  let bitIndex = run.startBitIndex;
-  for (let i = fromIndex; i < toIndex; i++) {
-    readNarrow({ bytes, startBitIndex: bitIndex, widthBits: highBits }, only);
+  const only = { fromIndex: 0, toIndex: 1 };
+  let startBitIndex = run.startBitIndex;
+  for (let i = range.fromIndex; i < range.toIndex; i++) {
+    readNarrow({ bytes, startBitIndex, widthBits: highBits }, half, only);
     const high = half[0] ?? 0;
-    readNarrow({ bytes, startBitIndex: bitIndex + highBits, widthBits: lowBits }, only);
+    readNarrow({ bytes, startBitIndex: startBitIndex + highBits, widthBits: lowBits }, half, only);
     into[i] = high * 65_536 + (half[0] ?? 0);
-    bitIndex += widthBits;
+    startBitIndex += widthBits;
   }
 }

@@ -1,7 +1,7 @@
 /** Positions of a field's points, and its values on one canonical grid. */
 import { wrap180Deg } from '../units/index.ts';
 import type { RegularLatLonGrid } from './grid.ts';
-import { cellOfFileIndex, scansRowsNorthward, scansWestward } from './scanning.ts';
+import { type ScanLine, scanLines, scansRowsNorthward, scansWestward } from './scanning.ts';
 
 /** Latitudes and longitudes of all points in file order, degrees; longitudes in [-180, 180). */
 export interface GridPositions {
@@ -14,10 +14,11 @@ export function gridPositions(grid: RegularLatLonGrid): GridPositions {
   const pointCount = grid.ni * grid.nj;
   const lats = new Float64Array(pointCount);
   const lons = new Float64Array(pointCount);
-  for (let fileIndex = 0; fileIndex < pointCount; fileIndex++) {
-    const { iIndex, jIndex } = cellOfFileIndex(grid, fileIndex);
-    lats[fileIndex] = latOfRow(grid, jIndex);
-    lons[fileIndex] = wrap180Deg(lonOfColumn(grid, iIndex));
+  for (const line of scanLines(grid)) {
+    for (let k = 0; k < line.pointCount; k++) {
+      lats[line.fileIndex + k] = latOfRow(grid, line.jIndex + k * line.jStepCount);
+      lons[line.fileIndex + k] = wrap180Deg(lonOfColumn(grid, line.iIndex + k * line.iStepCount));
+    }
   }
   return { lats, lons };
 }
@@ -55,12 +56,7 @@ export interface NorthUpGrid {
 export function toNorthUpGrid(grid: RegularLatLonGrid, fileValues: Float64Array): NorthUpGrid {
   const columnCount = grid.isGlobalInLon ? Math.round(360 / grid.iIncrementDeg) : grid.ni;
   const values = new Float32Array(columnCount * grid.nj);
-  for (let fileIndex = 0; fileIndex < fileValues.length; fileIndex++) {
-    const { iIndex, jIndex } = cellOfFileIndex(grid, fileIndex);
-    const column = scansWestward(grid.scanningMode) ? grid.ni - 1 - iIndex : iIndex;
-    const row = scansRowsNorthward(grid.scanningMode) ? jIndex : grid.nj - 1 - jIndex;
-    if (column < columnCount) values[row * columnCount + column] = fileValues[fileIndex] ?? NaN;
-  }
+  for (const line of scanLines(grid)) placeLine(line, { grid, columnCount, values, fileValues });
   return {
     southWest: { lat: Math.min(grid.first.lat, grid.last.lat), lon: wrap180Deg(westLon(grid)) },
     lonStepDeg: grid.iIncrementDeg,
@@ -70,6 +66,28 @@ export function toNorthUpGrid(grid: RegularLatLonGrid, fileValues: Float64Array)
     wrapsInLon: grid.isGlobalInLon,
     values,
   };
+}
+
+interface Placing {
+  readonly grid: RegularLatLonGrid;
+  readonly columnCount: number;
+  readonly values: Float32Array;
+  readonly fileValues: Float64Array;
+}
+
+/** Columns from `columnCount` on repeat the first ones. */
+function placeLine(line: ScanLine, { grid, columnCount, values, fileValues }: Placing): void {
+  const isWestward = scansWestward(grid.scanningMode);
+  const isNorthward = scansRowsNorthward(grid.scanningMode);
+  let columnIndex = isWestward ? grid.ni - 1 - line.iIndex : line.iIndex;
+  let rowIndex = isNorthward ? line.jIndex : grid.nj - 1 - line.jIndex;
+  const columnStepCount = isWestward ? -line.iStepCount : line.iStepCount;
+  const rowStepCount = isNorthward ? line.jStepCount : -line.jStepCount;
+  for (let k = 0; k < line.pointCount; k++) {
+    if (columnIndex < columnCount) values[rowIndex * columnCount + columnIndex] = fileValues[line.fileIndex + k] ?? NaN;
+    columnIndex += columnStepCount;
+    rowIndex += rowStepCount;
+  }
 }
 
 const westLon = (grid: RegularLatLonGrid): number =>

@@ -23,16 +23,32 @@ export interface ScannedGrid {
 }
 
 /**
- * Column and row of a point of the file, counted from the grid's first point in the directions of the scan:
- * `iIndex` columns along, `jIndex` rows on.
+ * A run of points that stand one after another in the file and lie on one parallel or one meridian. `iIndex` and `jIndex`
+ * count columns and rows from the grid's first point in the directions of the scan; along the run they change by the steps.
  */
-export function cellOfFileIndex(grid: ScannedGrid, fileIndex: number): { iIndex: number; jIndex: number } {
-  const { ni, nj, scanningMode } = grid;
-  const alongMeridians = scansAlongMeridians(scanningMode);
-  const lineLengthCount = alongMeridians ? nj : ni;
-  const lineIndex = Math.floor(fileIndex / lineLengthCount);
-  const placeInLine = fileIndex - lineIndex * lineLengthCount;
-  const runsBack = alternatesDirection(scanningMode) && lineIndex % 2 === 1;
-  const alongIndex = runsBack ? lineLengthCount - 1 - placeInLine : placeInLine;
-  return alongMeridians ? { iIndex: lineIndex, jIndex: alongIndex } : { iIndex: alongIndex, jIndex: lineIndex };
+export interface ScanLine {
+  /** Index of the run's first point in the file. */
+  readonly fileIndex: number;
+  readonly pointCount: number;
+  readonly iIndex: number;
+  readonly jIndex: number;
+  /** −1, 0 or 1. */
+  readonly iStepCount: number;
+  /** −1, 0 or 1. */
+  readonly jStepCount: number;
+}
+
+/** The lines of a grid in the order of the file. */
+export function* scanLines({ ni, nj, scanningMode }: ScannedGrid): Generator<ScanLine> {
+  const isAlongMeridians = scansAlongMeridians(scanningMode);
+  const [lineCount, pointCount] = isAlongMeridians ? [ni, nj] : [nj, ni];
+  for (let lineIndex = 0; lineIndex < lineCount; lineIndex++) {
+    const runsBack = alternatesDirection(scanningMode) && lineIndex % 2 === 1;
+    const startIndex = runsBack ? pointCount - 1 : 0;
+    const stepCount = runsBack ? -1 : 1;
+    const fileIndex = lineIndex * pointCount;
+    yield isAlongMeridians
+      ? { fileIndex, pointCount, iIndex: lineIndex, jIndex: startIndex, iStepCount: 0, jStepCount: stepCount }
+      : { fileIndex, pointCount, iIndex: startIndex, jIndex: lineIndex, iStepCount: stepCount, jStepCount: 0 };
+  }
 }
