@@ -14,7 +14,7 @@ const START_RATIO = 0.8;
 export function goCheck(preparation: Preparation, unit: Unit, entry: ReportedEntry): string[] {
   const handling = unit.handlings[entry.placed.handling];
   if (handling === undefined) return [];
-  return [
+  const lines = [
     ...windLines(preparation, unit, { handling, entry }),
     ...seaLines(unit, entry),
     'Barometer not falling more than 1 hPa an hour.',
@@ -24,6 +24,7 @@ export function goCheck(preparation: Preparation, unit: Unit, entry: ReportedEnt
     ...unit.block.steps.flatMap((step) => step.limits.byEye),
     ...turnBackLines(unit),
   ];
+  return [...new Set(lines)];
 }
 
 function strictest(values: readonly (number | null | undefined)[]): number | null {
@@ -107,5 +108,7 @@ function rainLines(unit: Unit, entry: ReportedEntry): string[] {
 
 function turnBackLines(unit: Unit): string[] {
   const { pointOfNoReturn } = unit.job;
-  return pointOfNoReturn === null ? [] : [`Turn back only before: ${lower(pointOfNoReturn)}.`];
+  return pointOfNoReturn === null
+    ? []
+    : [`Past this going on is safer than going back: ${lower(pointOfNoReturn).replace(/\.$/, '')}.`];
 }

@@ -31,7 +31,7 @@ export interface SolveSettings {
 }
 
 export const DEFAULT_SOLVE: SolveSettings = {
-  search: { planCount: 100, plansPerKindCount: 12, startCount: 8 },
+  search: { planCount: 60, plansPerKindCount: 8, startCount: 6 },
   improveTryCount: 500,
   improveStartCount: 2,
 };

@@ -1,3 +1,4 @@
+import type { GateFinding } from '../person/index.ts';
 import { gateFindings } from '../person/index.ts';
 import { slotEpochMs } from '../time/index.ts';
 import { weightOf } from '../windows/index.ts';
@@ -130,7 +131,21 @@ function tiredAt({ solution, unit }: Explained, slot: number): string | null {
   const person = spendGap(before.person, problem.person, { toSlot: slot, bufferSlots, slotMin: problem.grid.slotMin });
   const [finding] = gateFindings(gateStateAt(problem, person), unit.gate);
   if (finding === undefined) return null;
-  return `${finding.rule.replaceAll('-', ' ')} ${finding.observed.toFixed(1)}, ${finding.required.toFixed(1)} ${finding.unit} needed`;
+  return gateText(finding);
+}
+
+const GATE_WORDS: Readonly<Record<GateFinding['rule'], (observed: string, required: string) => string>> = {
+  alertness: (observed, required) => `alertness ${observed}, ${required} needed`,
+  'low-hours': (observed) => `it is ${observed} h on your body clock, and hard work waits for 06`,
+  awake: (observed, required) => `${observed} h awake, ${required} at most`,
+  inertia: (observed, required) => `${observed} min after waking, ${required} needed to shake off sleep`,
+  'sleep-24h': (observed, required) => `${observed} h slept in 24, ${required} needed`,
+  'sleep-48h': (observed, required) => `${observed} h slept in 48, ${required} needed`,
+  'awake-beyond-sleep': (observed, required) => `${observed} h awake, more than the ${required} h slept in 48`,
+};
+
+function gateText({ rule, observed, required }: GateFinding): string {
+  return GATE_WORDS[rule](observed.toFixed(1), required.toFixed(1));
 }
 
 function movedTo(state: PlanState, placed: Placed, startSlot: number): ReturnType<typeof decisionsOf> {
