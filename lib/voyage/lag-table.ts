@@ -56,7 +56,10 @@ export function lagTable(input: LagTableInput): LagTable {
       sums = lostNmSums(conditionsAt(lagNm), input.nominal.alongNm, sailed);
       lost.set(key, sums);
     }
-    return (sums[sailed.toSlot] ?? 0) - (sums[sailed.fromSlot] ?? 0);
+    return sumAt(sums, sailed.toSlot) - sumAt(sums, sailed.fromSlot);
   };
   return { conditionsAt, indexOf, lostNm };
 }
+
+/** Beyond the slots reckoned nothing more is known to be lost. */
+const sumAt = (sums: Float64Array, slotIndex: number): number => sums[Math.min(slotIndex, sums.length - 1)] ?? 0;
