@@ -31,6 +31,8 @@ const PLACE_POINTS: Readonly<Record<Place, number>> = {
 const DARK_RATIO = 2;
 const POINTS_PER_LOST_NM = 6;
 const POINTS_PER_SLEEP_MISSED_MIN = 0.3;
+/** A job done early leaves time for what goes wrong; per hour and unit of priority. */
+const POINTS_PER_WAITING_H = 0.6;
 
 export function exposureOf(
   problem: PlanningProblem,
@@ -45,8 +47,10 @@ export function exposureOf(
 export function scoreOf(problem: PlanningProblem, state: PlanState): Score {
   let priorityWeight = 0;
   let conditionalPriorityWeight = 0;
+  let waitingH = 0;
   for (const job of problem.jobs) {
     if (!isJobDone(state, problem, job.id)) continue;
+    waitingH += job.priorityWeight * doneAfterH(state, problem, job.id);
     if (isJobConditional(state, problem, job.id)) conditionalPriorityWeight += job.priorityWeight;
     else priorityWeight += job.priorityWeight;
   }
@@ -56,9 +60,20 @@ export function scoreOf(problem: PlanningProblem, state: PlanState): Score {
     priorityWeight: holds ? priorityWeight : 0,
     jointStepCount: holds ? Math.floor(jointWeight / problem.toleranceWeight + 1e-9) : -1,
     conditionalPriorityWeight,
-    costPoints: Math.round(state.exposurePoints + lostPoints(problem, state) + sleepPoints(problem, state)),
+    costPoints: Math.round(
+      state.exposurePoints + lostPoints(problem, state) + sleepPoints(problem, state) + waitingH * POINTS_PER_WAITING_H,
+    ),
     endSlot: state.slot,
   };
+}
+
+/** Hours from the beginning of the plan to the end of a job. */
+function doneAfterH(state: PlanState, problem: PlanningProblem, jobId: string): number {
+  let endSlot = problem.fromSlot;
+  for (const unit of problem.units) {
+    if (unit.job.id === jobId) endSlot = Math.max(endSlot, state.finishedSlot[unit.index] ?? 0);
+  }
+  return ((endSlot - problem.fromSlot) * problem.grid.slotMin) / 60;
 }
 
 /** Negative: `a` is the better. */

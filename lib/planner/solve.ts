@@ -31,8 +31,8 @@ export interface SolveSettings {
 }
 
 export const DEFAULT_SOLVE: SolveSettings = {
-  search: { planCount: 60, plansPerKindCount: 8, startCount: 6 },
-  improveTryCount: 500,
+  search: { planCount: 80, plansPerKindCount: 10, startCount: 8 },
+  improveTryCount: 2000,
   improveStartCount: 2,
 };
 
