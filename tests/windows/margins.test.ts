@@ -15,7 +15,11 @@ const sigmaKn = (leadH: number): number => (Math.hypot(1.2, (0.5 * leadH) / 24) 
 
 const steady = (windKn: number, seaM = 1): LittleWeather => ({ windKn: () => windKn, seaHeightM: () => seaM });
 
-function marginsOf(job: Job, conditions: Conditions, period: { start: number; referenceSlots: number }): LimitMargin[] {
+function marginsOf(
+  job: Job,
+  conditions: Conditions,
+  period: { startSlot: number; referenceSlots: number },
+): LimitMargin[] {
   const [block] = blocksOf(job);
   if (block === undefined) throw new Error('the job has no block');
   const work = { block, handling: handling('hold-course'), sailStateId: 'full-main' };
@@ -35,7 +39,7 @@ describe('margin of a limit', () => {
     const margins = marginsOf(
       oneStep({ deckWindKn: onlyNoGo(20) }),
       tableConditions([steady(12)], { slotCount: 160 }),
-      { start: 144, referenceSlots: 0 },
+      { startSlot: 144, referenceSlots: 0 },
     );
     const wind = ofLimit(margins, 'deck-wind');
     expect(wind).toMatchObject({ observed: 12, required: 20, unit: 'kn', margin: 8 });
@@ -47,7 +51,7 @@ describe('margin of a limit', () => {
     const margins = marginsOf(
       oneStep({ deckWindKn: onlyNoGo(20) }),
       tableConditions([steady(12)], { deckHeightM: 2 }),
-      { start: 0, referenceSlots: 0 },
+      { startSlot: 0, referenceSlots: 0 },
     );
     const wind = ofLimit(margins, 'deck-wind');
     expect(wind.observed).toBeCloseTo(12 * 0.2 ** 0.11, 4);
@@ -56,7 +60,10 @@ describe('margin of a limit', () => {
 
   test('beyond the limit it is negative', () => {
     const wind = ofLimit(
-      marginsOf(oneStep({ deckWindKn: onlyNoGo(10) }), tableConditions([steady(12)]), { start: 0, referenceSlots: 3 }),
+      marginsOf(oneStep({ deckWindKn: onlyNoGo(10) }), tableConditions([steady(12)]), {
+        startSlot: 0,
+        referenceSlots: 3,
+      }),
       'deck-wind',
     );
     expect(wind.margin).toBe(-2);
@@ -67,7 +74,10 @@ describe('margin of a limit', () => {
     const peak: LittleWeather = { windKn: (hourH) => (slotOf(hourH) === 20 ? 18 : 10), seaHeightM: () => 1 };
     const at = (start: number) =>
       ofLimit(
-        marginsOf(oneStep({ deckWindKn: onlyNoGo(20) }), tableConditions([peak]), { start, referenceSlots: 9 }),
+        marginsOf(oneStep({ deckWindKn: onlyNoGo(20) }), tableConditions([peak]), {
+          startSlot: start,
+          referenceSlots: 9,
+        }),
         'deck-wind',
       );
     expect(at(11).margin).toBe(2);
@@ -81,7 +91,7 @@ describe('margin of a limit', () => {
     const conditions = tableConditions([steady(4), steady(18), steady(12), steady(10)]);
     expect(
       ofLimit(
-        marginsOf(oneStep({ deckWindKn: onlyNoGo(20) }), conditions, { start: 0, referenceSlots: 3 }),
+        marginsOf(oneStep({ deckWindKn: onlyNoGo(20) }), conditions, { startSlot: 0, referenceSlots: 3 }),
         'deck-wind',
       ).margin,
     ).toBe(9);
@@ -90,7 +100,7 @@ describe('margin of a limit', () => {
   test('of a temperature counts from below', () => {
     const conditions = tableConditions([{ ...steady(5), airC: 14 }]);
     expect(
-      ofLimit(marginsOf(oneStep({ airLeastC: 10 }), conditions, { start: 0, referenceSlots: 3 }), 'air-temperature')
+      ofLimit(marginsOf(oneStep({ airLeastC: 10 }), conditions, { startSlot: 0, referenceSlots: 3 }), 'air-temperature')
         .margin,
     ).toBe(4);
   });
@@ -99,7 +109,7 @@ describe('margin of a limit', () => {
     const margins = marginsOf(
       oneStep({ seaHeightM: onlyNoGo(2), deckWindKn: onlyNoGo(20) }),
       tableConditions([steady(5, Number.NaN)]),
-      { start: 0, referenceSlots: 3 },
+      { startSlot: 0, referenceSlots: 3 },
     );
     expect(margins.map(({ limit }) => limit)).toEqual(['deck-wind', 'handling-wind']);
   });
@@ -110,7 +120,7 @@ describe('order of margins', () => {
     const margins = marginsOf(
       oneStep({ deckWindKn: onlyNoGo(20), seaHeightM: onlyNoGo(1.2) }),
       tableConditions([steady(12)]),
-      { start: 0, referenceSlots: 3 },
+      { startSlot: 0, referenceSlots: 3 },
     );
     expect(margins[0]?.limit).toBe('sea-height');
     // √(0.25² + (1 · 0.12)²) m at the base time, 0.2 m of room.
@@ -120,7 +130,7 @@ describe('order of margins', () => {
   test('darkness where light is needed comes before all', () => {
     const night = withLight(tableConditions([steady(19.9)]), () => 3);
     const margins = marginsOf(oneStep({ deckWindKn: onlyNoGo(20), daylight: 'required' }), night, {
-      start: 0,
+      startSlot: 0,
       referenceSlots: 3,
     });
     expect(margins[0]).toMatchObject({ limit: 'daylight', margin: -2, marginSd: null, standard: null });
@@ -131,7 +141,7 @@ describe('order of margins', () => {
       { ...littleStep('a', 60, { deckWindKn: onlyNoGo(20) }), safePointAfter: false },
       littleStep('b', 60, { deckWindKn: onlyNoGo(15) }),
     ]);
-    const margins = marginsOf(chain, tableConditions([steady(12)]), { start: 0, referenceSlots: 18 });
+    const margins = marginsOf(chain, tableConditions([steady(12)]), { startSlot: 0, referenceSlots: 18 });
     expect(margins.filter(({ limit }) => limit === 'deck-wind')).toMatchObject([{ required: 15, margin: 3 }]);
   });
 
@@ -142,7 +152,7 @@ describe('order of margins', () => {
     ]);
     const falling: LittleWeather = { windKn: (hourH) => (slotOf(hourH) < 30 ? 15 : 8), seaHeightM: () => 1 };
     // From slot 26 the second step begins at slot 32, after the wind has fallen (see the table of this chain).
-    const margins = marginsOf(chain, tableConditions([falling]), { start: 26, referenceSlots: 26 });
+    const margins = marginsOf(chain, tableConditions([falling]), { startSlot: 26, referenceSlots: 26 });
     expect(margins.filter(({ margin }) => margin < 0)).toEqual([]);
   });
 });
@@ -151,7 +161,7 @@ describe('standard criterion', () => {
   const at = (leadH: number, limitKn: number, windKn: number) => {
     const conditions = tableConditions([steady(windKn)], { slotCount: 6 * leadH + 1 });
     return ofLimit(
-      marginsOf(oneStep({ deckWindKn: onlyNoGo(limitKn) }), conditions, { start: 6 * leadH, referenceSlots: 0 }),
+      marginsOf(oneStep({ deckWindKn: onlyNoGo(limitKn) }), conditions, { startSlot: 6 * leadH, referenceSlots: 0 }),
       'deck-wind',
     ).standard;
   };
@@ -181,7 +191,7 @@ describe('standard criterion', () => {
   test('counts every instant of the period, with the least α', () => {
     const late: LittleWeather = { windKn: (hourH) => (slotOf(hourH) === 30 ? 17.5 : 10), seaHeightM: () => 1 };
     const margins = marginsOf(oneStep({ deckWindKn: onlyNoGo(20) }), tableConditions([late]), {
-      start: 21,
+      startSlot: 21,
       referenceSlots: 12,
     });
     const standard = ofLimit(margins, 'deck-wind').standard;

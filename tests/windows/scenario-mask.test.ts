@@ -55,7 +55,7 @@ describe('sets of scenarios', () => {
         const weighed = Int32Array.from(weights);
         expect(intersect(maskA, maskB)).toEqual(maskOf(count, both));
         expect(weightOf(maskA, weighed)).toBe(sumOf(weights, a));
-        expect(weightOfBoth(maskA, maskB, { offsetWords: 0, weights: weighed })).toBe(sumOf(weights, both));
+        expect(weightOfBoth(maskA, maskB, { wordOffsetIndex: 0, weights: weighed })).toBe(sumOf(weights, both));
         expect(isSubset(maskA, maskB)).toBe(a.every((w) => b.includes(w)));
       }),
       SEED,
@@ -67,9 +67,11 @@ describe('sets of scenarios', () => {
       fc.property(world, ({ count, a, b, weights }) => {
         const words = maskWordCount(count);
         const masks = Uint32Array.of(...maskOf(count, b), ...maskOf(count, a));
-        expect(setOfTable({ masks, words }, 1)).toEqual(maskOf(count, a));
+        expect(setOfTable({ masks, wordCount: words }, 1)).toEqual(maskOf(count, a));
         const weighed = Int32Array.from(weights);
-        expect(weightOfBoth(fullMask(count), masks, { offsetWords: words, weights: weighed })).toBe(sumOf(weights, a));
+        expect(weightOfBoth(fullMask(count), masks, { wordOffsetIndex: words, weights: weighed })).toBe(
+          sumOf(weights, a),
+        );
         expect(intersect(fullMask(count), masks, words)).toEqual(maskOf(count, a));
       }),
       SEED,
