@@ -30,19 +30,6 @@ export function planText(plan: Plan, settings: TextSettings): string {
   ].join('\n');
 }
 
-/** A few lines: the next thing, all jobs in one line each, the joint figure. */
-export function planSummary(plan: Plan, settings: TextSettings): string {
-  const next = nextJob(plan);
-  return [
-    headline(plan, settings),
-    ...(next === null
-      ? ['Nothing can be planned.']
-      : [`Next: ${next.name}, ${ship(next.startUtc, settings)}. ${next.why ?? ''}`]),
-    ...plan.jobs.toSorted(byStart).map((job) => `  ${oneLine(job, settings)}`),
-    ...figures(plan),
-  ].join('\n');
-}
-
 function nextJob(plan: Plan): PlannedJob | null {
   return plan.jobs.filter((job) => job.startUtc !== null && job.status !== 'done').toSorted(byStart)[0] ?? null;
 }
@@ -131,7 +118,7 @@ function figures(plan: Plan): string[] {
   const sd = totals.allDoneProbabilitySd === null ? '' : ` ± ${Math.round(totals.allDoneProbabilitySd * 100)}`;
   return [
     `All planned jobs inside their limits together: ${ofHundred(totals.allDoneProbability)}${sd}.`,
-    `On deck ${totals.deckH} h; ${totals.lostNm} nm lost; sleep ${totals.sleepHPer24H} h per 24 h, ${Math.round(totals.unwatchedMin / 6) / 10} h of it without look-out: set the alarms.`,
+    `On deck ${totals.deckH} h; ${totals.lostNm} nm lost; sleep ${totals.sleepHPer24H} h per 24 h, ${Math.round(totals.unwatchedMin / 6) / 10} h without look-out: set the alarms.`,
     ...[comparisonText(plan)].filter((text) => text !== null),
   ];
 }

@@ -59,7 +59,7 @@ export const allowedRooms: Readonly<Record<string, readonly string[]>> = {
 export const packageHomes: Readonly<Record<string, readonly string[]>> = {
   luxon: ['lib/time/'],
   suncalc: ['lib/sky/'],
-  zod: ['lib/passage/', 'lib/jobs/', 'lib/boat/', 'lib/track/', 'lib/person/', 'lib/stock/', 'server/'],
+  zod: ['lib/passage/', 'lib/jobs/', 'lib/boat/', 'lib/track/', 'lib/person/', 'lib/stock/', 'lib/brief/', 'server/'],
   express: ['server/'],
   libsql: ['server/stores/'],
   preact: ['views/', 'server/presenters/'],

@@ -1,0 +1,153 @@
+/** The shape of the published JSON of `slatch plan` and `slatch windows`; the types it must agree with are checked here. */
+import { z } from 'zod';
+import type { Plan } from '../planner/index.ts';
+import { LIMIT_IDS } from '../windows/index.ts';
+import type { PublishedWindows } from './windows-json.ts';
+
+const utc = z.string().describe('instant, ISO 8601 UTC to the minute, such as 2026-05-28T18:40Z');
+const probability = z.number().min(0).max(1).describe('share of scenario weight, 0 to 1');
+const limitId = z.enum(LIMIT_IDS);
+const lines = z.array(z.string());
+const id = z.string().describe('id in the passage file');
+
+const bindingLimit = z.strictObject({
+  limit: limitId,
+  observed: z.number().describe('median over the scenarios at the worst moment, in `unit`'),
+  required: z.number().describe('no-go level, in `unit`'),
+  unit: z.enum(['kn', 'm', 'ratio', 'light', 'mm/h', '°C', 'yes/no']),
+  margin: z.number().describe('room on the safe side, in `unit`; negative: beyond the limit'),
+  atUtc: utc,
+});
+
+const nearestMiss = z.strictObject({
+  reason: z.enum(['weather', 'light', 'alertness', 'materials', 'precedence', 'sail-state', 'horizon', 'joint']),
+  startUtc: utc.nullable(),
+  handling: id.nullable(),
+  probability: probability.nullable(),
+  bindingLimit: bindingLimit.nullable(),
+  text: z.string().describe('a sentence with the amount'),
+  wouldHelp: z.string().describe('what would buy it'),
+});
+
+const plannedJob = z.strictObject({
+  jobId: id,
+  name: z.string(),
+  status: z.enum(['planned', 'conditional', 'unplanned', 'done']),
+  startUtc: utc.nullable(),
+  endUtc: utc.nullable(),
+  handling: id.nullable(),
+  startBetween: z
+    .strictObject({ firstUtc: utc, lastUtc: utc })
+    .nullable()
+    .describe('fair start times of the first block, around the planned one'),
+  probability: probability.nullable(),
+  marginSd: z.number().nullable().describe('least room, in standard deviations of the forecast error'),
+  bindingLimit: bindingLimit.nullable(),
+  unknownLimits: z.array(limitId),
+  standardCriterion: z
+    .strictObject({ alphaRatio: z.number().min(0).max(1), met: z.boolean(), text: z.string() })
+    .nullable()
+    .describe('α-factor method of marine operations, a cross-check'),
+  why: z.string().nullable(),
+  whyNotEarlier: z.string().nullable(),
+  fallback: z
+    .strictObject({ startUtc: utc, lastStartUtc: utc, probability, handling: id })
+    .nullable()
+    .describe('next span of fair starts after the planned one'),
+  decideByUtc: utc.nullable(),
+  goCheck: lines.describe('what to look at just before starting'),
+  nearestMiss: nearestMiss.nullable(),
+});
+
+const planEntry = z.strictObject({
+  startUtc: utc,
+  endUtc: utc,
+  kind: z.enum(['work', 'sleep', 'lookout', 'wait']),
+  jobId: id.nullable(),
+  stepIds: z.array(id),
+  handling: id.nullable(),
+  sailState: id,
+  place: z.enum(['below', 'cockpit', 'deck', 'foredeck', 'aloft', 'overside']).nullable(),
+  lat: z.number().min(-90).max(90),
+  lon: z.number().min(-180).max(180),
+  deckWindKn: z
+    .strictObject({ p10: z.number(), p50: z.number(), p90: z.number() })
+    .nullable()
+    .describe('mean wind over the deck at the start, percentiles over the reporting scenarios'),
+  light: z.enum(['day', 'civil', 'nautical', 'night']),
+  kssStart: z.number(),
+  kssEnd: z.number(),
+});
+
+/** A published plan, every key of it. */
+const publishedPlan = z.strictObject({
+  seed: z.int().nonnegative(),
+  madeAtUtc: utc,
+  passageName: z.string(),
+  forecast: z.strictObject({
+    baseTimeUtc: utc,
+    ageH: z.number(),
+    members: z.int().positive().describe('scenarios the plan was searched on'),
+    missing: lines.describe('quantities the forecast does not hold'),
+    endUtc: utc,
+  }),
+  entries: z.array(planEntry),
+  jobs: z.array(plannedJob),
+  totals: z.strictObject({
+    allDoneProbability: probability.nullable(),
+    allDoneProbabilitySd: z.number().nonnegative().nullable(),
+    deckH: z.number(),
+    lostNm: z.number(),
+    sleepHPer24H: z.number(),
+    unwatchedMin: z.number(),
+  }),
+  firstFair: z
+    .strictObject({ allDoneProbability: probability.nullable(), plannedJobIds: z.array(id) })
+    .nullable()
+    .describe('each job in its own first fair window, for comparison; null: that places nothing'),
+  solver: z.strictObject({ optimal: z.boolean(), gap: z.number().nullable(), labels: z.int().nonnegative() }),
+  cautions: lines,
+}) satisfies z.ZodType<Plan>;
+
+const window = {
+  blockIndex: z.int().nonnegative(),
+  handling: id,
+  firstStartUtc: utc,
+  lastStartUtc: utc,
+  bestStartUtc: utc,
+  probability,
+  marginSd: z.number().nullable(),
+  bindingLimit: limitId.nullable(),
+  plannedMin: z.int(),
+  referenceMin: z.int(),
+  conditional: z.boolean(),
+  unknownLimits: z.array(limitId),
+};
+
+/** Published windows, every key of them. */
+const publishedWindowsShape = z.strictObject({
+  jobs: z.array(
+    z.strictObject({
+      jobId: id,
+      windows: z.array(z.strictObject(window)),
+      nearestMiss: z
+        .strictObject({ ...window, shortBy: z.number().nullable(), unit: z.string().nullable() })
+        .nullable()
+        .describe('best start of a block that has no window; null: every block has one'),
+    }),
+  ),
+}) satisfies z.ZodType<PublishedWindows>;
+
+/** JSON Schema (2020-12) of the JSON of `slatch plan`. */
+export const planJsonSchema = (): object => ({
+  title: 'Slatch plan',
+  description: 'JSON of `slatch plan PASSAGE --json`. Keys carry their unit; instants are ISO 8601 UTC.',
+  ...z.toJSONSchema(publishedPlan),
+});
+
+/** JSON Schema (2020-12) of the JSON of `slatch windows`. */
+export const windowsJsonSchema = (): object => ({
+  title: 'Slatch windows',
+  description: 'JSON of `slatch windows PASSAGE --json`. Keys carry their unit; instants are ISO 8601 UTC.',
+  ...z.toJSONSchema(publishedWindowsShape),
+});

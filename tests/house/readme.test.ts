@@ -1,0 +1,112 @@
+/** README.md and DEVELOPERS.md say what is so: their examples run, their lists are those of the code. */
+import { spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { allowedRooms } from '../architecture/rooms.ts';
+import { unitSuffixes } from '../architecture/unit-suffixes.ts';
+import { codesIn, readDocument, root, sectionOf, tableRows } from './document.ts';
+
+const readme = readDocument('README.md');
+const developers = readDocument('DEVELOPERS.md');
+
+const slatch = (args: readonly string[]): { status: number | null; stdout: string; stderr: string } =>
+  spawnSync(process.execPath, ['scripts/slatch.mjs', ...args], { cwd: root, encoding: 'utf8', maxBuffer: 1e8 });
+
+/** Commands in the fenced `sh` blocks of a document. */
+const shellLines = (markdown: string): readonly string[] =>
+  [...markdown.matchAll(/^```sh\n([\s\S]*?)^```$/gm)].flatMap(([, block = '']) =>
+    block
+      .split('\n')
+      .map((line) => line.replace(/\s+#.*$/, '').trim())
+      .filter((line) => line !== ''),
+  );
+
+const PREFIX = 'npx --no-install slatch ';
+const examples = shellLines(readme).flatMap((line) => (line.startsWith(PREFIX) ? [line.slice(PREFIX.length)] : []));
+
+/** Tried once elsewhere: each makes a whole plan. */
+const SLOW = ['plan '];
+const isSlow = (example: string): boolean => SLOW.some((start) => example.startsWith(start));
+
+describe('README.md, examples', () => {
+  it.each(examples.filter((example) => !isSlow(example)))('slatch %s: prints something and ends with 0', (example) => {
+    const { status, stdout, stderr } = slatch(example.split(/\s+/));
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+    expect(stdout.split('\n').length).toBeGreaterThan(2);
+  });
+
+  it('every command of the program has one', () => {
+    const help = slatch(['--help']).stdout;
+    const commands = [...help.matchAll(/^ {2}(\w+) {2}/gm)].map(([, name = '']) => name);
+    expect(commands).toContain('plan');
+    expect(commands.filter((name) => !examples.some((example) => example.startsWith(`${name} `)))).toEqual([]);
+  });
+
+  it('npm scripts it tells to run are there', () => {
+    const { scripts } = JSON.parse(readDocument('package.json')) as { scripts: Record<string, string> };
+    const named = [...`${readme}\n${developers}`.matchAll(/\bnpm (?:run )?(start|test|check)\b/g)].map(
+      ([, name]) => name,
+    );
+    expect(new Set(named)).toEqual(new Set(['start', 'test', 'check']));
+    expect([...new Set(named)].filter((name) => !(String(name) in scripts))).toEqual([]);
+  });
+});
+
+describe.each(['README.md', 'DEVELOPERS.md'])('%s', (name) => {
+  const text = readDocument(name);
+
+  it('links lead to files that are there', () => {
+    const links = [...text.matchAll(/\]\(([^)\s]+)\)/g)].map(([, link = '']) => link);
+    const files = links.filter((link) => !/^[a-z]+:/.test(link) && !link.startsWith('#'));
+    expect(files.length).toBeGreaterThan(0);
+    const missing = files.filter(
+      (link) => !existsSync(resolve(dirname(resolve(root, name)), link.replace(/#.*$/, ''))),
+    );
+    expect(missing).toEqual([]);
+  });
+
+  it('files named in backticks are there', () => {
+    const paths = codesIn(text).filter((code) =>
+      /^(lib|server|views|tests|scripts|sample-forecasts)\/[\w./-]+$/.test(code),
+    );
+    expect(paths.length).toBeGreaterThan(0);
+    expect(paths.filter((path) => !existsSync(resolve(root, path)))).toEqual([]);
+  });
+});
+
+describe('DEVELOPERS.md', () => {
+  it('rooms and what they may import: as the architecture test has it', () => {
+    const everyone = ['units', 'result', 'sources', 'time', 'weather'];
+    const rows = tableRows(sectionOf(developers, 'Rooms').split('\n### ')[0] ?? '');
+    const said: Record<string, readonly string[]> = Object.fromEntries(
+      rows.map(([room = '', , imports = '']) => [codesIn(room)[0] ?? room, codesIn(imports).toSorted()] as const),
+    );
+    const isGround = (room: string): boolean => everyone.includes(room);
+    const allowed = Object.entries(allowedRooms).map(([room, imports]) => [
+      room,
+      imports.filter((other) => isGround(room) || !isGround(other)).toSorted(),
+    ]);
+    expect(said).toEqual(Object.fromEntries(allowed));
+  });
+
+  it('unit suffixes: the closed list', () => {
+    const [list = ''] = sectionOf(developers, 'Units')
+      .split('\n')
+      .filter((line) => line.startsWith('`Kn`'));
+    expect(codesIn(list)).toEqual([...unitSuffixes]);
+  });
+
+  it('every decision has title, status, context, decision and consequences, and numbers run on', () => {
+    const records = sectionOf(developers, 'Decisions').split(/^### /m).slice(1);
+    expect(records.map((record) => Number.parseInt(record, 10))).toEqual(records.map((_, index) => index + 1));
+    for (const record of records) {
+      expect([...record.matchAll(/^- \*\*(\w+):\*\* /gm)].map(([, head]) => head)).toEqual([
+        'Status',
+        'Context',
+        'Decision',
+        'Consequences',
+      ]);
+    }
+  });
+});
