@@ -14,4 +14,3 @@ export type { Planned, PlanInput } from './plan-passage.ts';
 export { planPassage, prepareWindows } from './plan-passage.ts';
 export { comparisonText } from './publish.ts';
 export type { SolveSettings } from './solve.ts';
-export { DEFAULT_SOLVE } from './solve.ts';

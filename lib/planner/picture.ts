@@ -1,4 +1,4 @@
-import { MS_PER_H, slotEpochMs } from '../time/index.ts';
+import { slotEpochMs } from '../time/index.ts';
 import type { Handling } from '../boat/index.ts';
 import type { Job } from '../jobs/index.ts';
 import { gateFor, strictestGate } from '../person/index.ts';
@@ -183,7 +183,3 @@ function strictestLimits(job: Job): PictureLimits {
 function strictestLevels(levels: readonly (LimitLevels | null)[]): LimitLevels | null {
   return levels.filter((level) => level !== null).toSorted((a, b) => a.noGo - b.noGo)[0] ?? null;
 }
-
-/** Hours a picture spans, for titles. */
-export const spanH = (picture: PlanPicture): number =>
-  ((picture.slotEpochMs.at(-1) ?? 0) - (picture.slotEpochMs[0] ?? 0)) / MS_PER_H;

@@ -1,5 +1,5 @@
 import { formatUtc, MS_PER_H, slotEpochMs } from '../time/index.ts';
-import type { Job } from '../jobs/index.ts';
+import type { Job, Step } from '../jobs/index.ts';
 import { LIGHTS } from '../voyage/index.ts';
 import type { Light } from '../voyage/index.ts';
 import type { JobWindows } from '../windows/index.ts';
@@ -237,8 +237,18 @@ function totals(preparation: Preparation, report: Report): Plan['totals'] {
     deckH: rounded(deckMin / 60, 1),
     lostNm: rounded(report.lostNm, 1),
     sleepHPer24H: elapsedH === 0 ? 0 : rounded((sleptMin / 60 / elapsedH) * 24, 1),
-    unwatchedMin: Math.round(sleptMin),
+    unwatchedMin: Math.round(sleptMin + workWithoutLookoutMin(preparation, report)),
   };
+}
+
+/** Minutes of work in steps that leave no eye for the sea. */
+function workWithoutLookoutMin(preparation: Preparation, report: Report): number {
+  return report.entries.reduce((sumMin, { placed }) => {
+    const steps = preparation.units[placed.unit]?.block.steps ?? [];
+    const likelyMin = (of: readonly Step[]): number => of.reduce((sum, step) => sum + step.work.likelyMin, 0);
+    const share = likelyMin(steps.filter((step) => step.lookout === 'none')) / Math.max(1, likelyMin(steps));
+    return sumMin + placed.plannedMin * share;
+  }, 0);
 }
 
 function firstFairOf({ firstFair, problem }: Solution): Plan['firstFair'] {

@@ -54,6 +54,6 @@ function restEntry(
 }
 
 /** Mean sleepiness at the person's slot. */
-export function kssOfPerson(preparation: Preparation, person: PersonAtSlot): number {
+function kssOfPerson(preparation: Preparation, person: PersonAtSlot): number {
   return kssFromAlertness(person.s + (preparation.person.rhythm[person.slot] ?? 0));
 }

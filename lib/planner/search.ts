@@ -23,8 +23,6 @@ export interface Searched {
   /** Best first; plans of every length, since not everything can always be done. */
   readonly best: readonly PlanState[];
   readonly labelCount: number;
-  /** Priority weight that could be done at best, as far as the outlook tells. */
-  readonly possibleWeight: number;
 }
 
 /**
@@ -46,8 +44,7 @@ export function searchPlans(problem: PlanningProblem, settings: SearchSettings):
     keepBest(problem, best, [...frontier, ...children]);
     frontier = narrowed(problem, children, { outlooks, settings });
   }
-  const possibleWeight = outlookOf(problem, start, outlooks).priorityWeight;
-  return { best: best.map((ranked) => ranked.state), labelCount, possibleWeight };
+  return { best: best.map((ranked) => ranked.state), labelCount };
 }
 
 interface Ranked {

@@ -31,7 +31,7 @@ export interface SolveSettings {
 }
 
 export const DEFAULT_SOLVE: SolveSettings = {
-  search: { planCount: 80, plansPerKindCount: 10, startCount: 8 },
+  search: { planCount: 40, plansPerKindCount: 6, startCount: 6 },
   improveTryCount: 2000,
   improveStartCount: 2,
 };
@@ -49,14 +49,11 @@ export function solve(
   const problem = problemOf(preparation, 1);
   const ratio = planningLimitRatio(preparation);
   const tight = ratio === 1 ? problem : problemOf(preparation, ratio);
-  const searched = searchIn(tight, settings);
-  const candidates = [...searched.plans];
-  let { labelCount } = searched;
-  if (ratio !== 1 && !searched.isComplete) {
-    const loose = searchIn(problem, settings);
-    candidates.push(...loose.plans);
-    labelCount += loose.labelCount;
-  }
+  const searches = (tight === problem ? [problem] : [tight, problem]).flatMap((searched) =>
+    nestedHorizons(searched).map((untilSlot) => searchIn({ ...searched, untilSlot }, settings)),
+  );
+  const candidates = searches.map(({ state }) => state);
+  const labelCount = searches.reduce((sum, searched) => sum + searched.labelCount, 0);
   const firstFairState = firstFairPlan(problem);
   const inProblem = candidates.flatMap((state) => replay(problem, decisionsOf(state)) ?? []);
   const judged = distinct([...inProblem, ...legalPrefixes(problem, firstFairState)]).map((state) =>
@@ -74,25 +71,30 @@ function planningLimitRatio(preparation: Preparation): number {
   return preparation.weather.weights.length === 1 ? 1 : settings.planningLimitRatio;
 }
 
-interface SearchedPlans {
-  readonly plans: PlanState[];
-  readonly labelCount: number;
-  /** Some plan does every job that can be done at all. */
-  readonly isComplete: boolean;
-}
-
-function searchIn(problem: PlanningProblem, settings: SolveSettings): SearchedPlans {
+/** The best plan of one search, improved as far as the tries go. */
+function searchIn(problem: PlanningProblem, settings: SolveSettings): { state: PlanState; labelCount: number } {
   const searched = searchPlans(problem, settings.search);
   let { labelCount } = searched;
-  const improved = searched.best.slice(0, settings.improveStartCount).map((state) => {
-    const better = improve(problem, withoutUnfinished(problem, state), settings.improveTryCount);
+  const starts = searched.best.slice(0, settings.improveStartCount);
+  const improved = distinct(starts.map((state) => withoutUnfinished(problem, state))).map((state) => {
+    const better = improve(problem, state, settings.improveTryCount);
     labelCount += better.tryCount;
     return better;
   });
   improved.sort((a, b) => compareScores(a.score, b.score));
-  const plans = improved.slice(0, 1).map(({ state }) => state);
-  const isComplete = plans.some((state) => scoreOf(problem, state).priorityWeight >= searched.possibleWeight);
-  return { plans, labelCount, isComplete };
+  const [best] = improved;
+  if (best === undefined) throw new Error('the empty plan is always legal');
+  return { state: best.state, labelCount };
+}
+
+/** Nearer ends that are searched as well: a broad beam over ten days may overlook what a narrow one over two finds. */
+const NEARER_HORIZONS_H = [72] as const;
+
+/** The problem's own end first, then those well before it. */
+function nestedHorizons(problem: PlanningProblem): number[] {
+  const slotsOf = (lengthH: number): number => Math.round((lengthH * 60) / problem.grid.slotMin);
+  const nearer = NEARER_HORIZONS_H.map((lengthH) => problem.fromSlot + slotsOf(lengthH));
+  return [problem.untilSlot, ...nearer.filter((slot) => slot < problem.untilSlot - slotsOf(12))];
 }
 
 /** Leaves out what belongs to jobs the plan does not finish, where the rest stands without it. */
