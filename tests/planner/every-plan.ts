@@ -50,7 +50,7 @@ function setOf(world: TinyWorld, job: TinyJob, of: { handlingNoGoKn: number; sta
  * no-go, 1.8 (design page §2).
  */
 function minutesAt(world: TinyWorld, job: TinyJob, start: number): number {
-  const kn = world.windKn.map((windKn) => Math.fround(windKn[start] ?? Infinity)).sort((a, b) => a - b);
+  const kn = world.windKn.map((windKn) => Math.fround(windKn[start] ?? Infinity)).toSorted((a, b) => a - b);
   const middle = (kn.length - 1) / 2;
   const medianKn = ((kn[Math.floor(middle)] ?? 0) + (kn[Math.ceil(middle)] ?? 0)) / 2;
   return medianKn > job.deckNoGoKn ? 1.8 * job.minutes : job.minutes;

@@ -37,7 +37,9 @@ function problemFor(
   );
 }
 
-const put = (problem: PlanningProblem, state: PlanState, unit: number, startSlot: number, handling = 0): Placement =>
+type Where = readonly [unit: number, startSlot: number, handling?: number];
+
+const put = (problem: PlanningProblem, state: PlanState, [unit, startSlot, handling = 0]: Where): Placement =>
   place(problem, state, { unit, handling, startSlot });
 
 function placedState(placement: Placement): PlanState {
@@ -54,15 +56,15 @@ describe('precedence', () => {
   ]);
 
   test('refuses what comes before its predecessor, or while it is still worked', () => {
-    expect(refusal(put(problem, startOfPlan(problem), 1, 6))).toBe('precedence');
-    const after = placedState(put(problem, startOfPlan(problem), 0, 6));
-    expect(refusal(put(problem, after, 1, 11))).toBe('precedence');
-    expect(refusal(put(problem, after, 1, 12))).toBe('none');
+    expect(refusal(put(problem, startOfPlan(problem), [1, 6]))).toBe('precedence');
+    const after = placedState(put(problem, startOfPlan(problem), [0, 6]));
+    expect(refusal(put(problem, after, [1, 11]))).toBe('precedence');
+    expect(refusal(put(problem, after, [1, 12]))).toBe('none');
   });
 
   test('refuses what is done already', () => {
-    const after = placedState(put(problem, startOfPlan(problem), 0, 6));
-    expect(refusal(put(problem, after, 0, 20))).toBe('precedence');
+    const after = placedState(put(problem, startOfPlan(problem), [0, 6]));
+    expect(refusal(put(problem, after, [0, 20]))).toBe('precedence');
   });
 
   test('keeps the wait after a step, and between the jobs of one chain', () => {
@@ -71,26 +73,26 @@ describe('precedence', () => {
       littleJob('soaking', [soaked, littleStep('turn', 30)]),
       littleJob('last', [littleStep('x', 30)], { after: ['soaking'] }),
     ]);
-    const soaking = placedState(put(waiting, startOfPlan(waiting), 0, 0));
+    const soaking = placedState(put(waiting, startOfPlan(waiting), [0, 0]));
     // Ends at slot 6; two hours are twelve slots.
-    expect(refusal(put(waiting, soaking, 1, 17))).toBe('precedence');
-    const turned = placedState(put(waiting, soaking, 1, 18));
-    expect(refusal(put(waiting, turned, 2, 20))).toBe('precedence');
-    expect(refusal(put(waiting, turned, 2, 21))).toBe('none');
+    expect(refusal(put(waiting, soaking, [1, 17]))).toBe('precedence');
+    const turned = placedState(put(waiting, soaking, [1, 18]));
+    expect(refusal(put(waiting, turned, [2, 20]))).toBe('precedence');
+    expect(refusal(put(waiting, turned, [2, 21]))).toBe('none');
   });
 });
 
 describe('sail state', () => {
   test('refuses a job in a state it cannot be worked in', () => {
     const problem = problemFor([littleJob('job', [littleStep('a', 60)], { sailStates: ['headsail-only'] })]);
-    expect(refusal(put(problem, startOfPlan(problem), 0, 0))).toBe('sail-state');
+    expect(refusal(put(problem, startOfPlan(problem), [0, 0]))).toBe('sail-state');
   });
 
   test('refuses a handling that does not exist in the state that is set', () => {
     const job = littleJob('job', [littleStep('a', 60)], { handlings: ['close-reach-headsail', 'hold-course'] });
     const problem = problemFor([job]);
-    expect(refusal(put(problem, startOfPlan(problem), 0, 0, 0))).toBe('sail-state');
-    expect(refusal(put(problem, startOfPlan(problem), 0, 0, 1))).toBe('none');
+    expect(refusal(put(problem, startOfPlan(problem), [0, 0, 0]))).toBe('sail-state');
+    expect(refusal(put(problem, startOfPlan(problem), [0, 0, 1]))).toBe('none');
   });
 
   test('changes with a step that changes it, for what comes after', () => {
@@ -102,9 +104,9 @@ describe('sail state', () => {
         handlings: ['close-reach-headsail'],
       }),
     ]);
-    const dropped = placedState(put(problem, startOfPlan(problem), 0, 0));
+    const dropped = placedState(put(problem, startOfPlan(problem), [0, 0]));
     expect(dropped.sailStateId).toBe('headsail-only');
-    expect(refusal(put(problem, dropped, 1, 5))).toBe('none');
+    expect(refusal(put(problem, dropped, [1, 5]))).toBe('none');
   });
 });
 
@@ -119,7 +121,7 @@ describe('alertness', () => {
 
   test('refuses work on deck by somebody awake for two days', () => {
     const problem = problemFor([littleJob('job', [littleStep('a', 60)])], { passage: exhausted });
-    expect(refusal(put(problem, startOfPlan(problem), 0, 0))).toBe('alertness');
+    expect(refusal(put(problem, startOfPlan(problem), [0, 0]))).toBe('alertness');
   });
 
   test('refuses heavy work in the low hours, 02 to 06 on the body clock, and lets it begin and end outside them', () => {
@@ -127,10 +129,10 @@ describe('alertness', () => {
     const problem = problemFor([littleJob('job', [heavy])]);
     // 30° W is two hours behind UTC: the low hours are 04 to 08 UTC.
     for (const hourH of [24 + 4.2, 24 + 6, 24 + 7.8])
-      expect(refusal(put(problem, startOfPlan(problem), 0, slotAtH(hourH)))).toBe('alertness');
-    expect(refusal(put(problem, startOfPlan(problem), 0, slotAtH(24 + 3.5)))).toBe('alertness');
-    expect(refusal(put(problem, startOfPlan(problem), 0, slotAtH(24 + 13)))).toBe('none');
-    expect(refusal(put(problem, startOfPlan(problem), 0, 0))).toBe('none');
+      expect(refusal(put(problem, startOfPlan(problem), [0, slotAtH(hourH)]))).toBe('alertness');
+    expect(refusal(put(problem, startOfPlan(problem), [0, slotAtH(24 + 3.5)]))).toBe('alertness');
+    expect(refusal(put(problem, startOfPlan(problem), [0, slotAtH(24 + 13)]))).toBe('none');
+    expect(refusal(put(problem, startOfPlan(problem), [0, 0]))).toBe('none');
   });
 
   test('asks at the end too: what begins fit and ends spent is refused', () => {
@@ -138,8 +140,8 @@ describe('alertness', () => {
     const long = { ...littleStep('a', 800), effort: 'heavy' as const };
     const short = { ...littleStep('b', 60), effort: 'heavy' as const };
     const problem = problemFor([littleJob('long', [long]), littleJob('short', [short])]);
-    expect(refusal(put(problem, startOfPlan(problem), 1, 0))).toBe('none');
-    expect(refusal(put(problem, startOfPlan(problem), 0, 0))).toBe('alertness');
+    expect(refusal(put(problem, startOfPlan(problem), [1, 0]))).toBe('none');
+    expect(refusal(put(problem, startOfPlan(problem), [0, 0]))).toBe('alertness');
   });
 });
 
@@ -149,8 +151,8 @@ describe('horizon and weather', () => {
     const lastSlot = slotAtH(HORIZON_H);
     // Noon of the third day lies too near the end: sixty minutes and thirty more are nine slots.
     expect(problem.grid.slotCount).toBe(lastSlot + 1);
-    expect(refusal(put(problem, startOfPlan(problem), 0, lastSlot - 8))).toBe('horizon');
-    expect(refusal(put(problem, startOfPlan(problem), 0, lastSlot - 9))).toBe('none');
+    expect(refusal(put(problem, startOfPlan(problem), [0, lastSlot - 8]))).toBe('horizon');
+    expect(refusal(put(problem, startOfPlan(problem), [0, lastSlot - 9]))).toBe('none');
   });
 
   test('refuses a start at which no scenario holds', () => {
@@ -158,8 +160,8 @@ describe('horizon and weather', () => {
     const problem = problemFor([littleJob('job', [littleStep('a', 60, { deckWindKn: onlyNoGo(12) })])], {
       weather: blowing,
     });
-    expect(refusal(put(problem, startOfPlan(problem), 0, slotAtH(17)))).toBe('weather');
-    expect(refusal(put(problem, startOfPlan(problem), 0, slotAtH(18)))).toBe('none');
+    expect(refusal(put(problem, startOfPlan(problem), [0, slotAtH(17)]))).toBe('weather');
+    expect(refusal(put(problem, startOfPlan(problem), [0, slotAtH(18)]))).toBe('none');
   });
 });
 
@@ -168,10 +170,10 @@ describe('what is booked', () => {
     const unknownSea: LittleWeather = { windKn: () => 8, seaHeightM: (hourH) => (hourH < 20 ? Number.NaN : 1) };
     const job = (id: string) => littleJob(id, [littleStep(id, 60, { seaHeightM: onlyNoGo(2) })]);
     const problem = problemFor([job('early'), job('late')], { weather: unknownSea });
-    const early = placedState(put(problem, startOfPlan(problem), 0, 0));
+    const early = placedState(put(problem, startOfPlan(problem), [0, 0]));
     expect(early.slot).toBe(6);
     expect([...early.conditional]).toEqual([1, 0]);
-    const late = placedState(put(problem, early, 1, slotAtH(20)));
+    const late = placedState(put(problem, early, [1, slotAtH(20)]));
     expect([...late.conditional]).toEqual([1, 0]);
     expect([...late.finishedSlot]).toEqual([6, slotAtH(21)]);
   });
@@ -185,10 +187,10 @@ describe('what is booked', () => {
       weather: { ...calm, windFromDegTrue: () => 270 },
     });
     // Wind astern: run off 10° off the course for an hour loses 6 − 6 · cos 10° miles.
-    const ran = placedState(put(problem, startOfPlan(problem), 0, 0, 1));
+    const ran = placedState(put(problem, startOfPlan(problem), [0, 0, 1]));
     expect(ran.lagNm).toBeCloseTo(6 * (1 - Math.cos((10 * Math.PI) / 180)), 3);
     // Then two hours at four knots instead of six, and one more hour of work under them.
-    const then = placedState(put(problem, ran, 1, 18));
+    const then = placedState(put(problem, ran, [1, 18]));
     expect(then.lagNm - ran.lagNm).toBeCloseTo(6, 2);
   });
 
@@ -196,14 +198,14 @@ describe('what is booked', () => {
     const session = { longestMin: 90, restMin: 20, leastUsefulMin: 30, resumeMin: 5, makeSafeMin: 10 };
     const sew = { ...littleStep('sew', 200), stop: 'anywhere' as const, session };
     const problem = problemFor([littleJob('sewing', [sew])]);
-    const one = placedState(put(problem, startOfPlan(problem), 0, 0));
+    const one = placedState(put(problem, startOfPlan(problem), [0, 0]));
     expect(one.leftMin[0]).toBeCloseTo(110, 6);
     expect(one.finishedSlot[0]).toBe(-1);
-    expect(refusal(put(problem, one, 0, 10))).toBe('precedence');
+    expect(refusal(put(problem, one, [0, 10]))).toBe('precedence');
     // 110 min are left: 85 beside getting it out again would leave 25, too little for a session of its own, so half.
-    const two = placedState(put(problem, one, 0, 11));
+    const two = placedState(put(problem, one, [0, 11]));
     expect(two.leftMin[0]).toBeCloseTo(55, 6);
-    const three = placedState(put(problem, two, 0, (two.slot ?? 0) + 2));
+    const three = placedState(put(problem, two, [0, (two.slot ?? 0) + 2]));
     expect(three.leftMin[0]).toBe(0);
     expect(three.finishedSlot[0]).toBe(three.slot);
   });

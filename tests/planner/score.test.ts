@@ -121,8 +121,8 @@ describe('worth of a plan', () => {
   });
 
   test('costs more aloft than on deck, more in the dark than by day, and more sleep missed', () => {
-    const on = (place: 'below' | 'deck' | 'aloft', startSlot: number): number => {
-      const problem = problemFor([littleJob('job', [{ ...littleStep('job', 60), place }])], calmIn(10));
+    const on = (where: 'below' | 'deck' | 'aloft', startSlot: number): number => {
+      const problem = problemFor([littleJob('job', [{ ...littleStep('job', 60), place: where }])], calmIn(10));
       return scoreOf(problem, after(problem, [0, startSlot])).costPoints;
     };
     expect(on('deck', 0)).toBeGreaterThan(on('below', 0));

@@ -144,7 +144,7 @@ describe('a plan', () => {
       for (const [k, entry] of ordered.entries()) {
         expect(at(entry.endUtc)).toBeGreaterThan(at(entry.startUtc));
         const next = ordered[k + 1];
-        if (next !== undefined) expect(at(next.startUtc)).toBeGreaterThanOrEqual(at(entry.endUtc));
+        expect(next === undefined || at(next.startUtc) >= at(entry.endUtc)).toBe(true);
       }
     });
   });
@@ -225,8 +225,8 @@ describe('a plan', () => {
       const firsts = weightOfJobs(plan.firstFair.plannedJobIds);
       expect(mine).toBeGreaterThanOrEqual(firsts);
       const steps = (probability: number | null): number => Math.floor((probability ?? 0) * 50 + 1e-6);
-      if (mine === firsts)
-        expect(steps(plan.totals.allDoneProbability)).toBeGreaterThanOrEqual(steps(plan.firstFair.allDoneProbability));
+      const holdsAsOften = steps(plan.totals.allDoneProbability) >= steps(plan.firstFair.allDoneProbability);
+      expect(mine > firsts || holdsAsOften).toBe(true);
     });
   });
 });
@@ -274,7 +274,8 @@ describe('what the forecast does not hold', () => {
           const touches = startH <= fromH + 5 + 1e-9 && endH >= fromH - 1e-9;
           expect(unknownLimits.length > 0).toBe(touches);
         }
-        for (const job of plan.jobs) if (job.unknownLimits.length > 0) expect(job.status).toBe('conditional');
+        const unknown = plan.jobs.filter(({ unknownLimits }) => unknownLimits.length > 0);
+        expect(unknown.filter(({ status }) => status !== 'conditional')).toEqual([]);
       }),
       RUNS,
     );

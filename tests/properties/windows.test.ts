@@ -49,9 +49,11 @@ describe('more wind never opens or lengthens a window', () => {
         winds,
         minutes,
         noGo,
-        fc.array(more, { minLength: 6, maxLength: 6 }),
-        fc.constantFrom('hold-course', 'run-off'),
-        (drawn, workMin, limitKn, gusts, handlingId) => {
+        fc.record({
+          gusts: fc.array(more, { minLength: 6, maxLength: 6 }),
+          handlingId: fc.constantFrom('hold-course', 'run-off'),
+        }),
+        (drawn, workMin, limitKn, { gusts, handlingId }) => {
           const of = { winds: drawn, minutes: workMin, limits: { deckWindKn: onlyNoGo(limitKn) }, handlingId };
           expect(opened(table(of), table({ ...of, more: (w, hourH) => sumAt(gusts[w] ?? [], hourH) }))).toEqual([]);
         },
@@ -160,7 +162,9 @@ describe('what the forecast does not hold', () => {
           if (slots === 0) continue;
           const touches = Array.from({ length: slots + 1 }, (_, k) => i + k).some(isMissing);
           expect(partly.unknownBits[i] !== 0).toBe(touches);
-          if (!touches && !isMissing(i)) expect(partly.masks[i]).toBe(known.masks[i]);
+          // Where no hole is met, what is known is judged as before.
+          const same = touches || partly.masks[i] === known.masks[i];
+          expect(same).toBe(true);
         }
       }),
       RUNS,

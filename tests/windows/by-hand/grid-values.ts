@@ -44,7 +44,7 @@ export function valuesByEcCodes(gribGetData: string): GridValues {
     stepsH.add(Number(step));
     printed.set(`${step}/${name} ${Number(lat)} ${(Number(lon) + 360) % 360}`, Number(value));
   }
-  const steps = [...stepsH].sort((a, b) => a - b);
+  const steps = [...stepsH].toSorted((a, b) => a - b);
   return { stepsH: steps, boxes: Object.fromEntries(BOXES.map((box) => [box.name, cut(printed, steps, box)])) };
 }
 
