@@ -6,7 +6,8 @@ import { blocksOf } from '../../lib/jobs/index.ts';
 import type { Conditions } from '../../lib/voyage/index.ts';
 import { conditionsAlong } from '../../lib/voyage/index.ts';
 import type { BlockTable, BlockWork, TableSettings } from '../../lib/windows/index.ts';
-import { blockTable, wholeBlockMin } from '../../lib/windows/index.ts';
+import { blockTable } from '../../lib/windows/block-table.ts';
+import { wholeBlockMin } from '../../lib/windows/index.ts';
 import type { LittleWeather } from '../planner/little-world.ts';
 import { BASE_EPOCH_MS, littleWeather, speedRows } from '../planner/little-world.ts';
 
