@@ -7,10 +7,11 @@ export interface Block {
   /** 0-based place in the job. */
   readonly index: number;
   readonly steps: readonly [Step, ...Step[]];
-  /** Every step can be stopped anywhere: the work may be divided into sessions. */
-  readonly pausable: boolean;
-  /** How it is divided if it is pausable: the strictest rule of its steps, else the default. */
-  readonly session: SessionRule;
+  /**
+   * How the work is divided where every step can be stopped anywhere: the strictest rule of its steps, else the default.
+   * Null: an unbroken core, worked in one go.
+   */
+  readonly session: SessionRule | null;
   /** Likely background wait after it; 0: none. */
   readonly waitAfterH: number;
   /** What is set once the block is done; null: as before. */
@@ -57,8 +58,7 @@ function blockFrom(jobId: string, index: number, steps: Block['steps']): Block {
     jobId,
     index,
     steps,
-    pausable: steps.every((step) => step.stop === 'anywhere'),
-    session: strictestSession(steps),
+    session: steps.every((step) => step.stop === 'anywhere') ? strictestSession(steps) : null,
     waitAfterH: steps.at(-1)?.waitAfter?.likelyH ?? 0,
     sailStateAfter: steps.findLast((step) => step.sailStateAfter !== null)?.sailStateAfter ?? null,
     materials: steps.flatMap((step) => step.materials),

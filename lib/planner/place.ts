@@ -58,7 +58,7 @@ interface Working {
 
 function workIt(problem: PlanningProblem, working: Working): Placement {
   const { unit, decision, work, state } = working;
-  const table = problem.tableFor(unit, work);
+  const table = problem.startFor(unit, work, decision.startSlot);
   const plannedMin = table.plannedMin[decision.startSlot] ?? Number.NaN;
   if (Number.isNaN(plannedMin)) return refused('horizon');
   const wordOffsetIndex = decision.startSlot * table.wordCount;

@@ -10,8 +10,8 @@ import type { MeasuredTrack } from '../track/index.ts';
 import { measureTrack } from '../track/index.ts';
 import type { Course, LagTable, SampleWeather } from '../voyage/index.ts';
 import { lagTable, sailNominal } from '../voyage/index.ts';
-import type { BlockTable, TableSettings } from '../windows/index.ts';
-import { blockSailStates, blockTable, totalWeight, wholeBlockMin } from '../windows/index.ts';
+import type { SparseTable, TableSettings } from '../windows/index.ts';
+import { blockSailStates, sparseTable, totalWeight, wholeBlockMin } from '../windows/index.ts';
 import type { NearestMiss } from './plan.ts';
 import { rounded } from './rounded.ts';
 import type { PersonAtSlot, PersonFacts, PlanningProblem, SleepList, Unit, UnitWork } from './problem.ts';
@@ -107,7 +107,7 @@ export function problemOf(preparation: Preparation, limitRatio: number): Plannin
     toleranceWeight: Math.max(1, (passage.settings.probabilityTolerancePoints / 100) * total),
     lag,
     settings,
-    tableFor: keepingTables(lag, settings),
+    ...keepingTables(lag, settings),
   };
 }
 
@@ -134,17 +134,21 @@ function lightBefore(light: Uint8Array): Int32Array {
   return sums;
 }
 
-function keepingTables(lag: LagTable, settings: TableSettings): PlanningProblem['tableFor'] {
-  const kept = new Map<string, BlockTable>();
-  return (unit: Unit, work: UnitWork): BlockTable => {
+function keepingTables(lag: LagTable, settings: TableSettings): Pick<PlanningProblem, 'tableFor' | 'startFor'> {
+  const kept = new Map<string, SparseTable>();
+  const sparse = (unit: Unit, work: UnitWork): SparseTable => {
     const how = `${work.handling.id} ${work.sailStateId} ${work.workMin.toFixed(2)} ${work.resumeMin} ${work.tiredRatio}`;
     const key = `${unit.index} ${lag.indexOf(work.lagNm)} ${how}`;
     let table = kept.get(key);
     if (!table) {
-      table = blockTable({ ...work, block: unit.block }, lag.conditionsAt(work.lagNm), settings);
+      table = sparseTable({ ...work, block: unit.block }, lag.conditionsAt(work.lagNm), settings);
       kept.set(key, table);
     }
     return table;
+  };
+  return {
+    tableFor: (unit, work) => sparse(unit, work).whole(),
+    startFor: (unit, work, startSlot) => sparse(unit, work).at(startSlot),
   };
 }
 

@@ -51,7 +51,10 @@ export interface PlanningProblem {
   readonly toleranceWeight: number;
   readonly lag: LagTable;
   readonly settings: TableSettings;
+  /** How the unit fares from every start slot. */
   tableFor(unit: Unit, work: UnitWork): BlockTable;
+  /** The same table, judged at least at one start slot. */
+  startFor(unit: Unit, work: UnitWork, startSlot: number): BlockTable;
 }
 
 /** How much of a unit is worked, how, and by whom in what state. */

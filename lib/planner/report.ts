@@ -5,12 +5,12 @@ import { conditionsAlong } from '../voyage/index.ts';
 import type { LimitMargin } from '../windows/index.ts';
 import {
   blockMargins,
-  firstStart,
   fullMask,
   hasBit,
   intersect,
   LIMIT_IDS,
   setOfTable,
+  sparseTable,
   totalWeight,
   weightOf,
 } from '../windows/index.ts';
@@ -126,7 +126,7 @@ function reportedEntry(
   });
   const settings = tableSettings(passage, { ...weather, weights: reporting.weights }, 1);
   const work = { ...entry, block: unit.block, handling };
-  const table = firstStart(work, conditions, settings);
+  const table = sparseTable(work, conditions, settings).at(0);
   const referenceSlots = table.referenceSlots[0] ?? entry.referenceSlots;
   return {
     placed: entry,

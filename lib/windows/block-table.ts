@@ -60,16 +60,33 @@ export interface BlockTable {
  * outruns the reference period.
  */
 export function blockTable(work: BlockWork, conditions: Conditions, settings: TableSettings): BlockTable {
-  const { table, context } = emptyTable(work, conditions, settings);
-  for (let i = 0; i < conditions.weather.pointCount; i++) judgeStart(context, table, i);
-  return table;
+  return sparseTable(work, conditions, settings).whole();
 }
 
-/** The same, but only the first slot is judged. */
-export function firstStart(work: BlockWork, conditions: Conditions, settings: TableSettings): BlockTable {
+/** A block table whose start slots are judged when they are asked for. */
+export interface SparseTable {
+  /** The table, judged at this start slot (and perhaps at others). */
+  at(slotIndex: number): BlockTable;
+  /** The table, judged at every start slot. */
+  whole(): BlockTable;
+}
+
+/** As {@link blockTable}, slot by slot on demand. */
+export function sparseTable(work: BlockWork, conditions: Conditions, settings: TableSettings): SparseTable {
   const { table, context } = emptyTable(work, conditions, settings);
-  judgeStart(context, table, 0);
-  return table;
+  const judged = new Uint8Array(conditions.weather.pointCount);
+  const at = (slotIndex: number): BlockTable => {
+    if (judged[slotIndex] === 0) judgeStart(context, table, slotIndex);
+    judged[slotIndex] = 1;
+    return table;
+  };
+  let isWhole = false;
+  const whole = (): BlockTable => {
+    if (!isWhole) for (let i = 0; i < judged.length; i++) at(i);
+    isWhole = true;
+    return table;
+  };
+  return { at, whole };
 }
 
 function emptyTable(

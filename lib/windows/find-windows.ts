@@ -84,11 +84,7 @@ function blockWindows(
 }
 
 /** The ways a block may be worked: its handlings, in the sail state it needs. */
-export function windowWorks(
-  job: Job,
-  block: Block,
-  search: Pick<WindowSearch, 'handlings' | 'sailStateId'>,
-): BlockWork[] {
+function windowWorks(job: Job, block: Block, search: Pick<WindowSearch, 'handlings' | 'sailStateId'>): BlockWork[] {
   const sailStateId = workingSailState(blockSailStates(job, block.index), search.sailStateId);
   return job.handlings.flatMap((id) => {
     const handling = search.handlings.find((known) => known.id === id);

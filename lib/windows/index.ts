@@ -1,16 +1,9 @@
-export type { BlockTable, BlockWork, TableSettings } from './block-table.ts';
-export { blockTable, firstStart, wholeBlockMin } from './block-table.ts';
+export type { BlockTable, BlockWork, SparseTable, TableSettings } from './block-table.ts';
+export { sparseTable, wholeBlockMin } from './block-table.ts';
 export type { BlockWindow, JobWindows, WindowSearch } from './find-windows.ts';
-export {
-  blockMargins,
-  blockSailStates,
-  findWindows,
-  totalWeight,
-  windowWorks,
-  workingSailState,
-} from './find-windows.ts';
+export { blockMargins, blockSailStates, findWindows, totalWeight, workingSailState } from './find-windows.ts';
 export type { LimitId, LimitRule, WorkedStep } from './limit-rules.ts';
-export { isUnsteady, LIMIT_IDS, limitRules } from './limit-rules.ts';
+export { LIMIT_IDS } from './limit-rules.ts';
 export type { LimitMargin } from './margins.ts';
 export {
   fullMask,

@@ -1,4 +1,4 @@
-import { slotEpochMs, formatUtc, MS_PER_H } from '../time/index.ts';
+import { slotEpochMs } from '../time/index.ts';
 import { alphaRatio } from '../weather/index.ts';
 import type { LimitRule, WorkedStep } from './limit-rules.ts';
 import { limitRules } from './limit-rules.ts';
@@ -116,9 +116,4 @@ function medianOf(rule: LimitRule, scenarioCount: number, i: number): number {
   values.sort((a, b) => a - b);
   const middle = (values.length - 1) / 2;
   return ((values[Math.floor(middle)] ?? 0) + (values[Math.ceil(middle)] ?? 0)) / 2;
-}
-
-/** How far ahead of the base time an instant lies, for texts. */
-export function leadText(atEpochMs: number, baseEpochMs: number): string {
-  return `${Math.round((atEpochMs - baseEpochMs) / MS_PER_H)} h after the forecast of ${formatUtc(baseEpochMs)}`;
 }

@@ -53,19 +53,21 @@ describe('blocksOf', () => {
 
   it('one step that cannot be stopped anywhere: the block cannot be divided', () => {
     const anywhere = step('a', { stop: 'anywhere' });
-    expect(blocksOf(jobOf(anywhere, step('b', { stop: 'anywhere' }))).map(({ pausable }) => pausable)).toEqual([true]);
-    expect(blocksOf(jobOf(anywhere, step('b', { stop: 'never' }))).map(({ pausable }) => pausable)).toEqual([false]);
+    expect(blocksOf(jobOf(anywhere, step('b', { stop: 'anywhere' }))).map(({ session }) => session !== null)).toEqual([true]);
+    expect(blocksOf(jobOf(anywhere, step('b', { stop: 'never' }))).map(({ session }) => session !== null)).toEqual([false]);
   });
 
   it('steps with different sessions: the shortest session and the longest rest', () => {
     const short = { ...DEFAULT_SESSION, longestMin: 45 };
     const tiring = { ...DEFAULT_SESSION, restMin: 40 };
-    const [block] = blocksOf(jobOf(step('a', { session: short }), step('b', { session: tiring })));
+    const [block] = blocksOf(
+      jobOf(step('a', { stop: 'anywhere', session: short }), step('b', { stop: 'anywhere', session: tiring })),
+    );
     expect(block?.session).toEqual({ ...DEFAULT_SESSION, longestMin: 45, restMin: 40 });
   });
 
   it('no session said: the default one', () => {
-    expect(blocksOf(jobOf(step('a')))[0]?.session).toEqual({
+    expect(blocksOf(jobOf(step('a', { stop: 'anywhere' })))[0]?.session).toEqual({
       longestMin: 90,
       restMin: 20,
       leastUsefulMin: 30,

@@ -62,7 +62,7 @@ describe('job library', () => {
       ['settle', 'prepare', 'lower', 'tame'],
       ['flake', 'lash'],
     ]);
-    expect(blocks.map(({ pausable }) => pausable)).toEqual([false, true]);
+    expect(blocks.map(({ session }) => session !== null)).toEqual([false, true]);
     expect(blocks[0]?.sailStateAfter).toBe('headsail-only');
   });
 
