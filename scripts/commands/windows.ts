@@ -1,5 +1,5 @@
-import { publishedWindows, windowsText } from '../../lib/brief/index.ts';
-import { prepareWindows } from '../../lib/planner/index.ts';
+import { publishedWindows, type PublishedWindows, windowsText } from '../../lib/brief/index.ts';
+import { type PlanInput, prepareWindows } from '../../lib/planner/index.ts';
 import { didYouMean } from '../../lib/result/index.ts';
 import { loadPassage } from '../../server/stores/passage-files.ts';
 import { command, reportProblems } from './arguments.ts';
@@ -45,17 +45,20 @@ async function printWindows(args: readonly string[], io: CommandIo): Promise<num
   }
   const windows = publishedWindows(found.value);
   const asked = { jobs: windows.jobs.filter((job) => jobId === undefined || job.jobId === jobId) };
-  io.out(given.json ? `${JSON.stringify(asked, null, 2)}\n` : windowsText(asked, input.passage.settings));
+  io.out(given.json ? `${JSON.stringify(asked, null, 2)}\n` : textOf(asked, input));
   return 0;
 }
+
+const textOf = (windows: PublishedWindows, { passage }: PlanInput): string =>
+  passage.jobs.length === 0 ? 'The passage has no jobs.\n' : windowsText(windows, passage.settings);
 
 function unknownJob(jobId: string, known: readonly string[]): Parameters<typeof reportProblems>[1][number] {
   const near = didYouMean(jobId, known);
   return {
     code: 'windows.job-unknown',
-    where: '--job',
-    what: `the passage has no job "${jobId}"${near === null ? '' : `; did you mean "${near}"?`}.`,
-    expected: `one of ${known.join(', ')}`,
-    remedy: 'Name one of them, or leave --job out.',
+    where: `--job ${jobId}`,
+    what: `The passage has no job "${jobId}".`,
+    expected: known.length === 0 ? 'a passage with jobs' : `one of ${known.join(', ')}`,
+    remedy: near === null ? 'Name one of its jobs, or leave --job out.' : `Did you mean "${near}"?`,
   };
 }

@@ -20,7 +20,7 @@ const MARGIN_DEG = 5;
  * @returns every problem of the passage, or of its forecasts; parts of a forecast that cannot be used are in its `problems`
  */
 export async function loadPassage(file: string): Promise<Result<LoadedPassage>> {
-  const text = await readOrProblem(file);
+  const text = await readOrProblem(file, 'Check the name and the folder.');
   if (!text.ok) return text;
   const passage = await readPassage(text.value.toString('utf8'), file);
   if (!passage.ok) return passage;
@@ -31,7 +31,7 @@ export async function loadPassage(file: string): Promise<Result<LoadedPassage>> 
 async function readPassage(text: string, file: string): Promise<Result<Passage>> {
   const gpxFile = gpxFileOf(text);
   if (gpxFile === null) return parsePassage(text, file);
-  const gpxText = await readOrProblem(path.resolve(path.dirname(file), gpxFile));
+  const gpxText = await readOrProblem(path.resolve(path.dirname(file), gpxFile), beside(file, 'track'));
   if (!gpxText.ok) return gpxText;
   return parsePassage(text, file, { gpxTrack: parseGpx(gpxText.value.toString('utf8'), gpxFile) });
 }
@@ -39,17 +39,30 @@ async function readPassage(text: string, file: string): Promise<Result<Passage>>
 async function loadForecast(passage: Passage, file: string): Promise<Result<Forecast>> {
   if (passage.forecasts.length === 0) return failed(noForecast(file));
   const read = await Promise.all(
-    passage.forecasts.map(async (name) => ({
-      name,
-      content: await readOrProblem(path.resolve(path.dirname(file), name)),
-    })),
+    passage.forecasts.map(async (name, index) => ({ name, content: await readForecast(name, { file, index }) })),
   );
   const [first, ...rest] = read.flatMap(({ content }) => (content.ok ? [] : content.problems));
   if (first !== undefined) return failed(first, ...rest);
   const files = read.flatMap(({ name, content }) =>
     content.ok ? [{ name, bytes: new Uint8Array(content.value) }] : [],
   );
-  return buildForecast(files, aroundTrack(passage));
+  const built = buildForecast(files, aroundTrack(passage));
+  return built.ok ? built : failed(...causesFirst(built.problems, passage.forecasts));
+}
+
+/** What is wrong with each file before what follows from it, which is left out where every file is none at all. */
+function causesFirst(
+  [conclusion, ...causes]: readonly [Problem, ...Problem[]],
+  names: readonly string[],
+): readonly [Problem, ...Problem[]] {
+  const isNoForecast = (name: string): boolean => causes.some(({ where }) => where === name);
+  const [first, ...rest] = names.every(isNoForecast) ? causes : [...causes, conclusion];
+  return [first ?? conclusion, ...rest];
+}
+
+function readForecast(name: string, of: { file: string; index: number }): Promise<Result<Buffer>> {
+  if (/^[a-z]+:\/\//i.test(name)) return Promise.resolve(failed(anAddress(name, of)));
+  return readOrProblem(path.resolve(path.dirname(of.file), name), beside(of.file, 'forecasts'));
 }
 
 function aroundTrack(passage: Passage): Parameters<typeof buildForecast>[1] {
@@ -62,30 +75,42 @@ function aroundTrack(passage: Passage): Parameters<typeof buildForecast>[1] {
   return around === null ? {} : { around };
 }
 
-async function readOrProblem(file: string): Promise<Result<Buffer>> {
+const beside = (file: string, key: string): string =>
+  `"${key}" in ${path.basename(file)} names it, and it is looked for beside that file: put it there, or correct the name.`;
+
+async function readOrProblem(file: string, remedy: string): Promise<Result<Buffer>> {
   try {
     return ok(await readFile(file));
   } catch (error) {
-    return failed(unreadable(file, error));
+    const code = error instanceof Error && 'code' in error ? String(error.code) : 'unknown';
+    return failed({
+      code: 'file.unreadable',
+      where: file,
+      what: READ_ERRORS[code] ?? `It cannot be read (${code}).`,
+      expected: 'a file that can be read',
+      remedy,
+    });
   }
 }
 
-function unreadable(file: string, error: unknown): Problem {
-  const code = error instanceof Error && 'code' in error ? String(error.code) : 'unknown';
-  const reason = code === 'ENOENT' ? 'there is no such file' : `it cannot be read (${code})`;
-  return {
-    code: 'file.unreadable',
-    where: file,
-    what: `${reason}.`,
-    expected: 'a file that can be read',
-    remedy: 'Check the name; forecasts are looked for beside the passage file.',
-  };
-}
+const READ_ERRORS: Readonly<Record<string, string>> = {
+  ENOENT: 'There is no such file.',
+  EISDIR: 'This is a folder.',
+  EACCES: 'The file may not be read by you.',
+};
 
 const noForecast = (file: string): Problem => ({
   code: 'passage.no-forecast',
-  where: `${file}: forecasts`,
-  what: 'the passage names no forecast.',
+  where: `${file}, forecasts`,
+  what: 'The passage names no forecast.',
   expected: 'at least one GRIB file',
   remedy: 'Add the names of the GRIB files to "forecasts".',
+});
+
+const anAddress = (name: string, { file, index }: { file: string; index: number }): Problem => ({
+  code: 'passage.forecast-address',
+  where: `${file}, forecasts[${index}]`,
+  what: `"${name}" is an address.`,
+  expected: 'the name of a GRIB file beside the passage',
+  remedy: 'Fetch it first, then name the file.',
 });
