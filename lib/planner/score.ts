@@ -29,6 +29,9 @@ const PLACE_POINTS: Readonly<Record<Place, number>> = {
   overside: 3,
 };
 const DARK_RATIO = 2;
+/** Any work beyond KSS 6 (some signs of sleepiness), per step of the scale and minute. */
+const TIRED_FROM_KSS = 6;
+const POINTS_PER_TIRED_MIN = 0.3;
 const POINTS_PER_LOST_NM = 6;
 const POINTS_PER_SLEEP_MISSED_MIN = 0.3;
 /** A job done early leaves time for what goes wrong; per hour and unit of priority. */
@@ -37,11 +40,12 @@ const POINTS_PER_WAITING_H = 0.6;
 export function exposureOf(
   problem: PlanningProblem,
   unit: Unit,
-  placed: Pick<Placed, 'plannedMin' | 'startSlot' | 'lagNm'>,
+  placed: Pick<Placed, 'plannedMin' | 'startSlot' | 'lagNm' | 'kssStart'>,
 ): number {
   const worst = Math.max(...unit.block.steps.map((step) => PLACE_POINTS[step.place]));
   const light = problem.lag.conditionsAt(placed.lagNm).light[placed.startSlot] ?? 0;
-  return worst * placed.plannedMin * (light > 1 ? DARK_RATIO : 1);
+  const tiredPoints = Math.max(0, placed.kssStart - TIRED_FROM_KSS) * POINTS_PER_TIRED_MIN;
+  return placed.plannedMin * (worst * (light > 1 ? DARK_RATIO : 1) + tiredPoints);
 }
 
 export function scoreOf(problem: PlanningProblem, state: PlanState): Score {

@@ -65,6 +65,7 @@ function roomSentence({ entry }: Explained): string | null {
 export function whyNotEarlier(of: Explained): string {
   const { solution, unit, preparation } = of;
   const { placed } = of.entry;
+  if (placed.startSlot <= preparation.fromSlot + 1) return 'It starts at once.';
   const before = waitedFor(of);
   if (before !== null) return before;
   const earlier = earliestFair(of);
