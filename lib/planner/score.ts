@@ -31,7 +31,7 @@ const PLACE_POINTS: Readonly<Record<Place, number>> = {
 const DARK_RATIO = 2;
 /** Any work beyond KSS 6 (some signs of sleepiness), per step of the scale and minute. */
 const TIRED_FROM_KSS = 6;
-const POINTS_PER_TIRED_MIN = 0.3;
+const POINTS_PER_TIRED_MIN = 1;
 const POINTS_PER_LOST_NM = 6;
 const POINTS_PER_SLEEP_MISSED_MIN = 0.3;
 /** A job done early leaves time for what goes wrong; per hour and unit of priority. */

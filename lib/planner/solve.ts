@@ -32,7 +32,7 @@ export interface SolveSettings {
 
 export const DEFAULT_SOLVE: SolveSettings = {
   search: { planCount: 40, plansPerKindCount: 6, startCount: 6 },
-  improveTryCount: 2000,
+  improveTryCount: 3000,
   improveStartCount: 2,
 };
 
