@@ -1,3 +1,4 @@
+import type { Job } from '../jobs/index.ts';
 import { weightOf } from '../windows/index.ts';
 import { place } from './place.ts';
 import type { PlanningProblem, Unit } from './problem.ts';
@@ -9,12 +10,13 @@ import { startOfPlan, placedInOrder } from './state.ts';
  * hold with the wanted probability. Rest, gates, precedence and sail states are kept; what it costs the jobs after it
  * is not asked.
  *
+ * @param jobs the list
  * @returns the plan; jobs without such a start are left out
  */
-export function firstFairPlan(problem: PlanningProblem): PlanState {
+export function firstFairPlan(problem: PlanningProblem, jobs: readonly Job[]): PlanState {
   let decisions: Decision[] = [];
   let state = startOfPlan(problem);
-  for (const job of problem.jobs) {
+  for (const job of jobs) {
     for (const unit of problem.units.filter((candidate) => candidate.job.id === job.id)) {
       for (let guard = 0; guard < MOST_SESSIONS && (state.leftMin[unit.index] ?? 0) > 0; guard++) {
         const next = firstFair(problem, decisions, unit);

@@ -4,7 +4,7 @@ import type { BlockWindow, JobWindows } from '../windows/index.ts';
 import type { NearestMiss } from './plan.ts';
 import type { Preparation } from './prepare.ts';
 import type { PlanningProblem } from './problem.ts';
-import { tryPlace } from './search.ts';
+import { place } from './place.ts';
 import type { PlanState } from './state.ts';
 import { startOfPlan } from './state.ts';
 import { amountText, bindingLimit, limitWords, ofHundred, shipTime } from './words.ts';
@@ -114,23 +114,23 @@ function jointMiss(
     bindingLimit: bindingLimit(window.binding ?? undefined),
   };
   const handling = unit.handlings.findIndex(({ id }) => id === window.handlingId);
-  const alone = tryPlace(of.problem, startOfPlan(of.problem), {
+  const alone = place(of.problem, startOfPlan(of.problem), {
     unit: unit.index,
     handling,
     startSlot: window.bestStartSlot,
   });
-  if (alone === null) {
+  if (!alone.ok && alone.refusal === 'alertness') {
     return {
       reason: 'alertness',
       ...common,
-      text: `It has a window (${at}, ${ofHundred(window.probability)}), but the gates of alertness or the sail state of the plan stand against it there.`,
-      wouldHelp: 'More sleep before it, or another sail state.',
+      text: `It has a window (${at}, ${ofHundred(window.probability)}), but you would not be fit for it then.`,
+      wouldHelp: 'More sleep before it.',
     };
   }
   return {
     reason: 'joint',
     ...common,
-    text: `By itself it fits (${at}, ${ofHundred(window.probability)}); with it, the planned jobs would no longer hold together in ${ofHundred(preparation.passage.settings.wantedProbability)}.`,
-    wouldHelp: 'A lower wanted probability, or leaving another job out.',
+    text: `By itself it has a window (${at}, ${ofHundred(window.probability)}); beside what is planned there is no room left for it, or all together would no longer hold in ${ofHundred(preparation.passage.settings.wantedProbability)}.`,
+    wouldHelp: 'A lower wanted probability, a later end, or leaving another job out.',
   };
 }

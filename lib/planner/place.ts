@@ -25,6 +25,7 @@ export function place(problem: PlanningProblem, state: PlanState, decision: Deci
   const unit = problem.units[decision.unit];
   if (unit === undefined) throw new Error('a decision names a unit the problem does not have');
   const ready = readySlot(state, problem, unit);
+  if (decision.startSlot >= problem.untilSlot) return refused('horizon');
   if (ready === null || decision.startSlot < ready || (state.leftMin[unit.index] ?? 0) <= 0)
     return refused('precedence');
   const handling = handlingOf(problem, decision);
@@ -74,6 +75,7 @@ function workIt(problem: PlanningProblem, working: Working): Placement {
     referenceSlots: table.referenceSlots[decision.startSlot] ?? 0,
     plannedMin,
     workMin: work.workMin,
+    finishes: (state.leftMin[unit.index] ?? 0) - work.workMin < 1,
     resumeMin: work.resumeMin,
     tiredRatio: work.tiredRatio,
     sailStateId: state.sailStateId,
@@ -96,7 +98,7 @@ function booked(
   const leftMin = state.leftMin.slice();
   const finishedSlot = state.finishedSlot.slice();
   const left = (leftMin[unit.index] ?? 0) - work.workMin;
-  const finished = left < 1;
+  const finished = placed.finishes;
   leftMin[unit.index] = finished ? 0 : left;
   if (finished) finishedSlot[unit.index] = placed.endSlot;
   const isConditional = placed.unknownBits !== 0;

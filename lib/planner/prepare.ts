@@ -69,7 +69,7 @@ export function prepare(passage: Passage, weather: PlanningWeather, nowEpochMs: 
     lateSlotCount: untilSlot + Math.ceil((REFERENCE_ROOM_H * 60) / settings.slotMin),
   });
   const excluded = excludedJobs(passage);
-  const jobs = passage.jobs.filter((job) => !excluded.has(job.id));
+  const jobs = inCanonicalOrder(passage.jobs).filter((job) => !excluded.has(job.id));
   const person = personFacts(passage, nominal);
   return {
     passage,
@@ -97,7 +97,7 @@ export function problemOf(preparation: Preparation, limitRatio: number): Plannin
     fromSlot: preparation.fromSlot,
     untilSlot: preparation.untilSlot,
     lightBefore: lightBefore(lag.conditionsAt(0).light),
-    jobs: passage.jobs.filter((job) => !preparation.excluded.has(job.id)),
+    jobs: inCanonicalOrder(passage.jobs).filter((job) => !preparation.excluded.has(job.id)),
     units,
     startSailStateId: passage.start.sailStateId,
     start: preparation.start,
@@ -193,10 +193,26 @@ function handlingsOf(job: Job, handlings: readonly Handling[]): Handling[] {
   return job.handlings.flatMap((id) => handlings.filter((handling) => handling.id === id));
 }
 
+/** The more important first; the same importance by id. */
+const byPriority = (a: Job, b: Job): number =>
+  b.priorityWeight - a.priorityWeight || (a.id < b.id ? -1 : Number(a.id > b.id));
+
+/** Jobs after all they wait for, the more important first: the order of the list must not decide a plan. */
+function inCanonicalOrder(jobs: readonly Job[]): Job[] {
+  const waiting = jobs.toSorted(byPriority);
+  const ordered: Job[] = [];
+  while (waiting.length > 0) {
+    const next = waiting.findIndex((job) => !job.after.some((id) => waiting.some((other) => other.id === id)));
+    const [job] = waiting.splice(Math.max(0, next), 1);
+    if (job !== undefined) ordered.push(job);
+  }
+  return ordered;
+}
+
 function excludedJobs(passage: Passage): Map<string, NearestMiss> {
   const excluded = new Map<string, NearestMiss>();
   const taken = new Map<string, number>();
-  for (const job of passage.jobs.toSorted((a, b) => b.priorityWeight - a.priorityWeight)) {
+  for (const job of passage.jobs.toSorted(byPriority)) {
     const miss = materialMiss(job, passage, taken);
     if (miss !== null) excluded.set(job.id, miss);
   }

@@ -63,7 +63,9 @@ export function reportPlan(preparation: Preparation, state: PlanState, reporting
     sailingAt: sailingOf(preparation, placed),
   });
   const entries = placed.map((entry) => reportedEntry(preparation, { course, entry, reporting }));
-  const unconditional = entries.filter((entry) => entry.unknownLimits.length === 0);
+  const jobIdOf = (entry: ReportedEntry): string => preparation.units[entry.placed.unit]?.job.id ?? '';
+  const conditionalIds = new Set(entries.filter((entry) => entry.unknownLimits.length > 0).map(jobIdOf));
+  const unconditional = entries.filter((entry) => !conditionalIds.has(jobIdOf(entry)));
   const jointMask =
     unconditional.length === 0
       ? null
@@ -98,7 +100,7 @@ function sailingOf(preparation: Preparation, placed: readonly Placed[]): (slotIn
 /** What is set once an entry is over; a session that leaves work over changes nothing. */
 function stateAfter(preparation: Preparation, entry: Placed): string | null {
   const block = preparation.units[entry.unit]?.block;
-  return block === undefined || block.session !== null ? null : block.sailStateAfter;
+  return entry.finishes ? (block?.sailStateAfter ?? null) : null;
 }
 
 function handlingOf(preparation: Preparation, entry: Placed): SlotSailing['handling'] {
@@ -127,12 +129,11 @@ function reportedEntry(
   const settings = tableSettings(passage, { ...weather, weights: reporting.weights }, 1);
   const work = { ...entry, block: unit.block, handling };
   const table = sparseTable(work, conditions, settings).at(0);
-  const referenceSlots = table.referenceSlots[0] ?? entry.referenceSlots;
   return {
     placed: entry,
     conditions,
     mask: setOfTable(table, 0).slice(),
-    marginsOf: () => blockMargins(work, { conditions, settings }, { startSlot: 0, referenceSlots }),
+    marginsOf: () => blockMargins(work, { conditions, settings }, table.spans[0] ?? []),
     unknownLimits: LIMIT_IDS.filter((_, bit) => (((table.unknownBits[0] ?? 0) >>> bit) & 1) === 1),
   };
 }

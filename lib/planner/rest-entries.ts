@@ -42,7 +42,10 @@ function restEntry(
     jobId: null,
     stepIds: [],
     handling: null,
-    sailState: block?.sailStateAfter ?? last?.sailStateId ?? preparation.passage.start.sailStateId,
+    sailState:
+      (last?.finishes === true ? block?.sailStateAfter : null) ??
+      last?.sailStateId ??
+      preparation.passage.start.sailStateId,
     place: null,
     lat: rounded(report.course.lat[rest.fromSlot] ?? 0, 3),
     lon: rounded(report.course.lon[rest.fromSlot] ?? 0, 3),

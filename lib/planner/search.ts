@@ -106,6 +106,7 @@ function startedAt(
   const children: PlanState[] = [];
   const spreadSlots = Math.ceil(SPREAD_MIN / problem.grid.slotMin);
   let record = -1;
+  let earliestEnd = Infinity;
   let tryFrom = next.ready;
   for (let i = next.ready; i < problem.untilSlot && children.length < settings.startCount; i++) {
     const weight = weightOfBoth(state.mask, table.masks, {
@@ -114,11 +115,14 @@ function startedAt(
     });
     const isFair = (table.referenceSlots[i] ?? 0) > 0 && weight >= problem.neededWeight - 1e-6;
     if (!isFair) tryFrom = i + 1;
-    if (!isFair || (i < tryFrom && weight <= record)) continue;
+    // Pace is set at the start, so a later start may be over earlier.
+    const end = i + (table.plannedMin[i] ?? 0) / problem.grid.slotMin;
+    if (!isFair || (i < tryFrom && weight <= record && end >= earliestEnd)) continue;
     const child = tryPlace(problem, state, { unit: next.unit.index, handling: next.handling, startSlot: i });
     if (child === null) continue;
     children.push(child);
     record = Math.max(record, weight);
+    earliestEnd = Math.min(earliestEnd, end);
     tryFrom = i + spreadSlots;
   }
   return children;

@@ -54,10 +54,12 @@ export function solve(
   );
   const candidates = searches.map(({ state }) => state);
   const labelCount = searches.reduce((sum, searched) => sum + searched.labelCount, 0);
-  const firstFairState = firstFairPlan(problem);
+  const listed = preparation.passage.jobs.filter((job) => !preparation.excluded.has(job.id));
+  const firstFairState = firstFairPlan(problem, listed);
+  const firstFairStates = [firstFairPlan(problem, problem.jobs), firstFairState];
   const inProblem = candidates.flatMap((state) => replay(problem, decisionsOf(state)) ?? []);
-  const judged = distinct([...inProblem, ...legalPrefixes(problem, firstFairState)]).map((state) =>
-    judge(preparation, problem, { state, reporting }),
+  const judged = distinct([...inProblem, ...firstFairStates.flatMap((state) => legalPrefixes(problem, state))]).map(
+    (state) => judge(preparation, problem, { state, reporting }),
   );
   judged.sort((a, b) => compareScores(a.score, b.score));
   const [best] = judged;

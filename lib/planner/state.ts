@@ -15,6 +15,8 @@ export interface Placed extends Decision {
   readonly referenceSlots: number;
   readonly plannedMin: number;
   readonly workMin: number;
+  /** False: a session that leaves work over. */
+  readonly finishes: boolean;
   readonly resumeMin: number;
   readonly tiredRatio: number;
   readonly sailStateId: string;

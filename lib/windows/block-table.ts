@@ -50,6 +50,8 @@ export interface BlockTable {
   readonly weight: Int32Array;
   /** Bits (LIMIT_IDS order) of limits unknown somewhere in the reference period. */
   readonly unknownBits: Uint32Array;
+  /** Slots each step must hold, from this start: `[slot][step]`; empty where refused. */
+  readonly spans: (readonly SlotSpan[])[];
 }
 
 /**
@@ -103,6 +105,7 @@ function emptyTable(
     wordCount,
     weight: new Int32Array(pointCount),
     unknownBits: new Uint32Array(pointCount),
+    spans: Array.from({ length: pointCount }, () => []),
   };
   return { table, context: tableContext(work, conditions, settings) };
 }
@@ -167,6 +170,7 @@ function judgeStart(context: TableContext, table: BlockTable, i: number): void {
   table.plannedMin[i] = plannedMin;
   table.referenceSlots[i] = referenceSlots;
   const spans = stepSpans(context, { paces, steadyFactors, plannedMin, contingencyMin }, i);
+  table.spans[i] = spans;
   markScenarios(context, table, { i, spans, steadyFactors, allowedMin: plannedMin + contingencyMin });
 }
 
@@ -198,7 +202,8 @@ function contingency(context: TableContext, plannedMin: number): number {
   return Math.max(context.settings.contingencyShare * plannedMin, context.settings.contingencyLeastMin);
 }
 
-interface SlotSpan {
+/** Slot instants, both included. */
+export interface SlotSpan {
   readonly fromSlot: number;
   readonly toSlot: number;
 }

@@ -2,11 +2,11 @@ import type { Handling } from '../boat/index.ts';
 import type { Block, Job } from '../jobs/index.ts';
 import { blocksOf } from '../jobs/index.ts';
 import type { Conditions } from '../voyage/index.ts';
-import type { BlockTable, BlockWork, TableSettings } from './block-table.ts';
+import type { BlockTable, BlockWork, SlotSpan, TableSettings } from './block-table.ts';
 import { blockTable, wholeBlockMin } from './block-table.ts';
 import { LIMIT_IDS } from './limit-rules.ts';
 import type { LimitMargin } from './margins.ts';
-import { stepMargins, tightestFirst } from './margins.ts';
+import { stepMargins, tightestFirst, urgencySd } from './margins.ts';
 
 /** An interval of start times from which a block's core and its contingency fit, under one handling. Slots, both ends included. */
 export interface BlockWindow {
@@ -75,10 +75,10 @@ function blockWindows(
   for (const work of windowWorks(job, block, search)) {
     const table = blockTable(work, search.conditions, search.settings);
     windows.push(...fairRuns(table, search).map((run) => windowAt({ job, work, table, search }, run)));
-    const miss = bestStart(table, search.fromSlot);
-    if (miss === null) continue;
-    const candidate = windowAt({ job, work, table, search }, { firstSlot: miss, lastSlot: miss });
-    if (nearest === null || candidate.probability > nearest.probability) nearest = candidate;
+    const best = nearestStart({ job, work, table, search });
+    if (best === null) continue;
+    const candidate = windowAt({ job, work, table, search }, { firstSlot: best, lastSlot: best }, best);
+    if (nearest === null || isNearer(candidate, nearest)) nearest = candidate;
   }
   return { windows, nearest };
 }
@@ -131,14 +131,22 @@ function fairRuns(table: BlockTable, search: WindowSearch): Run[] {
   return runs;
 }
 
-/** Earliest start of greatest weight from a slot on; null when none can be started at all. */
-function bestStart(table: BlockTable, fromSlot: number): number | null {
-  let best: number | null = null;
-  for (let i = fromSlot; i < table.weight.length; i++) {
-    if ((table.referenceSlots[i] ?? 0) === 0) continue;
-    if (best === null || (table.weight[i] ?? 0) > (table.weight[best] ?? 0)) best = i;
-  }
-  return best;
+/** The earliest start that holds in most scenarios; where none holds in any, the one least short; null: none possible. */
+function nearestStart(found: Found): number | null {
+  const { table, search } = found;
+  const first = table.referenceSlots.findIndex((slots, i) => i >= search.fromSlot && slots > 0);
+  if (first < 0) return null;
+  const lastSlot = table.weight.length - 1;
+  const greatest = table.weight.subarray(search.fromSlot).reduce((most, weight) => Math.max(most, weight), 0);
+  if (greatest === 0) return bestOf(found, { firstSlot: first, lastSlot });
+  return table.weight.findIndex((weight, i) => i >= search.fromSlot && weight === greatest);
+}
+
+/** Fair in more scenarios, or at least less short of its limits. */
+function isNearer(a: BlockWindow, b: BlockWindow): boolean {
+  if (a.probability !== b.probability) return a.probability > b.probability;
+  const roomSd = ({ binding }: BlockWindow): number => (binding === null ? 0 : urgencySd(binding));
+  return roomSd(a) > roomSd(b);
 }
 
 interface Found {
@@ -148,10 +156,9 @@ interface Found {
   readonly search: WindowSearch;
 }
 
-function windowAt(found: Found, run: Run): BlockWindow {
+function windowAt(found: Found, run: Run, best: number = bestOf(found, run)): BlockWindow {
   const { table, work, search } = found;
-  const best = bestOf(found, run);
-  const margins = blockMargins(work, search, { startSlot: best, referenceSlots: table.referenceSlots[best] ?? 0 });
+  const margins = blockMargins(work, search, table.spans[best] ?? []);
   const unknownBits = table.unknownBits[best] ?? 0;
   return {
     jobId: found.job.id,
@@ -171,36 +178,38 @@ function windowAt(found: Found, run: Run): BlockWindow {
   };
 }
 
-/** Of the starts with the greatest weight in a run, the one with the most room. */
-function bestOf(found: Found, run: Run): number {
-  const { table, work, search } = found;
+/** Of the starts with the greatest weight in a run, the one with the most room (the least lack, where there is none). */
+function bestOf({ table, work, search }: Found, run: Run): number {
+  const isOpen = (i: number): boolean => (table.referenceSlots[i] ?? 0) > 0;
   let greatest = 0;
   for (let i = run.firstSlot; i <= run.lastSlot; i++) greatest = Math.max(greatest, table.weight[i] ?? 0);
   let best = run.firstSlot;
-  let bestRoomSd = -Infinity;
+  let mostRoomSd = -Infinity;
   for (let i = run.firstSlot; i <= run.lastSlot; i++) {
-    if ((table.weight[i] ?? 0) < greatest) continue;
-    const roomSd =
-      blockMargins(work, search, { startSlot: i, referenceSlots: table.referenceSlots[i] ?? 0 })[0]?.marginSd ??
-      Infinity;
-    if (roomSd > bestRoomSd + 1e-9) [best, bestRoomSd] = [i, roomSd];
+    if (!isOpen(i) || (table.weight[i] ?? 0) < greatest) continue;
+    const [tightest] = blockMargins(work, search, table.spans[i] ?? []);
+    const roomSd = tightest === undefined ? Number.MAX_SAFE_INTEGER : urgencySd(tightest);
+    if (roomSd > mostRoomSd + 1e-9 || !isOpen(best)) [best, mostRoomSd] = [i, roomSd];
   }
   return best;
 }
 
-/** Margins over the whole reference period of a block, the tightest of each limit over its steps. */
+/**
+ * Margins of a block over the slots each of its steps must hold, the tightest of each limit.
+ *
+ * @param spans one per step, as in a block table
+ */
 export function blockMargins(
   work: Pick<BlockWork, 'block' | 'handling' | 'sailStateId'>,
   search: Pick<WindowSearch, 'conditions' | 'settings'>,
-  period: { startSlot: number; referenceSlots: number },
+  spans: readonly SlotSpan[],
 ): LimitMargin[] {
   const { baseEpochMs, steadyingWindRule } = search.settings;
-  const all = work.block.steps.flatMap((step) =>
-    stepMargins(
-      { ...work, step, conditions: search.conditions, baseEpochMs, steadyingWindRule },
-      { fromSlot: period.startSlot, toSlot: period.startSlot + period.referenceSlots },
-    ),
-  );
+  const worked = { ...work, conditions: search.conditions, baseEpochMs, steadyingWindRule };
+  const all = work.block.steps.flatMap((step, k) => {
+    const span = spans[k];
+    return span === undefined ? [] : stepMargins({ ...worked, step }, span);
+  });
   const tightest = new Map<string, LimitMargin>();
   for (const margin of all.toSorted(tightestFirst)) if (!tightest.has(margin.limit)) tightest.set(margin.limit, margin);
   return [...tightest.values()];

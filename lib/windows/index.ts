@@ -1,4 +1,4 @@
-export type { BlockTable, BlockWork, SparseTable, TableSettings } from './block-table.ts';
+export type { BlockTable, BlockWork, SlotSpan, SparseTable, TableSettings } from './block-table.ts';
 export { sparseTable, wholeBlockMin } from './block-table.ts';
 export type { BlockWindow, JobWindows, WindowSearch } from './find-windows.ts';
 export { blockMargins, blockSailStates, findWindows, totalWeight, workingSailState } from './find-windows.ts';

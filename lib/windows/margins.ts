@@ -59,12 +59,13 @@ function observedMedians(worked: WorkedStep): readonly ObservedRule[] {
 
 /** Order of urgency: see stepMargins. */
 export function tightestFirst(a: LimitMargin, b: LimitMargin): number {
-  return urgency(a) - urgency(b);
+  return urgencySd(a) - urgencySd(b);
 }
 
-function urgency(margin: LimitMargin): number {
+/** Room in standard deviations, or none at all where a limit without an error is broken. */
+export function urgencySd(margin: LimitMargin): number {
   if (margin.marginSd !== null) return margin.marginSd;
-  return margin.margin < 0 ? -Infinity : Number.MAX_SAFE_INTEGER;
+  return margin.margin < 0 ? -Number.MAX_SAFE_INTEGER : Number.MAX_SAFE_INTEGER;
 }
 
 function ruleMargin(

@@ -45,7 +45,8 @@ function markBroken(
   rule: LimitRule,
   into: { limitRatio: number; scenarioCount: number; pointCount: number; broken: Uint8Array; unknownBits: Uint32Array },
 ): void {
-  const required = rule.tightens ? rule.noGo * into.limitRatio : rule.noGo;
+  // Weather is kept in single precision: a value equal to its limit must stay equal.
+  const required = Math.fround(rule.tightens ? rule.noGo * into.limitRatio : rule.noGo);
   const bit = 1 << LIMIT_IDS.indexOf(rule.id);
   for (let w = 0; w < into.scenarioCount; w++) {
     for (let i = 0; i < into.pointCount; i++) {

@@ -3,7 +3,7 @@ import type { Job } from '../../lib/jobs/index.ts';
 import { blocksOf } from '../../lib/jobs/index.ts';
 import type { Conditions } from '../../lib/voyage/index.ts';
 import type { LimitMargin } from '../../lib/windows/index.ts';
-import { blockMargins } from '../../lib/windows/index.ts';
+import { blockMargins, sparseTable } from '../../lib/windows/index.ts';
 import type { LittleWeather } from '../planner/little-world.ts';
 import { littleJob, littleStep, onlyNoGo } from '../planner/little-world.ts';
 import { handling, slotOf, tableConditions, tableSettings, withLight } from './table-world.ts';
@@ -23,7 +23,9 @@ function marginsOf(
   const [block] = blocksOf(job);
   if (block === undefined) throw new Error('the job has no block');
   const work = { block, handling: handling('hold-course'), sailStateId: 'full-main' };
-  return blockMargins(work, { conditions, settings: tableSettings(conditions) }, period);
+  const span = { fromSlot: period.startSlot, toSlot: period.startSlot + period.referenceSlots };
+  const spans = block.steps.map(() => span);
+  return blockMargins(work, { conditions, settings: tableSettings(conditions) }, spans);
 }
 
 const ofLimit = (margins: readonly LimitMargin[], limit: string): LimitMargin => {
@@ -152,7 +154,14 @@ describe('order of margins', () => {
     ]);
     const falling: LittleWeather = { windKn: (hourH) => (slotOf(hourH) < 30 ? 15 : 8), seaHeightM: () => 1 };
     // From slot 26 the second step begins at slot 32, after the wind has fallen (see the table of this chain).
-    const margins = marginsOf(chain, tableConditions([falling]), { startSlot: 26, referenceSlots: 26 });
+    const conditions = tableConditions([falling]);
+    const [block] = blocksOf(chain);
+    if (block === undefined) throw new Error('the job has no block');
+    const work = { block, handling: handling('hold-course'), sailStateId: 'full-main' };
+    const settings = tableSettings(conditions);
+    const table = sparseTable({ ...work, workMin: 120, resumeMin: 0, tiredRatio: 1 }, conditions, settings).at(26);
+    const margins = blockMargins(work, { conditions, settings }, table.spans[26] ?? []);
+    expect(margins).not.toEqual([]);
     expect(margins.filter(({ margin }) => margin < 0)).toEqual([]);
   });
 });
