@@ -55,7 +55,7 @@ export function publish(publication: Publication): Plan {
     entries: entries.toSorted((a, b) => (a.startUtc < b.startUtc ? -1 : Number(a.startUtc > b.startUtc))),
     jobs: passage.jobs.map((job) => plannedJob(publication, job)),
     totals: totals(preparation, solution.report),
-    firstFair: firstFairOf(solution),
+    firstFair: firstFairOf(solution, passage.jobs),
     solver: { optimal: false, gap: null, labels: solution.labelCount },
     cautions: cautionsFor(preparation, solution.report, forecast.notes),
   };
@@ -251,8 +251,8 @@ function workWithoutLookoutMin(preparation: Preparation, report: Report): number
   }, 0);
 }
 
-function firstFairOf({ firstFair, problem }: Solution): Plan['firstFair'] {
-  const plannedJobIds = problem.jobs.filter((job) => isJobDone(firstFair.state, problem, job.id)).map((job) => job.id);
+function firstFairOf({ firstFair, problem }: Solution, jobs: readonly Job[]): Plan['firstFair'] {
+  const plannedJobIds = jobs.filter((job) => isJobDone(firstFair.state, problem, job.id)).map((job) => job.id);
   if (plannedJobIds.length === 0) return null;
   const { jointMask } = firstFair.report;
   const allDoneProbability =

@@ -78,9 +78,10 @@ export function placedInOrder(state: PlanState): Placed[] {
   return list.toReversed();
 }
 
-/** True when every unit of a job is finished. */
+/** True when every unit of a job is finished; a job that is none of the problem's never is. */
 export function isJobDone(state: PlanState, problem: PlanningProblem, jobId: string): boolean {
-  return problem.units.every((unit) => unit.job.id !== jobId || (state.finishedSlot[unit.index] ?? -1) >= 0);
+  const own = problem.units.filter((unit) => unit.job.id === jobId);
+  return own.length > 0 && own.every((unit) => (state.finishedSlot[unit.index] ?? -1) >= 0);
 }
 
 /** True when some unit of a job was placed with a limit unknown. */
