@@ -156,10 +156,10 @@ interface Found {
   readonly search: WindowSearch;
 }
 
-function windowAt(found: Found, run: Run, best: number = bestOf(found, run)): BlockWindow {
+function windowAt(found: Found, run: Run, bestSlot: number = bestOf(found, run)): BlockWindow {
   const { table, work, search } = found;
-  const margins = blockMargins(work, search, table.spans[best] ?? []);
-  const unknownBits = table.unknownBits[best] ?? 0;
+  const margins = blockMargins(work, search, table.spans[bestSlot] ?? []);
+  const unknownBits = table.unknownBits[bestSlot] ?? 0;
   return {
     jobId: found.job.id,
     blockIndex: work.block.index,
@@ -167,12 +167,12 @@ function windowAt(found: Found, run: Run, best: number = bestOf(found, run)): Bl
     sailStateId: work.sailStateId,
     firstStartSlot: run.firstSlot,
     lastStartSlot: run.lastSlot,
-    bestStartSlot: best,
-    probability: (table.weight[best] ?? 0) / totalWeight(search.settings.weights),
+    bestStartSlot: bestSlot,
+    probability: (table.weight[bestSlot] ?? 0) / totalWeight(search.settings.weights),
     binding: margins[0] ?? null,
     margins,
-    plannedMin: table.plannedMin[best] ?? 0,
-    referenceSlots: table.referenceSlots[best] ?? 0,
+    plannedMin: table.plannedMin[bestSlot] ?? 0,
+    referenceSlots: table.referenceSlots[bestSlot] ?? 0,
     conditional: unknownBits !== 0,
     unknownLimits: LIMIT_IDS.filter((_, bit) => ((unknownBits >>> bit) & 1) === 1),
   };

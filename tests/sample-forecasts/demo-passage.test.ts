@@ -87,13 +87,13 @@ describe('demo passage', () => {
     );
   });
 
-  it('seam of half a metre in two rows at 0.4, 0.6, 0.9 m/h: 67, 100, 150 minutes with the needle', () => {
+  it('seam of one metre in two rows at 0.4, 0.6, 0.9 m/h: 133, 200, 300 minutes with the needle', () => {
     const sew = jobOf(demo.jobs.find(({ id }) => id === 'stitch') ?? { id: 'none' }).steps.find(
       ({ id }) => id === 'sew',
     );
-    expect(sew?.work.likelyMin).toBeCloseTo(100, 9);
-    expect(sew?.work.leastMin).toBeCloseTo(66.667, 3);
-    expect(sew?.work.mostMin).toBeCloseTo(150, 9);
+    expect(sew?.work.likelyMin).toBeCloseTo(200, 9);
+    expect(sew?.work.leastMin).toBeCloseTo(133.333, 3);
+    expect(sew?.work.mostMin).toBeCloseTo(300, 9);
     expect(sew?.session).toMatchObject({ longestMin: 60, restMin: 20 });
   });
 
