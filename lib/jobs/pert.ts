@@ -5,7 +5,7 @@
 import type { WorkMinutes } from './job.ts';
 
 /** Correlation between the minutes of any two steps of one chain; common practice, no source. */
-export const STEP_CORRELATION_RATIO = 0.5;
+const STEP_CORRELATION_RATIO = 0.5;
 
 /** Mean, spread and skewness of minutes. */
 export interface Duration {

@@ -2,5 +2,4 @@ export type { Passage, Settings } from './passage.ts';
 export type { PassageFile } from './passage-file.ts';
 export { gpxFileOf, parsePassage } from './parse-passage.ts';
 export type { PassageSurroundings } from './read-parts.ts';
-export { DEFAULT_SETTINGS, LONGEST_SLEEP_MIN } from './settings.ts';
 export { passageJsonSchema } from './json-schema.ts';

@@ -27,7 +27,7 @@ export const DEFAULT_SETTINGS: Omit<Settings, 'longestSleepMin' | 'shipTimeOffse
 export const DEFAULT_SLEEP_EFFICIENCY_RATIO = 0.85;
 
 /** Longest sleep without a look-out [min] by traffic; engineering choice, no source. */
-export const LONGEST_SLEEP_MIN: Readonly<Record<Settings['traffic'], number>> = {
+const LONGEST_SLEEP_MIN: Readonly<Record<Settings['traffic'], number>> = {
   ocean: 180,
   lane: 20,
   coast: 20,

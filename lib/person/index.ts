@@ -1,19 +1,16 @@
 export type { Constant } from './constant.ts';
 export type { GateSettings, Gloves, Watchkeeper } from './watchkeeper.ts';
-export { LOGISTIC_CUT_POINTS, SLEEPINESS_SCALE, THREE_PROCESS } from './three-process.table.ts';
 export { asleepS, asleepSAsPublished, awakeS, circadianC, inertiaW, ultradianU } from './three-process.ts';
 export {
   displayedKss,
   kssAboveProbability,
   kssFromAlertness,
-  kssP90FromAlertness,
   kssWithInertia,
   type RatingPercentile,
 } from './sleepiness.ts';
 export { bodyClockAlong, bodyClockH, nextLagMin } from './body-clock.ts';
 export { simulateAlertness, type AlertnessAt, type SimulationOptions, type StartValue } from './simulate-alertness.ts';
 export { afterSleep, sleptH, startState, type PersonStart, type PersonState } from './person-state.ts';
-export { GATES } from './gates.table.ts';
 export { inertiaGateMin } from './inertia-gate.ts';
 export {
   DEFAULT_GATES,
@@ -27,7 +24,6 @@ export {
   type GateRule,
   type GateState,
 } from './gates.ts';
-export { TIME_FACTORS } from './time-factors.table.ts';
 export { windChillC } from './wind-chill.ts';
 export {
   coldFactorRatio,

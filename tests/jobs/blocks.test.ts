@@ -53,8 +53,12 @@ describe('blocksOf', () => {
 
   it('one step that cannot be stopped anywhere: the block cannot be divided', () => {
     const anywhere = step('a', { stop: 'anywhere' });
-    expect(blocksOf(jobOf(anywhere, step('b', { stop: 'anywhere' }))).map(({ session }) => session !== null)).toEqual([true]);
-    expect(blocksOf(jobOf(anywhere, step('b', { stop: 'never' }))).map(({ session }) => session !== null)).toEqual([false]);
+    expect(blocksOf(jobOf(anywhere, step('b', { stop: 'anywhere' }))).map(({ session }) => session !== null)).toEqual([
+      true,
+    ]);
+    expect(blocksOf(jobOf(anywhere, step('b', { stop: 'never' }))).map(({ session }) => session !== null)).toEqual([
+      false,
+    ]);
   });
 
   it('steps with different sessions: the shortest session and the longest rest', () => {
