@@ -13,7 +13,7 @@ import {
 } from '../../lib/grib/index.ts';
 import { MS_PER_H } from '../../lib/time/index.ts';
 
-export const BASE_EPOCH_MS = Date.UTC(2026, 4, 27, 0);
+const BASE_EPOCH_MS = Date.UTC(2026, 4, 27, 0);
 export const atH = (stepH: number): number => BASE_EPOCH_MS + stepH * MS_PER_H;
 
 /** 5 × 4 points over the date line, 36 S to 33 S, 178 E to 178 W. */
@@ -114,7 +114,7 @@ export function forecastOf(...messages: readonly Uint8Array[]): Forecast {
   return built.value;
 }
 
-export const optionsOf = (more: Partial<ScenarioSetOptions> = {}): ScenarioSetOptions => ({
+const optionsOf = (more: Partial<ScenarioSetOptions> = {}): ScenarioSetOptions => ({
   errorModel: 'none',
   purpose: 'planning',
   seed: 1,

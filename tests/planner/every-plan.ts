@@ -97,7 +97,7 @@ export function bestOfAllPlans(world: TinyWorld): Best {
 }
 
 /** Numbers in [0, 1) from a seed (mulberry32, public domain). */
-export function drawing(seed: number): () => number {
+function drawing(seed: number): () => number {
   let state = seed >>> 0;
   return () => {
     state = (state + 0x6d2b79f5) >>> 0;

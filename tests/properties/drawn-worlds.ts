@@ -26,7 +26,7 @@ export const drawnWind: fc.Arbitrary<DrawnWind> = fc.record({
   rippleKn: tenths(0, 3),
 });
 
-export const windAt = (wind: DrawnWind, hourH: number): number =>
+const windAt = (wind: DrawnWind, hourH: number): number =>
   Math.max(
     0.5,
     wind.meanKn +

@@ -37,7 +37,7 @@ interface Moment {
 }
 
 /** Rule: the first slot instant is the first multiple of the slot at or after the start, the last at or before the end. */
-export function slotHours({ startH, endH, slotMin }: Voyage): number[] {
+function slotHours({ startH, endH, slotMin }: Voyage): number[] {
   const hours: number[] = [];
   for (let k = Math.ceil((startH * 60) / slotMin - 1e-9); (k * slotMin) / 60 <= endH + 1e-9; k++)
     hours.push((k * slotMin) / 60);
@@ -93,7 +93,7 @@ export function momentsAlong(voyage: Voyage): { moments: Moment[]; lons: number[
 }
 
 /** Wind over the deck [kn]: brought to the deck's height, less the boat's own velocity. */
-export function deckKn(voyage: Voyage, work: Work, wind: Moment): number {
+function deckKn(voyage: Voyage, work: Work, wind: Moment): number {
   const toDeck = (voyage.deckHeightM / 10) ** 0.11;
   const headingDeg = headingOf(voyage, work, wind);
   const boat = { east: voyage.boatKn * Math.sin(headingDeg * RAD), north: voyage.boatKn * Math.cos(headingDeg * RAD) };
