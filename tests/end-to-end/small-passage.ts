@@ -11,8 +11,9 @@ export interface ForecastShape {
   readonly baseH?: number;
   readonly hoursH?: number;
   readonly windKn?: (stepH: number) => number;
-  /** null: the file holds no sea. */
-  readonly seaM?: ((stepH: number) => number) | null;
+  readonly seaM?: (stepH: number) => number;
+  /** Last hour of the sea; default that of the wind. */
+  readonly seaHoursH?: number;
   readonly grid?: WrittenGrid;
 }
 
@@ -28,12 +29,12 @@ const GRID: WrittenGrid = {
 
 /** A forecast of light wind from the south over a low sea, every three hours. */
 export function forecastOctets(shape: ForecastShape = {}): Uint8Array {
-  const { baseH = 0, hoursH = 36, windKn = () => 8, seaM = () => 0.9, grid = GRID } = shape;
+  const { baseH = 0, hoursH = 36, windKn = () => 8, seaM = () => 0.9, seaHoursH = hoursH, grid = GRID } = shape;
   const fields: Field[] = [];
   for (let stepH = 0; stepH <= hoursH; stepH += 3) {
     const common = { stepsH: [stepH] as const, baseH, grid };
     fields.push({ ...common, kind: 'u', value: 0 }, { ...common, kind: 'v', value: mpsFromKn(windKn(stepH)) });
-    if (seaM !== null) fields.push({ ...common, kind: 'seaHeight', value: seaM(stepH) });
+    if (stepH <= seaHoursH) fields.push({ ...common, kind: 'seaHeight', value: seaM(stepH) });
   }
   return Buffer.concat(fields.map(message));
 }
