@@ -41,10 +41,9 @@ describe.concurrent('slatch alertness', () => {
   it.each(cases)('$name: S, C, U, W and alertness of FIPS 0.2.1', async ({ startS, sleepsHour, samples }) => {
     const sleeps = sleepsHour.map(([from, to]) => `${utcAt(from)}/${utcAt(to)}`).join(',');
     const [from, to] = [samples[0]?.hour ?? 0, samples.at(-1)?.hour ?? 0].map(utcAt);
-    const { code, out, err } = await slatch(
-      ...['alertness', '--sleep', sleeps, '--start-s', String(startS), '--as-published', '--json'],
-      ...['--from', from ?? '', '--to', to ?? '', '--every-min', '5'],
-    );
+    const model = ['--start-s', String(startS), '--as-published', '--json'];
+    const span = ['--from', from ?? '', '--to', to ?? '', '--every-min', '5'];
+    const { code, out, err } = await slatch('alertness', '--sleep', sleeps, ...model, ...span);
     expect(code, err).toBe(0);
     const { rows } = JSON.parse(out) as {
       rows: readonly Record<'utc' | 's' | 'c' | 'u' | 'w' | 'alertness', number>[];

@@ -63,7 +63,7 @@ export const deckJob = (id: string, more: object = {}): object => ({
 });
 
 /** The passage file as an object, three hours after the base time; `forecast.grib2` lies beside it. */
-export const passageFile = () => ({
+const passageFile = () => ({
   slatch: 1,
   name: 'Short trip (invented)',
   clock: { fixedUtc: utcAtH(3) } as unknown,
