@@ -1,10 +1,13 @@
 import type { Plan, PlanEntry, PlannedJob } from '../planner/index.ts';
-import { comparisonText } from '../planner/index.ts';
+import { comparisonText, limitWords } from '../planner/index.ts';
+import { QUANTITIES } from '../forecast/index.ts';
 import { formatAt } from '../time/index.ts';
 
 /** How a text is to be read: ship's time and how wide the terminal is. */
 export interface TextSettings {
   readonly shipTimeOffsetMin: number;
+  /** Names of handlings by id; an id without one stands for itself. */
+  readonly handlingNames?: Readonly<Record<string, string>>;
 }
 
 /**
@@ -30,6 +33,9 @@ export function planText(plan: Plan, settings: TextSettings): string {
   ].join('\n');
 }
 
+/** `sea height` for `seaHeight`. */
+const quantityName = (id: string): string => QUANTITIES.find((quantity) => quantity.id === id)?.name ?? id;
+
 function nextJob(plan: Plan): PlannedJob | null {
   return plan.jobs.filter((job) => job.startUtc !== null && job.status !== 'done').toSorted(byStart)[0] ?? null;
 }
@@ -40,7 +46,8 @@ function byStart(a: PlannedJob, b: PlannedJob): number {
 
 function headline(plan: Plan, settings: TextSettings): string {
   const { forecast } = plan;
-  const missing = forecast.missing.length === 0 ? '' : ` Not in the forecast: ${forecast.missing.join(', ')}.`;
+  const missing =
+    forecast.missing.length === 0 ? '' : ` Not in the forecast: ${forecast.missing.map(quantityName).join(', ')}.`;
   const scenarios = forecast.members === 1 ? 'one forecast taken at its word' : `${forecast.members} scenarios`;
   return `${plan.passageName}: ${ship(plan.madeAtUtc, settings)} ship’s time (${plan.madeAtUtc}). Forecast of ${forecast.baseTimeUtc}, ${forecast.ageH} h old, to ${forecast.endUtc}, ${scenarios}.${missing}`;
 }
@@ -81,11 +88,12 @@ function timetable(plan: Plan, settings: TextSettings): string[] {
   return plan.entries
     .filter((entry) => entry.kind !== 'lookout' && entry.startUtc <= lastWork)
     .map(
-      (entry) => `  ${ship(entry.startUtc, settings)} – ${clock(entry.endUtc, settings)}  ${entryText(plan, entry)}`,
+      (entry) =>
+        `  ${ship(entry.startUtc, settings)} – ${clock(entry.endUtc, settings)}  ${entryText(plan, entry, settings)}`,
     );
 }
 
-function entryText(plan: Plan, entry: PlanEntry): string {
+function entryText(plan: Plan, entry: PlanEntry, settings: TextSettings): string {
   if (entry.kind === 'sleep') return 'sleep';
   const name = plan.jobs.find((job) => job.jobId === entry.jobId)?.name ?? entry.jobId ?? entry.kind;
   const wind =
@@ -93,7 +101,14 @@ function entryText(plan: Plan, entry: PlanEntry): string {
       ? ''
       : `, deck wind ${entry.deckWindKn.p50.toFixed(0)} kn (${entry.deckWindKn.p10.toFixed(0)}–${entry.deckWindKn.p90.toFixed(0)})`;
   const light = entry.light === 'day' ? '' : ', in the dark or twilight';
-  return `${name}${entry.handling === null ? '' : ` (${entry.handling})`}${wind}${light}, sleepiness ${entry.kssStart.toFixed(1)}`;
+  const handling = entry.handling === null ? '' : `, ${handlingName(entry.handling, settings)}`;
+  return `${name}${handling}${wind}${light}, sleepiness ${entry.kssStart.toFixed(1)}`;
+}
+
+/** `run off before the wind`, inside a sentence. */
+function handlingName(id: string, settings: TextSettings): string {
+  const name = settings.handlingNames?.[id] ?? id;
+  return name.charAt(0).toLowerCase() + name.slice(1);
 }
 
 function jobLines(job: PlannedJob, settings: TextSettings): string[] {
@@ -105,11 +120,12 @@ function jobLines(job: PlannedJob, settings: TextSettings): string[] {
 
 function oneLine(job: PlannedJob, settings: TextSettings): string {
   if (job.nearestMiss !== null) return `${job.name}: not planned. ${job.nearestMiss.text} ${job.nearestMiss.wouldHelp}`;
-  const conditional = job.status === 'conditional' ? `, conditional on ${job.unknownLimits.join(', ')}` : '';
+  const conditional =
+    job.status === 'conditional' ? `, conditional on ${job.unknownLimits.map(limitWords).join(', ')}` : '';
   const binding =
     job.bindingLimit === null
       ? ''
-      : `, room ${job.bindingLimit.margin.toFixed(1)} ${job.bindingLimit.unit} (${job.bindingLimit.limit} binds)`;
+      : `, room ${job.bindingLimit.margin.toFixed(1)} ${job.bindingLimit.unit} (${limitWords(job.bindingLimit.limit)} binds)`;
   return `${job.name}: ${ship(job.startUtc, settings)}, ${ofHundred(job.probability)}${binding}${conditional}. If not: ${fallbackText(job, settings)}`;
 }
 
@@ -117,7 +133,9 @@ function figures(plan: Plan): string[] {
   const { totals } = plan;
   const sd = totals.allDoneProbabilitySd === null ? '' : ` ± ${Math.round(totals.allDoneProbabilitySd * 100)}`;
   return [
-    `All planned jobs inside their limits together: ${ofHundred(totals.allDoneProbability)}${sd}.`,
+    totals.allDoneProbability === null
+      ? 'No job is planned on limits that are all known.'
+      : `All planned jobs inside their limits together: ${ofHundred(totals.allDoneProbability)}${sd}.`,
     `On deck ${totals.deckH} h; ${totals.lostNm} nm lost; sleep ${totals.sleepHPer24H} h per 24 h, ${Math.round(totals.unwatchedMin / 6) / 10} h without look-out: set the alarms.`,
     ...[comparisonText(plan)].filter((text) => text !== null),
   ];

@@ -1,4 +1,5 @@
 import { formatAt } from '../time/index.ts';
+import { limitWords } from '../planner/index.ts';
 import type { PublishedWindow, PublishedWindows } from './windows-json.ts';
 
 /** Windows for a terminal, in ship's time: one block of lines per job. */
@@ -10,7 +11,8 @@ function jobLines(job: PublishedWindows['jobs'][number], settings: { shipTimeOff
   const lines = job.windows.map((window) => `  ${windowText(window, settings)}`);
   if (job.nearestMiss !== null) {
     const { shortBy, unit } = job.nearestMiss;
-    const by = shortBy === null ? '' : `, ${job.nearestMiss.bindingLimit ?? ''} short by ${shortBy} ${unit ?? ''}`;
+    const by =
+      shortBy === null ? '' : `, ${limitWords(job.nearestMiss.bindingLimit ?? '')} short by ${shortBy} ${unit ?? ''}`;
     lines.push(
       `  no window for part ${job.nearestMiss.blockIndex + 1}; nearest ${windowText(job.nearestMiss, settings)}${by}`,
     );
@@ -20,7 +22,12 @@ function jobLines(job: PublishedWindows['jobs'][number], settings: { shipTimeOff
 
 function windowText(window: PublishedWindow, settings: { shipTimeOffsetMin: number }): string {
   const ship = (utc: string): string => formatAt(Date.parse(utc), settings.shipTimeOffsetMin, 'ccc d LLL HH:mm');
-  const room = window.marginSd === null ? '' : `, room ${window.marginSd.toFixed(1)} sd (${window.bindingLimit ?? ''})`;
-  const conditional = window.conditional ? `, conditional: ${window.unknownLimits.join(', ')} unknown` : '';
+  const room =
+    window.marginSd === null
+      ? ''
+      : `, room ${window.marginSd.toFixed(1)} sd (${limitWords(window.bindingLimit ?? '')})`;
+  const conditional = window.conditional
+    ? `, conditional: ${window.unknownLimits.map(limitWords).join(', ')} unknown`
+    : '';
   return `start ${ship(window.firstStartUtc)} to ${ship(window.lastStartUtc)}, best ${ship(window.bestStartUtc)}, ${window.handling}, ${Math.round(window.probability * 100)} of 100${room}${conditional}`;
 }

@@ -5,7 +5,12 @@ const id = z
   .string()
   .regex(/^[A-Za-z0-9][A-Za-z0-9_-]{0,59}$/)
   .describe('letters, digits, - and _');
-const text = z.string().min(1).max(400);
+/** No control characters: a passage may come by mail, and what it says is printed on terminals. */
+const text = z
+  .string()
+  .min(1)
+  .max(400)
+  .regex(/^\P{Cc}*$/u, 'text without control characters');
 const lines = z.array(text).max(40);
 const amount = z.number().positive().max(100_000);
 const minutes = z.number().positive().max(6000);

@@ -2,7 +2,12 @@
 import { z } from 'zod';
 import { jobFile } from '../jobs/index.ts';
 
-const text = z.string().min(1).max(400);
+/** No control characters: a passage may come by mail, and what it says is printed on terminals. */
+const text = z
+  .string()
+  .min(1)
+  .max(400)
+  .regex(/^\P{Cc}*$/u, 'text without control characters');
 const utc = z.string().describe('ISO 8601 instant with Z or an offset, such as 2026-05-27T20:12Z');
 const lat = z.number().min(-90).max(90);
 const lon = z.number().min(-180).max(180);

@@ -43,12 +43,14 @@ function problemsOf(issue: z.core.$ZodIssue, reading: Reading): readonly Problem
     {
       code: issue.code === 'invalid_type' ? 'passage.type' : 'passage.value',
       where,
-      what: `${shown(value)} does not fit.`,
+      what: Array.isArray(value) ? `It has ${entryCount(value.length)}.` : `${shown(value)} does not fit.`,
       expected,
       remedy: remedyOf(issue, value),
     },
   ];
 }
+
+const entryCount = (count: number): string => (count === 1 ? '1 entry' : `${count} entries`);
 
 function unknownKey(key: string, path: readonly (string | number)[], { schema, at }: Reading): Problem {
   const known = keysAt(z.toJSONSchema(schema, { unrepresentable: 'any' }), path);

@@ -15,6 +15,8 @@ export function cautionsFor(preparation: Preparation, report: Report, notes: rea
     `Starts later than ${PROVISIONAL_H} h after the forecast’s base time are provisional: plan again with the next forecast.`,
     ...placeCautions(preparation, report),
     ...jobCautions(preparation, report),
+    ...sailCaution(preparation, report),
+    ...lockerCaution(preparation),
     ...positionCaution(report),
     ...notes,
   ];
@@ -39,6 +41,28 @@ function placeCautions(preparation: Preparation, report: Report): string[] {
 function jobCautions(preparation: Preparation, report: Report): string[] {
   const jobs = new Set(report.entries.flatMap(({ placed }) => preparation.units[placed.unit]?.job ?? []));
   return [...new Set([...jobs].flatMap((job) => job.cautions))];
+}
+
+/** A plan that takes the mainsail down and does not get it up again must say so. */
+function sailCaution(preparation: Preparation, report: Report): string[] {
+  const { sailStates } = preparation.passage.boat;
+  const mainsail = (id: string): string => sailStates.find((state) => state.id === id)?.mainsail ?? 'none';
+  const [last] = report.entries.slice(-1);
+  if (last === undefined) return [];
+  const block = preparation.units[last.placed.unit]?.block;
+  const endId = (last.placed.finishes ? block?.sailStateAfter : null) ?? last.placed.sailStateId;
+  if (mainsail(endId) !== 'none' || mainsail(preparation.passage.start.sailStateId) === 'none') return [];
+  return [
+    'This plan takes the mainsail down and does not get it up again before it ends: be sure you can sail on without it, or do not begin.',
+  ];
+}
+
+function lockerCaution(preparation: Preparation): string[] {
+  return preparation.passage.locker.items.length > 0
+    ? []
+    : [
+        'The passage lists nothing in the locker, so parts and materials were not counted: lay them out before you start.',
+      ];
 }
 
 function positionCaution(report: Report): string[] {

@@ -13,4 +13,5 @@ export type {
 export type { Planned, PlanInput } from './plan-passage.ts';
 export { planPassage, prepareWindows } from './plan-passage.ts';
 export { comparisonText } from './publish.ts';
+export { limitWords } from './words.ts';
 export type { SolveSettings } from './solve.ts';

@@ -21,6 +21,7 @@ export function nearestMissOf(
   if (weather !== undefined) return weatherMiss(preparation, of.job, weather);
   if (of.windows.windows.length === 0) return noStartMiss(of.job);
   if (missing !== null) return afterMiss(missing);
+  if (!fitsBeforeEnd(preparation, of.windows)) return beyondEndMiss(preparation, of.windows);
   return jointMiss(preparation, of);
 }
 
@@ -33,6 +34,25 @@ function noStartMiss(job: Job): NearestMiss {
     ...nothing,
     text: `"${job.name}" cannot be started at all: no handling serves it in its sail states, or it does not fit before the forecast ends.`,
     wouldHelp: 'Give it a handling that exists in its sail state, or a longer forecast.',
+  };
+}
+
+/** Whether some window begins early enough for its work to be over by the end of the plan. */
+function fitsBeforeEnd(preparation: Preparation, windows: JobWindows): boolean {
+  const slotsOf = (window: BlockWindow): number => Math.ceil(window.plannedMin / preparation.grid.slotMin);
+  return windows.windows.some((window) => window.firstStartSlot + slotsOf(window) <= preparation.untilSlot);
+}
+
+function beyondEndMiss(preparation: Preparation, windows: JobWindows): NearestMiss {
+  const { grid, untilSlot, passage } = preparation;
+  const at = (slotIndex: number): string => shipTime(slotEpochMs(grid, slotIndex), passage.settings.shipTimeOffsetMin);
+  const firstStartSlot = Math.min(...windows.windows.map((window) => window.firstStartSlot));
+  return {
+    reason: 'horizon',
+    ...nothing,
+    startUtc: formatUtc(slotEpochMs(grid, firstStartSlot)),
+    text: `Its first window opens ${at(firstStartSlot)} and its work would end after the plan does (${at(untilSlot)}).`,
+    wouldHelp: 'A later end of the plan.',
   };
 }
 
@@ -66,6 +86,10 @@ function weatherMiss(preparation: Preparation, job: Job, miss: BlockWindow): Nea
     probability: miss.probability,
     bindingLimit: bindingLimit(broken ?? undefined),
   };
+  if (!miss.margins.some(({ limit }) => limit === 'handling-wind')) {
+    const text = 'The forecast does not hold the wind there, so no start can be called fair.';
+    return { reason: 'weather', ...common, bindingLimit: null, text, wouldHelp: 'A forecast that holds it.' };
+  }
   if (broken?.limit === 'daylight') {
     const text = `No daylight holds it: ${Math.round(miss.plannedMin)} min with reserve are needed.`;
     return {

@@ -219,15 +219,12 @@ function fallbackOf(
   };
 }
 
-/** Figures of the plan from its beginning to the end of its last work. */
+/** Figures of the plan from its beginning to the end of its horizon. */
 function totals(preparation: Preparation, report: Report): Plan['totals'] {
   const joint = report.jointMask === null ? null : probabilityOf(report.jointMask, report);
   const { slotMin } = preparation.grid;
-  const lastWork = report.entries.at(-1)?.placed.endSlot ?? preparation.fromSlot;
-  const elapsedH = ((lastWork - preparation.fromSlot) * slotMin) / 60;
-  const sleptMin = report.sleeps
-    .filter((sleep) => sleep.toSlot <= lastWork)
-    .reduce((sum, sleep) => sum + (sleep.toSlot - sleep.fromSlot) * slotMin, 0);
+  const elapsedH = ((preparation.untilSlot - preparation.fromSlot) * slotMin) / 60;
+  const sleptMin = report.sleeps.reduce((sum, sleep) => sum + (sleep.toSlot - sleep.fromSlot) * slotMin, 0);
   const deckMin = report.entries
     .filter((entry) => preparation.units[entry.placed.unit]?.block.steps.some((step) => step.place !== 'below'))
     .reduce((sum, entry) => sum + entry.placed.plannedMin, 0);
@@ -236,7 +233,7 @@ function totals(preparation: Preparation, report: Report): Plan['totals'] {
     allDoneProbabilitySd: joint === null ? null : rounded(joint.probabilitySd, 4),
     deckH: rounded(deckMin / 60, 1),
     lostNm: rounded(report.lostNm, 1),
-    sleepHPer24H: elapsedH === 0 ? 0 : rounded((sleptMin / 60 / elapsedH) * 24, 1),
+    sleepHPer24H: elapsedH <= 0 ? 0 : rounded((sleptMin / 60 / elapsedH) * 24, 1),
     unwatchedMin: Math.round(sleptMin + workWithoutLookoutMin(preparation, report)),
   };
 }

@@ -163,13 +163,13 @@ function memberShares(mask: Uint32Array, of: Pick<Report, 'weights' | 'memberInd
   return [...sums.values()].map((sum) => sum.insideWeight / sum.allWeight);
 }
 
-/** Sleep and alertness through the whole plan and to the end of the horizon. */
+/** Sleep to the end of the horizon, and the person at every slot of it; awake beyond. */
 function followPerson(preparation: Preparation, placed: readonly Placed[]): Pick<Report, 'sleeps' | 'personBySlot'> {
-  const { grid, fromSlot, person: facts, units } = preparation;
+  const { grid, fromSlot, untilSlot, person: facts, units } = preparation;
   let person = preparation.start;
   const stops = [...placed, null];
   for (const entry of stops) {
-    const toSlot = entry?.startSlot ?? grid.slotCount - 1;
+    const toSlot = entry?.startSlot ?? Math.max(untilSlot, placed.at(-1)?.endSlot ?? 0);
     const multiplier = entry === null ? 0 : (units[entry.unit]?.gate.inertiaMultiplierRatio ?? 0);
     person = spendGap(person, facts, {
       toSlot,

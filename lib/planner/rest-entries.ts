@@ -9,7 +9,7 @@ import { rounded } from './rounded.ts';
 
 const LOOKOUT_SLOTS = 1;
 
-/** Sleep of a plan, and the look round after each sleep, up to the last piece of work and the night after it. */
+/** Sleep of a plan, and the look round after each sleep, to the end of its horizon. */
 export function restEntries(preparation: Preparation, report: Report): PlanEntry[] {
   const entries: PlanEntry[] = [];
   for (const [index, sleep] of report.sleeps.entries()) {
@@ -17,7 +17,8 @@ export function restEntries(preparation: Preparation, report: Report): PlanEntry
     const next = report.sleeps[index + 1];
     const toSlot = sleep.toSlot + LOOKOUT_SLOTS;
     const isFree = !report.entries.some(({ placed }) => placed.startSlot < toSlot && placed.endSlot > sleep.toSlot);
-    if (isFree && (next === undefined || next.fromSlot >= toSlot)) {
+    const isInside = toSlot <= preparation.untilSlot;
+    if (isInside && isFree && (next === undefined || next.fromSlot >= toSlot)) {
       entries.push(restEntry(preparation, report, { kind: 'lookout', fromSlot: sleep.toSlot, toSlot }));
     }
   }

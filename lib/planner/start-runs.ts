@@ -9,7 +9,11 @@ export interface StartRun {
   readonly bestWeight: number;
 }
 
-/** All runs of fair starts of an entry at the lag, tiredness and handling it is planned with, in order of time. */
+/**
+ * All runs of fair starts of an entry at the lag, tiredness and handling it is planned with, in order of time.
+ *
+ * A start whose unknown limits differ from the planned one's is not fair in the same sense and belongs to no run.
+ */
 export function startRuns(problem: PlanningProblem, unit: Unit, placed: Placed): StartRun[] {
   const handling = unit.handlings[placed.handling];
   if (handling === undefined) return [];
@@ -20,7 +24,8 @@ export function startRuns(problem: PlanningProblem, unit: Unit, placed: Placed):
   for (let i = problem.fromSlot; i < problem.grid.slotCount; i++) {
     const table = i < late.weight.length ? late : nominal;
     const weight = table.weight[i] ?? 0;
-    if ((table.referenceSlots[i] ?? 0) === 0 || weight < problem.neededWeight - 1e-6) continue;
+    const isKnown = (table.unknownBits[i] ?? 0) === placed.unknownBits;
+    if (!isKnown || (table.referenceSlots[i] ?? 0) === 0 || weight < problem.neededWeight - 1e-6) continue;
     const last = runs.at(-1);
     if (last !== undefined && last.lastSlot === i - 1) {
       const best = weight > last.bestWeight ? { bestSlot: i, bestWeight: weight } : {};

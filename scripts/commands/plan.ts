@@ -1,4 +1,5 @@
-import { planText } from '../../lib/brief/index.ts';
+import { planText, type TextSettings } from '../../lib/brief/index.ts';
+import type { Passage } from '../../lib/passage/index.ts';
 import { planPassage } from '../../lib/planner/index.ts';
 import { loadPassage } from '../../server/stores/passage-files.ts';
 import { command, reportProblems } from './arguments.ts';
@@ -22,6 +23,11 @@ export const planCommand = command({
   run: printPlan,
 });
 
+function textSettings({ settings, boat }: Passage): TextSettings {
+  const handlingNames = Object.fromEntries(boat.handlings.map(({ id, name }) => [id, name]));
+  return { shipTimeOffsetMin: settings.shipTimeOffsetMin, handlingNames };
+}
+
 async function printPlan(args: readonly string[], io: CommandIo): Promise<number> {
   const given = passageArguments(args);
   const loaded = await loadPassage(given.file);
@@ -39,6 +45,6 @@ async function printPlan(args: readonly string[], io: CommandIo): Promise<number
   }
   const { plan } = planned.value;
   io.err(`planned in ${((io.nowEpochMs() - startedEpochMs) / 1000).toFixed(1)} s\n`);
-  io.out(given.json ? `${JSON.stringify(plan, null, 2)}\n` : `${planText(plan, input.passage.settings)}\n`);
+  io.out(given.json ? `${JSON.stringify(plan, null, 2)}\n` : `${planText(plan, textSettings(input.passage))}\n`);
   return 0;
 }
