@@ -14,6 +14,18 @@ interface AxeResult {
   readonly passes: readonly unknown[];
 }
 
+type Page = Watched['page'];
+
+const displays = ['Night display', 'Day display'] as const;
+
+/** Presses the button and waits for the page that answers it, whose button offers the other display. */
+async function chooseDisplay(page: Page, style: (typeof displays)[number]): Promise<void> {
+  const other = style === 'Night display' ? 'Day display' : 'Night display';
+  await page.click(`text=${style}`);
+  await page.locator(`text=${other}`).waitFor();
+  await page.waitForLoadState('load');
+}
+
 describe.skipIf(chromium === null)('passage page in a browser', () => {
   let standing: PlanStanding = readyStanding;
   let server: TestServer;
@@ -27,8 +39,10 @@ describe.skipIf(chromium === null)('passage page in a browser', () => {
     await browser.close();
     await server.close();
   });
-  afterEach(() => {
+  afterEach(async () => {
     standing = readyStanding;
+    // The display chosen is kept in a cookie: one test must not dress the next.
+    await browser.page.context().clearCookies();
   });
 
   const width = (px: number): Promise<void> => browser.page.setViewportSize({ width: px, height: 800 });
@@ -94,20 +108,20 @@ describe.skipIf(chromium === null)('passage page in a browser', () => {
   it('night chosen on a job’s page: red on black, on that page, and after reload', async () => {
     const { page } = browser;
     await page.goto(`${server.url}/?job=hoist`);
-    await page.click('text=Night display');
+    await chooseDisplay(page, 'Night display');
     expect(page.url()).toBe(`${server.url}/?job=hoist`);
     await page.reload();
     expect(await page.locator('html').getAttribute('class')).toBe('night');
     expect(await page.locator('body').evaluate((body) => getComputedStyle(body as never).backgroundColor)).toBe(
       'rgb(11, 3, 2)',
     );
-    await page.click('text=Day display');
+    await chooseDisplay(page, 'Day display');
     expect(await page.locator('html').getAttribute('class')).toBe('day');
   });
 
   it.each(['drop', 'patch', 'block'])('job %s, day and night, desk and phone: axe finds nothing', async (job) => {
     const { page } = browser;
-    for (const style of ['Night display', 'Day display']) {
+    for (const style of displays) {
       for (const px of [1280, 390]) {
         await width(px);
         await page.goto(`${server.url}/?job=${job}`);
@@ -116,7 +130,7 @@ describe.skipIf(chromium === null)('passage page in a browser', () => {
         expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' ')}`)).toEqual([]);
         expect(passes.length).toBeGreaterThan(20);
       }
-      await page.click(`text=${style}`);
+      await chooseDisplay(page, style);
     }
   });
 
@@ -166,7 +180,7 @@ describe.skipIf(chromium === null)('passage page in a browser', () => {
   it('print, from the night display too: black on white, desk strip, nothing to press', async () => {
     const { page } = browser;
     await page.goto(server.url);
-    await page.click('text=Night display');
+    await chooseDisplay(page, 'Night display');
     await page.emulateMedia({ media: 'print' });
     await width(703);
     expect(await page.locator('body').evaluate((body) => getComputedStyle(body as never).backgroundColor)).toBe(
@@ -186,7 +200,7 @@ describe.skipIf(chromium === null)('passage page in a browser', () => {
     const pdf = await page.pdf({ format: 'A4', preferCSSPageSize: true });
     expect(pdf.subarray(0, 5).toString('latin1')).toBe('%PDF-');
     await page.emulateMedia({ media: 'screen' });
-    await page.click('text=Day display');
+    await chooseDisplay(page, 'Day display');
   });
 
   it('plan on its way: the page asks again by itself and shows it', async () => {
@@ -231,8 +245,9 @@ describe.skipIf(chromium === null)('passage page without script', () => {
     const { page } = browser;
     await page.goto(server.url);
     await page.click('#job-hoist');
+    await page.waitForURL(/job=hoist/);
     expect(await page.locator('#next-what').innerText()).toBe('Hoist to the deep reef');
-    await page.click('text=Night display');
+    await chooseDisplay(page, 'Night display');
     expect(page.url()).toBe(`${server.url}/?job=hoist`);
     expect(await page.locator('html').getAttribute('class')).toBe('night');
   });
