@@ -1,3 +1,4 @@
+import type { Clock } from './clock.ts';
 import type { Plan, PlanPicture } from '../../lib/planner/index.ts';
 import type { Problem } from '../../lib/result/index.ts';
 import { chosenJob, nextJob } from './choose-job.ts';
@@ -35,14 +36,6 @@ export interface PlannedPage {
   readonly strip: StripModel;
   readonly rows: readonly JobRow[];
   readonly notes: PlanNotes;
-}
-
-export interface Clock {
-  readonly ship: string;
-  readonly offset: string;
-  readonly utc: string;
-  /** Empty where the clock runs. */
-  readonly note: string;
 }
 
 /** What the passage page shows of a standing plan; `askedJobId` that does not exist gives the next job. */

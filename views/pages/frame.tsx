@@ -1,5 +1,5 @@
 import type { ComponentChildren, JSX } from 'preact';
-import type { Clock } from '../../server/presenters/passage-page.ts';
+import type { Clock } from '../../server/presenters/clock.ts';
 
 export type Style = 'day' | 'night';
 
