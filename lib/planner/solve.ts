@@ -58,9 +58,10 @@ export function solve(
   const firstFairState = firstFairPlan(problem, listed);
   const firstFairStates = [firstFairPlan(problem, problem.jobs), firstFairState];
   const inProblem = candidates.flatMap((state) => replay(problem, decisionsOf(state)) ?? []);
-  const judged = distinct([...inProblem, ...firstFairStates.flatMap((state) => legalPrefixes(problem, state))]).map(
-    (state) => judge(preparation, problem, { state, reporting }),
-  );
+  const judged = distinct([
+    ...inProblem,
+    ...firstFairStates.flatMap((state) => longestLegalBeginning(problem, state)),
+  ]).map((state) => judge(preparation, problem, { state, reporting }));
   judged.sort((a, b) => compareScores(a.score, b.score));
   const [best] = judged;
   if (best === undefined) throw new Error('the empty plan is always legal');
@@ -108,15 +109,14 @@ function withoutUnfinished(problem: PlanningProblem, state: PlanState): PlanStat
   return replay(problem, kept) ?? state;
 }
 
-/** A plan cut off after every number of entries, longest first, as long as enough scenarios hold together. */
-function legalPrefixes(problem: PlanningProblem, state: PlanState): PlanState[] {
+/** The longest beginning of a plan that enough scenarios of another problem hold together. */
+function longestLegalBeginning(problem: PlanningProblem, state: PlanState): PlanState[] {
   const decisions = decisionsOf(state);
-  for (let count = decisions.length; count > 0; count--) {
-    const prefix = replay(problem, decisions.slice(0, count));
-    if (prefix !== null) return [withoutUnfinished(problem, prefix)];
+  for (let count = decisions.length; count >= 0; count--) {
+    const beginning = replay(problem, decisions.slice(0, count));
+    if (beginning !== null) return [withoutUnfinished(problem, beginning)];
   }
-  const empty = replay(problem, []);
-  return empty === null ? [] : [empty];
+  return [];
 }
 
 /** Every plan once. */

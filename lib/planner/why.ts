@@ -1,15 +1,13 @@
 import type { GateFinding } from '../person/index.ts';
 import { gateFindings } from '../person/index.ts';
 import { slotEpochMs } from '../time/index.ts';
-import { weightOf } from '../windows/index.ts';
-import { totalWeight } from '../windows/index.ts';
+import { totalWeight, weightOf } from '../windows/index.ts';
 import { decisionsOf, replay } from './improve.ts';
 import { gateStateAt, place } from './place.ts';
 import type { Preparation } from './prepare.ts';
 import type { PlanningProblem, Unit } from './problem.ts';
 import type { ReportedEntry } from './report.ts';
-import { spendGap } from './rest.ts';
-import { bufferSlotsFor } from './rest.ts';
+import { bufferSlotsFor, spendGap } from './rest.ts';
 import type { Solution } from './solve.ts';
 import type { Placed, PlanState } from './state.ts';
 import { placedInOrder, startOfPlan } from './state.ts';

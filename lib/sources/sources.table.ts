@@ -42,7 +42,7 @@ export const sources = {
     title: 'Marine Operations, General',
     who: 'Det Norske Veritas',
     year: 2011,
-    where: 'DNV-OS-H101, October 2011, Sec. 4 B400-B700 (public transcription of the tables)',
+    where: 'DNV-OS-H101, October 2011, Sec. 4 B400-B700 (the tables, from a public copy)',
   },
   FIPS: {
     title: 'FIPS: Fatigue Impairment Prediction Suite, R package 0.2.1, R/simulation_threeprocessmodel.R',
