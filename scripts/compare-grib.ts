@@ -7,60 +7,10 @@
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
-import { decodePacked, type GribField, scanGrib } from '../lib/grib/index.ts';
-import {
-  compareValues,
-  EQUAL_POSITION_DEG,
-  EQUAL_RELATIVE,
-  largestPositionDifferenceDeg,
-} from './compare-grib/compare-field.ts';
+import { scanGrib } from '../lib/grib/index.ts';
+import { EQUAL_POSITION_DEG, EQUAL_RELATIVE, readReferenceOf } from './compare-grib/compare-field.ts';
 import { eccodesVersion, type ReadReference, type ReferenceField, withReference } from './compare-grib/eccodes.ts';
-import { KNOWN_DEFECTS } from './compare-grib/known-defects.ts';
-
-/** What came of one field. */
-interface Outcome {
-  readonly kind: 'equal' | 'differing' | 'unsupported' | 'known-defect' | 'reference-failed';
-  readonly reason: string;
-  readonly largestAbsolute: number;
-  readonly largestRelative: number;
-  readonly largestPositionDeg: number;
-}
-
-const outcome = (kind: Outcome['kind'], reason: string, figures: Partial<Outcome> = {}): Outcome => ({
-  largestAbsolute: 0,
-  largestRelative: 0,
-  largestPositionDeg: 0,
-  ...figures,
-  kind,
-  reason,
-});
-
-function compareField(bytes: Uint8Array, field: GribField, theirs: ReferenceField | string): Outcome {
-  const { packing } = field.obstacles;
-  if (packing !== null) return outcome('unsupported', packing.what);
-  const ours = decodePacked(bytes, field);
-  if (!ours.ok) return outcome('differing', ours.problems[0].what);
-  if (typeof theirs === 'string') return outcome('reference-failed', theirs);
-  const defects = KNOWN_DEFECTS.filter((defect) => defect.applies(field));
-  const wrongValues = defects.find(({ concerns }) => concerns === 'values');
-  if (wrongValues !== undefined) return outcome('known-defect', `${wrongValues.id}: ${wrongValues.reason}`);
-  const difference = compareValues(ours.value, theirs.values);
-  const largestPositionDeg = defects.length === 0 ? (largestPositionDifferenceDeg(field, theirs) ?? 0) : 0;
-  const figures = { ...difference, largestPositionDeg };
-  if (!difference.isEqual) {
-    return outcome('differing', `values; ${difference.missingMismatchCount} points missing in one only`, figures);
-  }
-  if (largestPositionDeg > EQUAL_POSITION_DEG) return outcome('differing', 'positions', figures);
-  const wrongPlaces = defects.find(({ concerns }) => concerns === 'positions');
-  if (wrongPlaces !== undefined) {
-    return outcome(
-      'known-defect',
-      `values equal, positions not compared: ${wrongPlaces.id}: ${wrongPlaces.reason}`,
-      figures,
-    );
-  }
-  return outcome('equal', field.support === null ? 'all' : `values only: ${field.support.what}`, figures);
-}
+import { compareField, type Outcome } from './compare-grib/outcome.ts';
 
 function compareFile(path: string, read: ReadReference): Outcome[] {
   const bytes = new Uint8Array(readFileSync(path));
@@ -71,8 +21,7 @@ function compareFile(path: string, read: ReadReference): Outcome[] {
     if (field.messageOffsetOctet !== messageOffset) {
       messageOffset = field.messageOffsetOctet;
       const message = bytes.subarray(messageOffset, messageOffset + field.messageLengthOctets);
-      const ask = field.obstacles.grid === null ? 'points' : 'values';
-      reference = field.obstacles.packing === null ? read(message, ask) : 'not asked';
+      reference = field.obstacles.packing === null ? readReferenceOf(field, message, read) : 'not asked';
     }
     const theirs = typeof reference === 'string' ? reference : reference[field.submessageNumber - 1];
     outcomes.push(compareField(bytes, field, theirs ?? 'the reference found fewer fields'));
@@ -116,7 +65,7 @@ function main(folder: string | undefined): number {
   console.log(`Reference: ecCodes ${version}, grib_get_data -m NaN -F %.17g, one message at a time;`);
   console.log(`grids this program does not place: grib_filter, [values%.17g], without positions.`);
   console.log(`Equal: missing at the same points, and values within ${EQUAL_RELATIVE} relative (last places of a`);
-  console.log(`double); on regular latitude/longitude grids also every position within ${EQUAL_POSITION_DEG}°.\n`);
+  console.log(`double); on grids this program places also every position within ${EQUAL_POSITION_DEG}°.\n`);
   const all = withReference((read) =>
     gribFilesIn(folder).flatMap((path) => {
       const outcomes = compareFile(path, read);

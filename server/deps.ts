@@ -14,16 +14,23 @@ export interface Deps {
   readonly report: (error: unknown) => void;
 }
 
-/** Makes the plan of the passage; may take minutes, so it must not hold the thread that serves the pages. */
-export type MakePlan = () => Promise<Result<PassageView>>;
+/**
+ * Makes the plan of the passage; may take minutes, so it must not hold the thread that serves the pages. Tells how much of
+ * the forecast has been read, 0 to 1, as long as that lasts.
+ */
+export type MakePlan = (onRead: (readShare: number) => void) => Promise<Result<PassageView>>;
 
 /** Follows one run of `plan` from now on. */
 export function followPlan(
   plan: MakePlan,
   deps: { nowEpochMs: () => number; report: (error: unknown) => void },
 ): { planStanding: () => PlanStanding; finished: Promise<PlanStanding> } {
-  let standing: PlanStanding = { kind: 'planning', sinceEpochMs: deps.nowEpochMs() };
-  const finished = plan().then(
+  const sinceEpochMs = deps.nowEpochMs();
+  let standing: PlanStanding = { kind: 'planning', sinceEpochMs };
+  const onRead = (readShare: number): void => {
+    if (standing.kind === 'planning') standing = { kind: 'planning', sinceEpochMs, readShare };
+  };
+  const finished = plan(onRead).then(
     (result): PlanStanding =>
       result.ok ? { kind: 'ready', view: result.value } : { kind: 'failed', problems: result.problems },
     (error: unknown): PlanStanding => {

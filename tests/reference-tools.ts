@@ -3,6 +3,7 @@ import { delimiter, join } from 'node:path';
 
 /** Programs that tests compare with, and the Debian package that brings each. */
 const packageOfTool = {
+  aec: 'libaec-tools',
   chromium: 'chromium',
   grib_copy: 'libeccodes-tools',
   grib_dump: 'libeccodes-tools',

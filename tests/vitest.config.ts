@@ -2,7 +2,17 @@ import { resolve } from 'node:path';
 import { defineConfig } from 'vitest/config';
 
 /** Folders whose tests start processes, open sockets, patch globals (nock) or touch the disk. */
-const SHELL_FOLDERS = ['server', 'stores', 'fetchers', 'pages', 'scripts', 'house', 'process', 'end-to-end'];
+const SHELL_FOLDERS = [
+  'server',
+  'stores',
+  'decoding',
+  'fetchers',
+  'pages',
+  'scripts',
+  'house',
+  'process',
+  'end-to-end',
+];
 
 const inFolders = (folders: readonly string[]): string[] =>
   folders.map((folder) => `tests/${folder}/**/*.test.{ts,tsx}`);

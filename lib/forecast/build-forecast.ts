@@ -1,17 +1,23 @@
-import { type GribField, scanGrib } from '../grib/index.ts';
+import type { GribField } from '../grib/index.ts';
 import { failed, ok, type Problem, type Result } from '../result/index.ts';
-import type { Box } from './box.ts';
-import { chooseFields, type ChosenFields, groupBy } from './choose-fields.ts';
-import { chooseDuplicates } from './choose-duplicates.ts';
+import { type ChosenFields, groupBy } from './choose-fields.ts';
 import { type QuantityCoverage, spanOfSeries, widestGrid } from './coverage.ts';
 import type { Forecast, ForecastFile } from './forecast.ts';
 import type { Series } from './frame.ts';
-import { gapNotes, memberNotes, repeatNotes } from './forecast-notes.ts';
-import { type GridShelf, gridShelf } from './grid-shelf.ts';
+import { gapNotes, repeatNotes } from './forecast-notes.ts';
+import type { GridShelf } from './grid-shelf.ts';
 import type { LatLonGrid } from './lat-lon-grid.ts';
-import { type BytesOf, loadFrames } from './load-frames.ts';
-import { CONTROL_ID, type MatchedField, matchField } from './match-field.ts';
+import { loadFrames, type ValuesOf } from './load-frames.ts';
+import { CONTROL_ID, type MatchedField } from './match-field.ts';
 import { meanSeries } from './mean-series.ts';
+import {
+  type ChosenQuantity,
+  decodeWanted,
+  type ForecastOutline,
+  outlineForecast,
+  type OutlineOptions,
+  type WantedField,
+} from './outline-forecast.ts';
 import { QUANTITIES, type QuantityId } from './quantity.ts';
 
 /**
@@ -23,56 +29,32 @@ import { QUANTITIES, type QuantityId } from './quantity.ts';
  * @param options.around area that will be asked for; values further than two grid steps outside are not kept
  * @returns the forecast, or every problem found when the files hold nothing Slatch can use
  */
-export function buildForecast(
-  files: readonly ForecastFile[],
-  options: { readonly around?: Box } = {},
-): Result<Forecast> {
-  const box = options.around ?? null;
-  const found = matchFiles(files);
-  const shelf = gridShelf(box);
-  const read: ReadQuantity[] = [];
-  for (const { id } of QUANTITIES) {
-    const chosen = chooseFields(
-      id,
-      found.matched.filter(({ row }) => row.quantity === id),
-    );
-    const quantity = chosen === null ? null : readQuantity(shelf, chosen, found.bytesOf);
-    if (quantity !== null) read.push(quantity);
-  }
-  const problems = [...found.problems, ...read.flatMap((quantity) => quantity.problems)];
+export function buildForecast(files: readonly ForecastFile[], options: OutlineOptions = {}): Result<Forecast> {
+  const outline = outlineForecast(files, options);
+  const mostPoints = outline.wanted.reduce((most, { field }) => Math.max(most, field.pointCount), 0);
+  const scratch = new Float64Array(mostPoints);
+  const wantedOf = new Map(outline.wanted.map((wanted) => [wanted.field, wanted]));
+  return completeForecast(outline, (field) => decodeWanted(known(wantedOf, field), scratch));
+}
+
+/**
+ * The forecast of an outline whose fields are decoded, here or elsewhere.
+ *
+ * @param valuesOf values, or the problem, of each field of `outline.wanted`; it is asked once for each, and the values
+ *   become the forecast's own
+ */
+export function completeForecast(outline: ForecastOutline, valuesOf: ValuesOf): Result<Forecast> {
+  const read = outline.quantities.map((chosen) => readQuantity(outline.shelf, chosen, valuesOf));
+  const problems = [...outline.problems, ...read.flatMap((quantity) => quantity.problems)];
   const held = read.filter((quantity) => quantity.coverage !== null);
-  if (held.length === 0) return failed(nothingUsable(files), ...problems);
-  return ok(assemble(held, problems, found.notes));
+  if (held.length === 0) return failed(nothingUsable(outline.files), ...problems);
+  return ok(assemble(held, problems, outline.notes));
 }
 
-interface Found {
-  readonly matched: readonly MatchedField[];
-  readonly bytesOf: BytesOf;
-  readonly problems: readonly Problem[];
-  readonly notes: readonly string[];
-}
-
-function matchFiles(files: readonly ForecastFile[]): Found {
-  const bytesOfField = new Map<GribField, Uint8Array>();
-  const matched: MatchedField[] = [];
-  const problems: Problem[] = [];
-  const fields: GribField[] = [];
-  for (const file of files) {
-    const scan = scanGrib(file.bytes, file.name);
-    problems.push(...scan.problems);
-    for (const field of scan.fields) {
-      fields.push(field);
-      const match = matchField(field);
-      if (match === null) continue;
-      if (field.support !== null) problems.push(field.support);
-      else {
-        bytesOfField.set(field, file.bytes);
-        matched.push(match);
-      }
-    }
-  }
-  const bytesOf: BytesOf = ({ field }) => bytesOfField.get(field) ?? new Uint8Array();
-  return { matched, bytesOf, problems, notes: memberNotes(fields) };
+function known(wantedOf: ReadonlyMap<GribField, WantedField>, field: GribField): WantedField {
+  const wanted = wantedOf.get(field);
+  if (wanted === undefined) throw new Error(`field ${field.fieldNumber} is not in the outline`);
+  return wanted;
 }
 
 interface ReadQuantity {
@@ -83,20 +65,23 @@ interface ReadQuantity {
   readonly problems: readonly Problem[];
 }
 
-function readQuantity(shelf: GridShelf, chosen: ChosenFields, bytesOf: BytesOf): ReadQuantity {
-  const single = chooseDuplicates(chosen.fields, shelf.box);
+function readQuantity(
+  shelf: GridShelf,
+  { quantity, chosen, single }: ChosenQuantity,
+  valuesOf: ValuesOf,
+): ReadQuantity {
   const members = new Map<string, Series>();
   const problems: Problem[] = [];
   const wholeGrids = new Set<LatLonGrid>();
   for (const [memberId, fields] of groupBy(single.fields, (found) => found.memberId)) {
-    const loaded = loadFrames(shelf, fields, bytesOf);
+    const loaded = loadFrames(shelf, fields, valuesOf);
     problems.push(...loaded.problems);
     for (const grid of loaded.wholeGrids) wholeGrids.add(grid);
     if (loaded.frames.length > 0) members.set(memberId, { kind: kindOf(fields), frames: loaded.frames });
   }
   const coverage = coverageOf(chosen, members, wholeGrids);
-  const notes = [...chosen.notes, ...repeatNotes(chosen.quantity, single), ...gapNotes(chosen.quantity, members)];
-  return { quantity: chosen.quantity, coverage, members, notes, problems };
+  const notes = [...chosen.notes, ...repeatNotes(quantity, single), ...gapNotes(quantity, members)];
+  return { quantity, coverage, members, notes, problems };
 }
 
 function kindOf(fields: readonly MatchedField[]): Series['kind'] {

@@ -1,7 +1,9 @@
 /** One field for each part, member and time. */
-import type { RegularLatLonGrid } from '../grib/index.ts';
-import { type Box, gridCovers } from './box.ts';
+import { frameOfGrid } from '../grib/index.ts';
+import type { Box } from './box.ts';
 import { groupBy } from './choose-fields.ts';
+import { stepsOf } from './coverage.ts';
+import { gridCovers } from './grid-box.ts';
 import type { MatchedField } from './match-field.ts';
 
 export interface SingleFields {
@@ -21,7 +23,7 @@ export function chooseDuplicates(fields: readonly MatchedField[], box: Box | nul
   const chosen: MatchedField[] = [];
   let [repeatedCount, otherGridCount] = [0, 0];
   for (const group of groups.values()) {
-    const [best, ...rest] = group.toSorted((a, b) => gridRank(a, box) - gridRank(b, box));
+    const [best, ...rest] = group.length === 1 ? group : bestFirst(group, box);
     if (best === undefined) continue;
     chosen.push(best);
     const sameGridCount = rest.filter((other) => fileGridKey(other) === fileGridKey(best)).length;
@@ -36,24 +38,16 @@ function fileGridKey({ field }: MatchedField): string {
   return JSON.stringify(field.grid);
 }
 
-function gridRank({ field: { grid } }: MatchedField, box: Box | null): number {
-  if (grid.kind !== 'regular-latlon') return Infinity;
-  const stepDeg = Math.max(grid.iIncrementDeg, grid.jIncrementDeg);
-  return box === null || fileGridCovers(grid, box) ? stepDeg : 1000 + stepDeg;
+function bestFirst(group: readonly MatchedField[], box: Box | null): readonly MatchedField[] {
+  const ranked = group.map((found) => ({ found, rank: gridRank(found, box) }));
+  return ranked.toSorted((a, b) => a.rank - b.rank).map(({ found }) => found);
 }
 
-function fileGridCovers(grid: RegularLatLonGrid, box: Box): boolean {
-  const [southLat, northLat] = [Math.min(grid.first.lat, grid.last.lat), Math.max(grid.first.lat, grid.last.lat)];
-  const scansWestward = (grid.scanningMode & 0x80) !== 0;
-  return gridCovers(
-    {
-      southWest: { lat: southLat, lon: scansWestward ? grid.last.lon : grid.first.lon },
-      latStepDeg: grid.nj > 1 ? (northLat - southLat) / (grid.nj - 1) : 0,
-      lonStepDeg: grid.iIncrementDeg,
-      rowCount: grid.nj,
-      columnCount: grid.ni,
-      wrapsInLon: grid.isGlobalInLon,
-    },
-    box,
-  );
+/** Finest first, those that do not cover the box after all that do. */
+function gridRank({ field }: MatchedField, box: Box | null): number {
+  if (field.grid.kind === 'unsupported') return Infinity;
+  const grid = frameOfGrid(field.grid);
+  const steps = stepsOf(grid);
+  const stepDeg = Math.max(steps.lat, steps.lon);
+  return box === null || gridCovers(grid, box) ? stepDeg : 1000 + stepDeg;
 }

@@ -1,6 +1,8 @@
+import { assertNever } from '../result/index.ts';
 import { MS_PER_H } from '../time/index.ts';
-import { type Box, boxOfGrid, lonSpanDeg } from './box.ts';
+import { type Box, lonSpanDeg } from './box.ts';
 import type { Series } from './frame.ts';
+import { boxOfGrid, latsOf } from './grid-box.ts';
 import type { LatLonGrid } from './lat-lon-grid.ts';
 import type { QuantityId } from './quantity.ts';
 
@@ -48,5 +50,26 @@ export function widestGrid(grids: Iterable<LatLonGrid>): Pick<QuantityCoverage, 
   };
   const [widest] = [...grids].toSorted((a, b) => extent(b) - extent(a));
   if (widest === undefined) return null;
-  return { area: boxOfGrid(widest), gridStepDeg: { lat: widest.latStepDeg, lon: widest.lonStepDeg } };
+  return { area: boxOfGrid(widest), gridStepDeg: stepsOf(widest) };
+}
+
+/** Metres in a degree of latitude: 60 nautical miles. */
+const M_PER_DEG = 60 * 1852;
+
+/** Steps along columns and rows [degrees]; on a map where it is true to scale, between parallels of other spacing the mean. */
+export function stepsOf(grid: LatLonGrid): QuantityCoverage['gridStepDeg'] {
+  switch (grid.kind) {
+    case 'latlon':
+    case 'rotated':
+      return { lat: grid.latStepDeg, lon: grid.lonStepDeg };
+    case 'gaussian':
+    case 'mercator': {
+      const [south, north] = latsOf(grid);
+      return { lat: grid.rowCount > 1 ? (north - south) / (grid.rowCount - 1) : 0, lon: grid.lonStepDeg };
+    }
+    case 'conic':
+      return { lat: grid.rowStepM / M_PER_DEG, lon: grid.columnStepM / M_PER_DEG };
+    default:
+      return assertNever(grid);
+  }
 }

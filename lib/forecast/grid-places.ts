@@ -1,3 +1,5 @@
+import type { Position } from '../geo/index.ts';
+import { EDGE_TOLERANCE_RATIO, indexOfPlace, type LatLonFrame } from '../grib/index.ts';
 import { wrap360Deg } from '../units/index.ts';
 import type { LatLonGrid } from './lat-lon-grid.ts';
 
@@ -11,9 +13,6 @@ export interface GridPlaces {
   readonly eastShare: Float64Array;
   readonly northShare: Float64Array;
 }
-
-/** Share of a step that counts as on the edge: corners are coded in micro- or millidegrees. */
-const EDGE_TOLERANCE_RATIO = 1e-4;
 
 /** Places of points in a grid; longitudes may be given in any turn of the circle. */
 export function placesOn(
@@ -29,8 +28,7 @@ export function placesOn(
     northShare: new Float64Array(count),
   };
   for (let i = 0; i < count; i++) {
-    const row = along(rowOf(grid, points.lat[i] ?? Number.NaN), grid.rowCount);
-    const column = columnOf(grid, points.lon[i] ?? Number.NaN);
+    const { row, column } = alongBoth(grid, { lat: points.lat[i] ?? Number.NaN, lon: points.lon[i] ?? Number.NaN });
     if (row === null || column === null) continue;
     places.cornerIndex[i] = row.index * grid.columnCount + column.index;
     places.eastStep[i] = column.share === 0 ? 0 : isWrapColumn(grid, column.index) ? -column.index : 1;
@@ -48,9 +46,25 @@ interface Along {
   readonly share: number;
 }
 
-const rowOf = (grid: LatLonGrid, lat: number): number => offsetInSteps(lat - grid.southWest.lat, grid.latStepDeg);
+interface AlongBoth {
+  readonly row: Along | null;
+  readonly column: Along | null;
+}
 
-function columnOf(grid: LatLonGrid, lon: number): Along | null {
+/** Through the grid's own coordinates, so that nothing is resampled. */
+function alongBoth(grid: LatLonGrid, place: Position): AlongBoth {
+  if (grid.kind === 'latlon')
+    return { row: along(rowOf(grid, place.lat), grid.rowCount), column: columnOf(grid, place.lon) };
+  const { rowIndex, columnIndex } = indexOfPlace(grid, place);
+  const column = grid.wrapsInLon
+    ? along(columnIndex, grid.columnCount + 1, grid.columnCount)
+    : along(columnIndex, grid.columnCount);
+  return { row: along(rowIndex, grid.rowCount), column };
+}
+
+const rowOf = (grid: LatLonFrame, lat: number): number => offsetInSteps(lat - grid.southWest.lat, grid.latStepDeg);
+
+function columnOf(grid: LatLonFrame, lon: number): Along | null {
   const eastDeg = wrap360Deg(lon - grid.southWest.lon);
   if (grid.wrapsInLon) return along(eastDeg / grid.lonStepDeg, grid.columnCount + 1, grid.columnCount);
   // A place a rounding error west of the first column is wrapped to just under 360.

@@ -1,14 +1,14 @@
-import { type GribField, toNorthUpGrid, decodeField } from '../grib/index.ts';
-import { ok, type Result } from '../result/index.ts';
+import { type FramePart, frameOfGrid, type GribField, partOfFrame } from '../grib/index.ts';
 import type { Box } from './box.ts';
-import { type Crop, cropFor, cropValues } from './crop-grid.ts';
+import { partFor } from './crop-grid.ts';
 import { gridKey, type LatLonGrid } from './lat-lon-grid.ts';
+import type { TurnShelf } from './true-vectors.ts';
 
-/** A grid met while reading: as it was in the file, as it is kept, and how to get from one to the other. */
-interface ShelvedGrid {
+/** A grid met while reading: as it was in the file, as it is kept, and which part that is; null: all of it. */
+export interface ShelvedGrid {
   readonly whole: LatLonGrid;
   readonly kept: LatLonGrid;
-  readonly crop: Crop | null;
+  readonly part: FramePart | null;
 }
 
 /** Values on a grid that is shared by all fields with the same points. */
@@ -17,33 +17,38 @@ export interface GriddedValues {
   readonly whole: LatLonGrid;
   readonly grid: LatLonGrid;
   readonly values: Float32Array;
+  /** Components point along the grid's columns and rows, not to true east and north. */
+  readonly areVectorsGridRelative: boolean;
 }
 
-/** Decodes fields so that equal grids become one object, cropped to a box. */
+/** Grids met while reading, so that equal ones become one object, cropped to a box. */
 export interface GridShelf {
   readonly box: Box | null;
   readonly grids: Map<string, ShelvedGrid>;
+  readonly turns: TurnShelf;
 }
 
-export const gridShelf = (box: Box | null): GridShelf => ({ box, grids: new Map() });
+export const gridShelf = (box: Box | null): GridShelf => ({ box, grids: new Map(), turns: new Map() });
 
-/** Decodes a field of a regular grid. */
-export function decodeOnto(shelf: GridShelf, bytes: Uint8Array, field: GribField): Result<GriddedValues> {
-  if (field.grid.kind !== 'regular-latlon') throw new Error('only regular grids are chosen');
-  const decoded = decodeField(bytes, field);
-  if (!decoded.ok) return decoded;
-  const { values, ...whole } = toNorthUpGrid(field.grid, decoded.value);
-  const shelved = shelve(shelf, whole);
-  const kept = shelved.crop === null ? values : cropValues(values, shelved.whole, shelved.crop);
-  return ok({ whole: shelved.whole, grid: shelved.kept, values: kept });
-}
-
-function shelve(shelf: GridShelf, whole: LatLonGrid): ShelvedGrid {
+/** The grid of a field, as it is and as it is kept. */
+export function shelvedGrid(shelf: GridShelf, field: GribField): ShelvedGrid {
+  if (field.grid.kind === 'unsupported') throw new Error('only grids that can be placed are chosen');
+  const whole = frameOfGrid(field.grid);
   const key = gridKey(whole);
   const known = shelf.grids.get(key);
   if (known !== undefined) return known;
-  const crop = shelf.box === null ? null : cropFor(whole, shelf.box);
-  const shelved = { whole, crop, kept: crop?.grid ?? whole };
+  const part = shelf.box === null ? null : partFor(whole, shelf.box);
+  const shelved = { whole, kept: part === null ? whole : partOfFrame(whole, part), part };
   shelf.grids.set(key, shelved);
   return shelved;
 }
+
+/** Values of a field on the grid they are kept on. */
+export function onShelf(shelf: GridShelf, field: GribField, values: Float32Array): GriddedValues {
+  const { whole, kept } = shelvedGrid(shelf, field);
+  return { whole, grid: kept, values, areVectorsGridRelative: hasGridVectors(field.grid) };
+}
+
+/** Columns that are meridians point to true north in any case. */
+const hasGridVectors = (grid: GribField['grid']): boolean =>
+  'areVectorsGridRelative' in grid && grid.areVectorsGridRelative;

@@ -1,6 +1,7 @@
 /** Forecasts: fields to quantities, places and instants to weather, one weather to many. */
 export { type Box, boxAround } from './box.ts';
-export { buildForecast } from './build-forecast.ts';
+export { buildForecast, completeForecast } from './build-forecast.ts';
+export { type ForecastOutline, outlineForecast, type WantedField } from './outline-forecast.ts';
 export type { QuantityCoverage } from './coverage.ts';
 export { coverageProblems, type NeededCoverage } from './coverage-problems.ts';
 export type { Forecast, ForecastFile } from './forecast.ts';

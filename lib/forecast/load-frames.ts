@@ -1,16 +1,18 @@
 /** Decodes the chosen fields of one quantity and member into frames in Slatch's units. */
-import type { Problem } from '../result/index.ts';
+import type { GribField } from '../grib/index.ts';
+import type { Problem, Result } from '../result/index.ts';
 import { MS_PER_H } from '../time/index.ts';
 import { uvFromWind } from '../units/index.ts';
 import { groupBy } from './choose-fields.ts';
 import type { Frame } from './frame.ts';
-import { decodeOnto, type GriddedValues, type GridShelf } from './grid-shelf.ts';
+import { type GriddedValues, type GridShelf, onShelf } from './grid-shelf.ts';
 import type { LatLonGrid } from './lat-lon-grid.ts';
 import type { MatchedField } from './match-field.ts';
 import type { Part } from './quantities.table.ts';
+import { turnToTrue } from './true-vectors.ts';
 
-/** Bytes of the file a field was found in. */
-export type BytesOf = (found: MatchedField) => Uint8Array;
+/** Values of the part of a field that is kept. */
+export type ValuesOf = (field: GribField) => Result<Float32Array>;
 
 export interface LoadedFrames {
   readonly frames: readonly Frame[];
@@ -22,16 +24,16 @@ export interface LoadedFrames {
 type Decoded = MatchedField & { readonly gridded: GriddedValues };
 
 /** Frames in order of their end; parts without their partner are reported and left out. */
-export function loadFrames(shelf: GridShelf, fields: readonly MatchedField[], bytesOf: BytesOf): LoadedFrames {
+export function loadFrames(shelf: GridShelf, fields: readonly MatchedField[], valuesOf: ValuesOf): LoadedFrames {
   const problems: Problem[] = [];
   const decoded: Decoded[] = [];
   for (const found of fields) {
-    const gridded = decodeOnto(shelf, bytesOf(found), found.field);
-    if (gridded.ok) decoded.push({ ...found, gridded: convert(found, gridded.value) });
-    else problems.push(...gridded.problems);
+    const values = valuesOf(found.field);
+    if (values.ok) decoded.push({ ...found, gridded: convert(found, onShelf(shelf, found.field, values.value)) });
+    else problems.push(...values.problems);
   }
   const isSum = fields[0]?.row.reading === 'sum';
-  const frames = isSum ? ratesFromSums(decoded) : pairParts(decoded, problems);
+  const frames = isSum ? ratesFromSums(decoded) : pairParts(shelf, decoded, problems);
   return {
     frames: frames.toSorted((a, b) => a.endEpochMs - b.endEpochMs || b.startEpochMs - a.startEpochMs),
     problems,
@@ -46,26 +48,33 @@ function convert({ row }: MatchedField, gridded: GriddedValues): GriddedValues {
 }
 
 /** Brings the parts of each time together. */
-function pairParts(decoded: readonly Decoded[], problems: Problem[]): Frame[] {
+function pairParts(shelf: GridShelf, decoded: readonly Decoded[], problems: Problem[]): Frame[] {
   const times = groupBy(decoded, (found) => `${found.startEpochMs} ${found.endEpochMs}`);
   return [...times.values()].flatMap((group) => {
-    const frame = frameOf(new Map(group.map((found) => [found.row.part, found])));
+    const frame = frameOf(shelf, new Map(group.map((found) => [found.row.part, found])));
     if (frame === null && group[0] !== undefined) problems.push(partMissing(group[0]));
     return frame === null ? [] : [frame];
   });
 }
 
-function frameOf(parts: ReadonlyMap<Part, Decoded>): Frame | null {
+function frameOf(shelf: GridShelf, parts: ReadonlyMap<Part, Decoded>): Frame | null {
   const single = parts.get('single');
   if (single !== undefined) return toFrame(single, single.gridded.values, null);
   const [u, v] = [parts.get('u'), parts.get('v')];
-  if (u !== undefined && v !== undefined && u.gridded.grid === v.gridded.grid)
-    return toFrame(u, u.gridded.values, v.gridded.values);
+  if (u !== undefined && v !== undefined && arePartners(u.gridded, v.gridded)) {
+    const { grid, values, areVectorsGridRelative } = u.gridded;
+    if (areVectorsGridRelative) turnToTrue(shelf.turns, grid, { x: values, y: v.gridded.values });
+    return toFrame(u, values, v.gridded.values);
+  }
   const [speed, direction] = [parts.get('speed'), parts.get('direction')];
   if (direction === undefined) return null;
   if (speed === undefined) return direction.row.quantity === 'waveDirection' ? unitVectors(direction) : null;
   return speed.gridded.grid === direction.gridded.grid ? components(speed, direction) : null;
 }
+
+/** On the same points, and pointing in the same sense. */
+const arePartners = (u: GriddedValues, v: GriddedValues): boolean =>
+  u.grid === v.grid && u.areVectorsGridRelative === v.areVectorsGridRelative;
 
 const toFrame = (found: Decoded, first: Float32Array, second: Float32Array | null): Frame => ({
   startEpochMs: found.startEpochMs,

@@ -1,9 +1,14 @@
 /**
  * Which GRIB parameters mean which quantity.
  *
- * Edition 2: WMO-No. 306, Manual on Codes, vol. I.2, code tables 4.2.0.x and 4.2.10.x and 4.5 (surfaces); 192 and up are
- * local to the centre named. Edition 1: code table 2 of FM 92 (numbers below 128, and 180 of NCEP's table 2) and the
- * local tables 128, 140 and 228 of ECMWF. Order within a quantity is order of preference.
+ * Edition 2: WMO-No. 306, Manual on Codes, vol. I.2, code tables 4.2.0.x, 4.2.10.x and 4.5 (surfaces), tables versions 30
+ * to 36; 192 and up are local to the centre named. Edition 1: code tables 2 and 3 of FM 92-VIII (numbers below 128, and
+ * 130, 157 and 180 of NCEP's table 2) and the local tables 128, 140 and 228 of ECMWF. Order within a quantity is order of
+ * preference.
+ *
+ * Left out on purpose: wave heights, periods and directions of wind sea, of swell and of its partitions (not the whole
+ * sea); barotropic and mixed-layer currents (not the surface); skin temperature (not the water's); currents as speed and
+ * direction (10/1/0, 10/1/1, 47, 48), whose table does not say whether the direction is to or from.
  */
 import { cFromK, hpaFromPa, knFromMps } from '../units/index.ts';
 import type { QuantityId } from './quantity.ts';
@@ -14,10 +19,13 @@ export type Part = 'single' | 'u' | 'v' | 'speed' | 'direction';
 /** How the values relate to time; `sum` and `rate` are made mm/h, each over its own interval. */
 export type Reading = 'instant' | 'maximum' | 'sum' | 'mean-rate' | 'rate';
 
+/** A level, or a layer when `secondTypeCode` is given: type of code table 4.5 (edition 2) or 3 (edition 1). */
 export interface SurfaceRule {
+  readonly edition: 1 | 2;
   readonly typeCode: number;
-  /** Height or depth in the unit of the surface; null: any. */
-  readonly valueM: number | null;
+  /** In the unit of the surface, where 0 and no value are the same; null: any. */
+  readonly value: number | null;
+  readonly secondTypeCode: number | null;
 }
 
 export interface ParameterRow {
@@ -33,8 +41,8 @@ export interface ParameterRow {
   /** Empty: any surface. */
   readonly surfaces: readonly SurfaceRule[];
   readonly toUnit: (n: number) => number;
-  /** Interval where the message itself writes an instant, hours before it; null: take the message's. */
-  readonly impliedIntervalH: number | null;
+  /** Interval where the message itself writes an instant: hours before it, or all of the run; null: take the message's. */
+  readonly impliedIntervalH: number | 'run' | null;
 }
 
 const same = (n: number): number => n;
@@ -44,24 +52,36 @@ const ratioFromPercent = (n: number): number => n / 100;
 const mmPerHFromMmPerS = (n: number): number => n * 3600;
 const mmFromM = (heightM: number): number => heightM * 1000;
 
-const METRES_ABOVE_GROUND_2 = 103;
-const METRES_ABOVE_GROUND_1 = 105;
-const tenMetres: readonly SurfaceRule[] = [
-  { typeCode: METRES_ABOVE_GROUND_2, valueM: 10 },
-  { typeCode: METRES_ABOVE_GROUND_1, valueM: 10 },
+const level = (edition: 1 | 2, typeCode: number, value: number | null = null): SurfaceRule => ({
+  edition,
+  typeCode,
+  value,
+  secondTypeCode: null,
+});
+const layer = (typeCode: number, secondTypeCode: number): SurfaceRule => ({
+  edition: 2,
+  typeCode,
+  value: null,
+  secondTypeCode,
+});
+
+/** Height above ground: type 103 in edition 2, 105 [m] and 125 [cm] in edition 1, where 103 is above the sea and 105 hybrid in edition 2. */
+const aboveGround = (heightM: number): readonly SurfaceRule[] => [
+  level(2, 103, heightM),
+  level(1, 105, heightM),
+  level(1, 125, 100 * heightM),
 ];
-const twoMetres: readonly SurfaceRule[] = [
-  { typeCode: METRES_ABOVE_GROUND_2, valueM: 2 },
-  { typeCode: METRES_ABOVE_GROUND_1, valueM: 2 },
-];
-const surface: readonly SurfaceRule[] = [{ typeCode: 1, valueM: null }];
-/** Edition 1 code 102 and edition 2 code 101: mean sea level. */
-const seaLevel: readonly SurfaceRule[] = [
-  { typeCode: 101, valueM: null },
-  { typeCode: 102, valueM: null },
-];
-/** Surface of the sea, by centre: ground or water surface, mean sea level, depth below sea 0. */
-const seaSurface: readonly SurfaceRule[] = [{ typeCode: 1, valueM: null }, ...seaLevel, { typeCode: 160, valueM: 0 }];
+const tenMetres = aboveGround(10);
+const twoMetres = aboveGround(2);
+const surface = [level(2, 1), level(1, 1)];
+/** Mean sea level: 101 in edition 2, 102 in edition 1. */
+const seaLevel = [level(2, 101), level(1, 102)];
+/** Altitude 0 and the surface, for what the parameter itself puts at sea level. */
+const seaLevelByName = [...seaLevel, level(2, 102, 0), ...surface];
+/** Surface of the sea, by centre: ground or water surface, mean sea level, no depth below sea or water. */
+const seaSurface = [...surface, ...seaLevel, level(2, 160, 0), level(1, 160, 0), level(2, 161, 0)];
+/** All of the atmosphere: as one surface, from the surface to the top, or centre 7's and edition 1's type 200. */
+const wholeAtmosphere = [...surface, level(2, 10), layer(1, 8), level(2, 200), level(1, 200)];
 const anySurface: readonly SurfaceRule[] = [];
 
 const defaults = {
@@ -72,6 +92,7 @@ const defaults = {
   impliedIntervalH: null,
 } as const;
 const NCEP = 7;
+const DWD = 78;
 const ECMWF = 98;
 
 /** Rows that differ only in the part. */
@@ -165,6 +186,18 @@ export const PARAMETER_ROWS: readonly ParameterRow[] = [
     },
     { single: ['1: 128/123'] },
   ),
+  // Interval of unknown length unless the message writes one.
+  ...parts(
+    {
+      ...defaults,
+      quantity: 'gust',
+      reading: 'maximum',
+      variant: 'highest since the step before',
+      centreCode: ECMWF,
+      toUnit: knFromMps,
+    },
+    { single: ['1: 128/49'] },
+  ),
   ...parts(
     {
       ...defaults,
@@ -199,8 +232,29 @@ export const PARAMETER_ROWS: readonly ParameterRow[] = [
     { ...defaults, quantity: 'wavePeriod', variant: 'primary', surfaces: seaSurface },
     { single: ['2: 10/0/11', '1: wmo/108'] },
   ),
+  // The energy period, of moments −1 and 0 of the spectrum.
+  ...parts(
+    { ...defaults, quantity: 'wavePeriod', variant: 'mean (energy period)', centreCode: DWD, surfaces: seaSurface },
+    { single: ['2: 10/0/15'] },
+  ),
   ...parts({ ...defaults, quantity: 'wavePeriod', variant: 'mean', surfaces: seaSurface }, { single: ['2: 10/0/15'] }),
   ...parts({ ...defaults, quantity: 'wavePeriod', variant: 'mean', centreCode: ECMWF }, { single: ['1: 140/232'] }),
+  ...parts(
+    { ...defaults, quantity: 'wavePeriod', variant: 'mean of frequencies', surfaces: seaSurface },
+    { single: ['2: 10/0/25'] },
+  ),
+  ...parts(
+    { ...defaults, quantity: 'wavePeriod', variant: 'mean of frequencies', centreCode: ECMWF },
+    { single: ['1: 140/220'] },
+  ),
+  ...parts(
+    { ...defaults, quantity: 'wavePeriod', variant: 'zero-crossing', surfaces: seaSurface },
+    { single: ['2: 10/0/28'] },
+  ),
+  ...parts(
+    { ...defaults, quantity: 'wavePeriod', variant: 'zero-crossing', centreCode: ECMWF },
+    { single: ['1: 140/221'] },
+  ),
 
   ...parts(
     { ...defaults, quantity: 'waveDirection', variant: 'mean', surfaces: seaSurface },
@@ -214,10 +268,19 @@ export const PARAMETER_ROWS: readonly ParameterRow[] = [
     { ...defaults, quantity: 'waveDirection', variant: 'primary', surfaces: seaSurface },
     { direction: ['2: 10/0/10', '1: wmo/107'] },
   ),
+  ...parts(
+    { ...defaults, quantity: 'waveDirection', variant: 'peak', surfaces: seaSurface },
+    { direction: ['2: 10/0/46'] },
+  ),
 
   ...parts(
+    { ...defaults, quantity: 'pressure', variant: 'reduced to sea level', surfaces: seaLevelByName, toUnit: hpaFromPa },
+    { single: ['2: 0/3/1', '1: wmo/2'] },
+  ),
+  // Pressure, which is that of the surface named: on mean sea level only.
+  ...parts(
     { ...defaults, quantity: 'pressure', variant: 'reduced to sea level', surfaces: seaLevel, toUnit: hpaFromPa },
-    { single: ['2: 0/3/1', '2: 0/3/0', '1: wmo/2'] },
+    { single: ['2: 0/3/0', '1: wmo/1'] },
   ),
   ...parts(
     {
@@ -228,7 +291,7 @@ export const PARAMETER_ROWS: readonly ParameterRow[] = [
       surfaces: seaLevel,
       toUnit: hpaFromPa,
     },
-    { single: ['2: 0/3/192'] },
+    { single: ['2: 0/3/192', '1: wmo/130'] },
   ),
   ...parts(
     { ...defaults, quantity: 'pressure', variant: 'reduced to sea level', centreCode: ECMWF, toUnit: hpaFromPa },
@@ -237,11 +300,28 @@ export const PARAMETER_ROWS: readonly ParameterRow[] = [
 
   ...parts(
     { ...defaults, quantity: 'rain', reading: 'sum', variant: 'sums', surfaces: surface },
-    { single: ['2: 0/1/8', '2: 0/1/52', '1: wmo/61'] },
+    { single: ['2: 0/1/8', '2: 0/1/52', '2: 0/1/7', '2: 0/1/49', '1: wmo/61'] },
   ),
   ...parts(
     { ...defaults, quantity: 'rain', reading: 'sum', variant: 'sums in metres', centreCode: ECMWF, toUnit: mmFromM },
-    { single: ['2: 0/1/193', '1: 128/228'] },
+    { single: ['2: 0/1/193'] },
+  ),
+  // Summed from the start of the run, though the message may write the end alone.
+  ...parts(
+    {
+      ...defaults,
+      quantity: 'rain',
+      reading: 'sum',
+      variant: 'sums in metres',
+      centreCode: ECMWF,
+      toUnit: mmFromM,
+      impliedIntervalH: 'run',
+    },
+    { single: ['1: 128/228'] },
+  ),
+  ...parts(
+    { ...defaults, quantity: 'rain', reading: 'sum', variant: 'sums', centreCode: ECMWF, impliedIntervalH: 'run' },
+    { single: ['1: 228/228'] },
   ),
   ...parts(
     {
@@ -277,7 +357,10 @@ export const PARAMETER_ROWS: readonly ParameterRow[] = [
     { single: ['1: 128/34'] },
   ),
 
-  ...parts({ ...defaults, quantity: 'cape', variant: 'from the surface', surfaces: surface }, { single: ['2: 0/7/6'] }),
+  ...parts(
+    { ...defaults, quantity: 'cape', variant: 'from the surface', surfaces: [...surface, layer(1, 8)] },
+    { single: ['2: 0/7/6'] },
+  ),
   ...parts(
     { ...defaults, quantity: 'cape', variant: 'from the surface', centreCode: NCEP, surfaces: surface },
     { single: ['1: wmo/157'] },
@@ -287,8 +370,16 @@ export const PARAMETER_ROWS: readonly ParameterRow[] = [
       ...defaults,
       quantity: 'cape',
       variant: 'of the most unstable parcel',
-      surfaces: [{ typeCode: 17, valueM: null }],
+      surfaces: [level(2, 17)],
     },
+    { single: ['2: 0/7/6'] },
+  ),
+  ...parts(
+    { ...defaults, quantity: 'cape', variant: 'of a mixed layer', surfaces: [level(2, 18)] },
+    { single: ['2: 0/7/6'] },
+  ),
+  ...parts(
+    { ...defaults, quantity: 'cape', variant: 'of a mixed layer', centreCode: DWD, surfaces: [level(2, 192)] },
     { single: ['2: 0/7/6'] },
   ),
   ...parts(
@@ -306,16 +397,30 @@ export const PARAMETER_ROWS: readonly ParameterRow[] = [
       ...defaults,
       quantity: 'cloud',
       variant: 'total',
-      // Whole atmosphere: 10 in edition 2, 200 in edition 1 and in NCEP's edition 2.
-      surfaces: [...surface, { typeCode: 10, valueM: null }, { typeCode: 200, valueM: null }],
+      surfaces: wholeAtmosphere,
       toUnit: ratioFromPercent,
     },
     { single: ['2: 0/6/1', '1: wmo/71'] },
+  ),
+  // Shares of 0 to 1.
+  ...parts(
+    { ...defaults, quantity: 'cloud', variant: 'total', centreCode: ECMWF, surfaces: wholeAtmosphere },
+    { single: ['2: 0/6/192'] },
   ),
   ...parts({ ...defaults, quantity: 'cloud', variant: 'total', centreCode: ECMWF }, { single: ['1: 128/164'] }),
 
   ...parts(
     { ...defaults, quantity: 'current', variant: 'at the surface', surfaces: seaSurface, toUnit: knFromMps },
     { u: ['2: 10/1/2', '1: wmo/49'], v: ['2: 10/1/3', '1: wmo/50'] },
+  ),
+  ...parts(
+    {
+      ...defaults,
+      quantity: 'current',
+      variant: 'at the surface, eastward and northward',
+      surfaces: seaSurface,
+      toUnit: knFromMps,
+    },
+    { u: ['2: 10/3/14', '2: 10/1/5'], v: ['2: 10/3/15', '2: 10/1/6'] },
   ),
 ];

@@ -1,11 +1,29 @@
 /** Runs of unsigned numbers of equal width packed without gaps, most significant bit first. */
+import type { SectionPlace } from './section.ts';
 
 /** Widest number read, in bits; also the widest any supported packing may declare. */
 export const WIDEST_BITS = 32;
 
-/** A run of packed numbers inside a file. Positions count from 0. */
+/** Octets that may be read behind the last number; they change nothing but must be there. */
+export const READ_AHEAD_OCTETS = 4;
+
+/**
+ * Views octets so that four may be read at each of them: the view reaches four octets further, into the end
+ * mark of the message as a rule. Where the file ends before, the octets are copied and zeros put behind them.
+ */
+export function viewForRuns(bytes: Uint8Array, { startIndex, lengthOctets }: SectionPlace): DataView {
+  const reachOctets = lengthOctets + READ_AHEAD_OCTETS;
+  if (startIndex + reachOctets <= bytes.length) {
+    return new DataView(bytes.buffer, bytes.byteOffset + startIndex, reachOctets);
+  }
+  const padded = new Uint8Array(reachOctets);
+  padded.set(bytes.subarray(startIndex, startIndex + lengthOctets));
+  return new DataView(padded.buffer);
+}
+
+/** A run of packed numbers in a view made by `viewForRuns`. Positions count from 0. */
 export interface BitRun {
-  readonly bytes: Uint8Array;
+  readonly view: DataView;
   readonly startBitIndex: number;
   /** 0 to 32. A width of 0 stores nothing and reads as zeros. */
   readonly widthBits: number;
@@ -15,71 +33,38 @@ export interface BitRun {
 const NARROW_BITS = 25;
 
 /** Places of an array to be filled: from `fromIndex` up to `toIndex`, exclusive. */
-interface IndexRange {
+export interface IndexRange {
   readonly fromIndex: number;
   readonly toIndex: number;
 }
 
-/** Reads numbers into `into[fromIndex]` … `into[toIndex - 1]`. The caller has checked that the bits exist. */
-export function readUnsigned(run: BitRun, into: Float64Array, range: IndexRange): void {
-  const isOnOctet = run.startBitIndex % 8 === 0;
-  if (run.widthBits === 0) into.fill(0, range.fromIndex, range.toIndex);
-  else if (isOnOctet && run.widthBits === 8) readOctets(run, into, range);
-  else if (isOnOctet && run.widthBits === 16) readOctetPairs(run, into, range);
-  else if (run.widthBits <= NARROW_BITS) readNarrow(run, into, range);
-  else readWide(run, into, range);
-}
-
-function readOctets(run: BitRun, into: Float64Array, range: IndexRange): void {
-  const { bytes } = run;
-  let octetIndex = run.startBitIndex / 8;
-  for (let i = range.fromIndex; i < range.toIndex; i++) {
-    into[i] = bytes[octetIndex] ?? 0;
-    octetIndex += 1;
+/** Reads numbers plus `addedCount` into `into[fromIndex]` … `into[toIndex - 1]`. The caller has checked that the bits exist. */
+export function readRun(run: BitRun, into: Float64Array, range: IndexRange & { readonly addedCount: number }): void {
+  const { view, startBitIndex, widthBits } = run;
+  const { fromIndex, toIndex, addedCount } = range;
+  if (widthBits === 0) into.fill(addedCount, fromIndex, toIndex);
+  else if (widthBits > NARROW_BITS) readWide(run, into, range);
+  else {
+    const unusedBits = 32 - widthBits;
+    let bitIndex = startBitIndex;
+    for (let i = fromIndex; i < toIndex; i++) {
+      into[i] = ((view.getUint32(bitIndex >>> 3) << (bitIndex & 7)) >>> unusedBits) + addedCount;
+      bitIndex += widthBits;
+    }
   }
 }
 
-function readOctetPairs(run: BitRun, into: Float64Array, range: IndexRange): void {
-  const { bytes } = run;
-  let octetIndex = run.startBitIndex / 8;
-  for (let i = range.fromIndex; i < range.toIndex; i++) {
-    into[i] = ((bytes[octetIndex] ?? 0) << 8) | (bytes[octetIndex + 1] ?? 0);
-    octetIndex += 2;
-  }
-}
-
-/** Widths to 25 bits: the four octets around a number as one 32-bit integer, shifted and masked. */
-function readNarrow(run: BitRun, into: Float64Array, range: IndexRange): void {
-  const { bytes, startBitIndex, widthBits } = run;
-  const mask = (1 << widthBits) - 1;
-  const firstOctetIndex = Math.floor(startBitIndex / 8);
-  // Counted from the first octet, so that the bit operators see small integers in files of any size.
-  let bitIndex = startBitIndex % 8;
-  for (let i = range.fromIndex; i < range.toIndex; i++) {
-    const octetIndex = firstOctetIndex + (bitIndex >>> 3);
-    const word =
-      ((bytes[octetIndex] ?? 0) << 24) |
-      ((bytes[octetIndex + 1] ?? 0) << 16) |
-      ((bytes[octetIndex + 2] ?? 0) << 8) |
-      (bytes[octetIndex + 3] ?? 0);
-    into[i] = (word >>> (32 - widthBits - (bitIndex & 7))) & mask;
+/** Widths above 25 bits take a fifth octet. */
+function readWide(run: BitRun, into: Float64Array, range: IndexRange & { readonly addedCount: number }): void {
+  const { view, widthBits } = run;
+  const { fromIndex, toIndex, addedCount } = range;
+  const unusedBits = 32 - widthBits;
+  let bitIndex = run.startBitIndex;
+  for (let i = fromIndex; i < toIndex; i++) {
+    const octetIndex = bitIndex >>> 3;
+    const shiftBits = bitIndex & 7;
+    const word = (view.getUint32(octetIndex) << shiftBits) | (view.getUint8(octetIndex + 4) >>> (8 - shiftBits));
+    into[i] = (word >>> unusedBits) + addedCount;
     bitIndex += widthBits;
-  }
-}
-
-/** Widths above 25 bits as two narrow halves: a number in doubles, since the bit operators end at 32 bits with a sign. */
-function readWide(run: BitRun, into: Float64Array, range: IndexRange): void {
-  const { bytes, widthBits } = run;
-  const lowBits = 16;
-  const highBits = widthBits - lowBits;
-  const half = new Float64Array(1);
-  const only = { fromIndex: 0, toIndex: 1 };
-  let startBitIndex = run.startBitIndex;
-  for (let i = range.fromIndex; i < range.toIndex; i++) {
-    readNarrow({ bytes, startBitIndex, widthBits: highBits }, half, only);
-    const high = half[0] ?? 0;
-    readNarrow({ bytes, startBitIndex: startBitIndex + highBits, widthBits: lowBits }, half, only);
-    into[i] = high * 65_536 + (half[0] ?? 0);
-    startBitIndex += widthBits;
   }
 }

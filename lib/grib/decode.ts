@@ -2,13 +2,18 @@
 import { failed, ok, type Problem, type Result } from '../result/index.ts';
 import { countPresent, countsDiffer, spread } from './bitmap.ts';
 import type { GribField } from './field.ts';
-import { isProblem } from './is-problem.ts';
 import { hasMark, START_MARK } from './marks.ts';
-import { unpackComplex } from './packing/complex.ts';
 import { unpackEdition1 } from './edition-1/unpack.ts';
-import { unpackSimple } from './packing/simple.ts';
+import { unpackEdition2 } from './edition-2/unpack.ts';
+import { unpackSecondOrder } from './second-order.ts';
 import { tooManyPoints, whereMessage } from './problems.ts';
-import { viewSection } from './section.ts';
+import { type Section, type SectionPlace, viewSection } from './section.ts';
+
+/** Where the values go. */
+export interface DecodeOptions {
+  /** At least `pointCount` long; the values are put into its beginning. Left out: a new array. */
+  readonly into?: Float64Array;
+}
 
 /**
  * Values of a field in the order of the file; missing ones are NaN. Units are those of the WMO table of the parameter.
@@ -18,47 +23,61 @@ import { viewSection } from './section.ts';
  *   or `grib.bytes-changed` when these are not the octets that were scanned. A field whose product is not understood
  *   is decoded all the same.
  */
-export function decodeField(bytes: Uint8Array, field: GribField): Result<Float64Array> {
-  return field.obstacles.grid === null ? decodePacked(bytes, field) : failed(field.obstacles.grid);
+export function decodeField(bytes: Uint8Array, field: GribField, options: DecodeOptions = {}): Result<Float64Array> {
+  return field.obstacles.grid === null ? decodePacked(bytes, field, options) : failed(field.obstacles.grid);
 }
 
 /**
  * As `decodeField`, for any grid: the values without knowing where they lie. For checks and for listing extremes.
  */
-export function decodePacked(bytes: Uint8Array, field: GribField): Result<Float64Array> {
+export function decodePacked(bytes: Uint8Array, field: GribField, options: DecodeOptions = {}): Result<Float64Array> {
   const { packing } = field.obstacles;
   if (packing !== null) return failed(packing);
   if (!areScannedBytes(bytes, field)) return failed(bytesChanged(field));
-  const values = spreadThroughBitmap(bytes, field);
-  return isProblem(values) ? failed(values) : ok(values);
+  const values = options.into?.subarray(0, field.pointCount) ?? new Float64Array(field.pointCount);
+  if (values.length < field.pointCount) throw new Error(`room for ${values.length} of ${field.pointCount} values`);
+  const isSecondOrder = field.packing.method === 'second-order';
+  const problem = isSecondOrder
+    ? unpackSecondOrder(bytes, field, values)
+    : unpackThroughBitmap({ bytes, field }, values);
+  return problem === null ? ok(values) : failed(problem);
 }
 
-function spreadThroughBitmap(bytes: Uint8Array, field: GribField): Float64Array | Problem {
+/** Packed values are unpacked into the end of the array, and then spread over all of it. */
+function unpackThroughBitmap(source: Source, values: Float64Array): Problem | null {
+  const { bitmap } = source.field.location;
+  const presentCount = countPacked(source);
+  if (typeof presentCount !== 'number') return presentCount;
+  const problem = unpack(source, values.subarray(values.length - presentCount));
+  if (problem === null && bitmap !== null) spread(bitmapSection(source, bitmap), values, presentCount);
+  return problem;
+}
+
+interface Source {
+  readonly bytes: Uint8Array;
+  readonly field: GribField;
+}
+
+const bitmapSection = ({ bytes, field }: Source, place: SectionPlace): Section =>
+  viewSection(bytes, field.edition === 2 ? 6 : 3, place);
+
+/** Values packed: as many as there are points, or as the bitmap marks. */
+function countPacked(source: Source): number | Problem {
+  const { field } = source;
   const { bitmap } = field.location;
-  if (bitmap === null) return unpack(bytes, field, field.pointCount);
-  const section = viewSection(bytes, field.edition === 2 ? 6 : 3, bitmap);
+  if (bitmap === null) return field.pointCount;
+  const section = bitmapSection(source, bitmap);
   const tooMany = tooManyPoints(field, { section, octet: 1 }, field.pointCount);
   if (tooMany !== null) return tooMany;
-  const present = countPresent(field, section, field.pointCount);
-  if (typeof present !== 'number') return present;
-  if (field.edition === 2 && present !== field.packing.packedCount) {
-    return countsDiffer(field, section, { presentCount: present, packedCount: field.packing.packedCount });
-  }
-  const packed = unpack(bytes, field, present);
-  return isProblem(packed) ? packed : spread(section, packed, field.pointCount);
+  const presentCount = countPresent(field, section, field.pointCount);
+  if (typeof presentCount !== 'number') return presentCount;
+  const { packedCount } = field.packing;
+  if (field.edition === 1 || presentCount === packedCount) return presentCount;
+  return countsDiffer(field, section, { presentCount, packedCount });
 }
 
-function unpack(bytes: Uint8Array, field: GribField, count: number): Float64Array | Problem {
-  if (field.edition === 1) return unpackEdition1(bytes, field, count);
-  const representation = viewSection(bytes, 5, field.location.representation);
-  const section = viewSection(bytes, 7, field.location.data);
-  if (field.packing.templateNumber !== 0) return unpackComplex(field, { bytes, representation, data: section, count });
-  const { bitsPerValue, referenceValue } = field.packing;
-  // A constant field stores no numbers. Encoders in use leave the decimal factor set but store the plain value
-  // as reference, so the factor is not applied; both national reference decoders read it this way.
-  if (bitsPerValue === 0) return new Float64Array(count).fill(referenceValue);
-  return unpackSimple(field, { bytes, section, firstOctet: 6, count, bitsPerValue, scale: field.packing });
-}
+const unpack = ({ bytes, field }: Source, values: Float64Array): Problem | null =>
+  field.edition === 1 ? unpackEdition1(bytes, field, values) : unpackEdition2(bytes, field, values);
 
 function areScannedBytes(bytes: Uint8Array, field: GribField): boolean {
   const { representation, bitmap, data } = field.location;

@@ -47,8 +47,19 @@ export type Statistic =
   | 'ratio'
   | 'standardized-anomaly'
   | 'summation'
+  | 'return-period'
+  | 'severity'
+  | 'mode'
+  | 'index'
   | 'unspecified'
   | 'other';
+
+/** One time range of an interval: code tables 4.10 and 4.11. */
+export interface TimeRange {
+  readonly statistic: Statistic;
+  readonly statisticCode: number;
+  readonly incrementCode: number;
+}
 
 /** When the values hold. A zero-length interval is passed on as coded (some centres write one at step 0). */
 export type Validity =
@@ -60,6 +71,11 @@ export type Validity =
       readonly statistic: Statistic;
       /** Number in code table 4.10; null in edition 1. */
       readonly statisticCode: number | null;
+      /**
+       * All time ranges, outermost first, whose statistic is the one above. Left out where there is a single range that
+       * steps through one forecast, as nearly all have.
+       */
+      readonly ranges?: readonly TimeRange[];
     }
   /** Product template or time coding not understood; `support` says why. */
   | { readonly kind: 'unknown' };
@@ -79,8 +95,47 @@ export interface DerivedForecast {
   readonly memberCount: number;
 }
 
+/** In the unit of the parameter, or in seconds for periods of waves; null where none is coded. */
+export type Limit = number | null;
+
+/** Between which an event or a band lies. */
+export interface Limits {
+  readonly lower: Limit;
+  readonly upper: Limit;
+}
+
+/** What the values are of the parameter, where they are not simply its values. */
+export type Aspect =
+  /** Chance [%] of an event: code table 4.9; the `probabilityNumber`-th of `probabilityCount` coded. */
+  | {
+      readonly kind: 'probability';
+      readonly typeCode: number;
+      readonly limits: Limits;
+      readonly probabilityNumber: number;
+      readonly probabilityCount: number;
+    }
+  /** Value that this percentage [0 to 100] of the possible values does not exceed. */
+  | { readonly kind: 'percentile'; readonly percentileNumber: number }
+  /** Waves of a band of periods [s] only: code table 4.91. */
+  | { readonly kind: 'wave-periods'; readonly intervalCode: number; readonly limits: Limits }
+  /** Statistic over an area around each point: code tables 4.10 and 4.15. */
+  | {
+      readonly kind: 'area';
+      readonly statistic: Statistic;
+      readonly processCode: number;
+      readonly pointCount: number;
+    }
+  /** Forecast of a past date by a later model, whose version is dated; null when that is no date. */
+  | { readonly kind: 'reforecast'; readonly modelEpochMs: number | null }
+  /** Error of an analysis or a forecast. */
+  | { readonly kind: 'error' };
+
+/** How values are packed; `other` cannot be unpacked here. */
+export type PackingMethod = 'simple' | 'complex' | 'second-order' | 'ieee' | 'jpeg-2000' | 'png' | 'ccsds' | 'other';
+
 /** How values are packed. `templateNumber`: code table 5.0 (edition 2); null in edition 1. */
 export interface Packing {
+  readonly method: PackingMethod;
   readonly templateNumber: number | null;
   readonly description: string;
   readonly bitsPerValue: number;
@@ -130,6 +185,10 @@ export interface GribField {
   readonly validity: Validity;
   readonly ensemble: EnsembleMember | null;
   readonly derived: DerivedForecast | null;
+  /** Null when the values are those of the parameter. */
+  readonly aspect: Aspect | null;
+  /** Code table 1.4; null in edition 1. */
+  readonly dataTypeCode: number | null;
   /** Code table 4.3 (edition 2, null when the product is not understood) or the centre's process number (edition 1). */
   readonly typeOfProcess: number | null;
   readonly packing: Packing;

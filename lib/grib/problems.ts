@@ -5,7 +5,7 @@ import { type CalendarDate, formatDate } from './dates.ts';
 import type { Section } from './section.ts';
 
 /** Largest grid accepted; a 200-octet message can declare four thousand million points. */
-const MOST_POINTS = 50_000_000;
+const MOST_POINTS = 30_000_000;
 
 /** Message being read. */
 export interface MessagePlace {

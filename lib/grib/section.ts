@@ -1,13 +1,14 @@
 /** One section of a message as the standard numbers it: octets count from 1. Readers never check; parsers check lengths first. */
 
-/** Octets of one section, viewed in place. */
+/** Octets of one section, where they lie in the file: nothing is copied, and nothing else made, since a file has thousands. */
 export interface Section {
   /** 0 to 8; in edition 1 also 0 (IS), 1 (PDS), 2 (GDS), 3 (BMS), 4 (BDS), 5 (ES). */
   readonly sectionNumber: number;
   /** Index of the section's first octet in the file, from 0. */
   readonly startIndex: number;
   readonly lengthOctets: number;
-  readonly view: DataView;
+  /** The whole file. */
+  readonly bytes: Uint8Array;
 }
 
 /** Where a section lies in its file; enough to view it again. */
@@ -16,24 +17,31 @@ export interface SectionPlace {
   readonly lengthOctets: number;
 }
 
-/** Views one section of the file. */
-export function viewSection(bytes: Uint8Array, sectionNumber: number, place: SectionPlace): Section {
-  const view = new DataView(bytes.buffer, bytes.byteOffset + place.startIndex, place.lengthOctets);
-  return { sectionNumber, startIndex: place.startIndex, lengthOctets: place.lengthOctets, view };
+/** Views one section of the file, whose octets the caller has found to be there. */
+export const viewSection = (bytes: Uint8Array, sectionNumber: number, place: SectionPlace): Section => ({
+  sectionNumber,
+  startIndex: place.startIndex,
+  lengthOctets: place.lengthOctets,
+  bytes,
+});
+
+/** Unsigned, one octet. Throws beyond the section: a length was not checked. */
+export function octet1(section: Section, octet: number): number {
+  if (octet < 1 || octet > section.lengthOctets) throw new RangeError(`octet ${octet} of ${section.lengthOctets}`);
+  return section.bytes[section.startIndex + octet - 1] ?? 0;
 }
 
-/** Unsigned, one octet. */
-export const octet1 = (section: Section, octet: number): number => section.view.getUint8(octet - 1);
-
 /** Unsigned, two octets, most significant first. */
-export const octet2 = (section: Section, octet: number): number => section.view.getUint16(octet - 1);
+export const octet2 = (section: Section, octet: number): number =>
+  octet1(section, octet) * 256 + octet1(section, octet + 1);
 
 /** Unsigned, three octets, most significant first. */
 export const octet3 = (section: Section, octet: number): number =>
-  section.view.getUint16(octet - 1) * 256 + section.view.getUint8(octet + 1);
+  octet2(section, octet) * 256 + octet1(section, octet + 2);
 
 /** Unsigned, four octets, most significant first. */
-export const octet4 = (section: Section, octet: number): number => section.view.getUint32(octet - 1);
+export const octet4 = (section: Section, octet: number): number =>
+  octet2(section, octet) * 65_536 + octet2(section, octet + 2);
 
 /**
  * Signed whole number of WMO regulation 92.1.5: the first bit is the sign, the rest the magnitude
@@ -57,7 +65,16 @@ export const signed3 = (section: Section, octet: number): number => signMagnitud
 export const signed4 = (section: Section, octet: number): number => signMagnitude(octet4(section, octet), 4);
 
 /** Single-precision number, IEEE 754 (edition 2, regulation 92.1.7). */
-export const ieee4 = (section: Section, octet: number): number => section.view.getFloat32(octet - 1);
+export function ieee4(section: Section, octet: number): number {
+  const coded = octet4(section, octet);
+  const exponentCode = (coded >>> 23) & 0xff;
+  const fraction = coded & 0x7f_ffff;
+  const sign = coded >= 0x8000_0000 ? -1 : 1;
+  if (exponentCode === 0xff) return fraction === 0 ? sign * Infinity : NaN;
+  // Exponent 0 is that of the smallest normal numbers, without the leading one.
+  const significand = exponentCode === 0 ? fraction : fraction + 2 ** 23;
+  return sign * significand * 2 ** (Math.max(exponentCode, 1) - 150);
+}
 
 /** Single-precision number of edition 1: sign, exponent of 16 biased by 64, 24-bit fraction (WMO 306, FM 92-VIII GRIB, note to octets 7-10 of Section 4). */
 export function ibm4(section: Section, octet: number): number {

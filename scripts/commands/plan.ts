@@ -4,6 +4,7 @@ import { planPassage } from '../../lib/planner/index.ts';
 import { loadPassage } from '../../server/stores/passage-files.ts';
 import { command, reportProblems } from './arguments.ts';
 import type { CommandIo } from './command.ts';
+import { forecastProgress } from './forecast-progress.ts';
 import { passageArguments, passageGiven, passageHelp } from './passage-arguments.ts';
 
 const HELP = `slatch plan PASSAGE [--now UTC] [--until UTC] [--seed N] [--json]
@@ -30,7 +31,7 @@ function textSettings({ settings, boat }: Passage): TextSettings {
 
 async function printPlan(args: readonly string[], io: CommandIo): Promise<number> {
   const given = passageArguments(args);
-  const loaded = await loadPassage(given.file);
+  const loaded = await loadPassage(given.file, { onProgress: forecastProgress(io) });
   if (!loaded.ok) {
     reportProblems(io, loaded.problems);
     return 1;

@@ -4,6 +4,7 @@ import { didYouMean } from '../../lib/result/index.ts';
 import { loadPassage } from '../../server/stores/passage-files.ts';
 import { command, reportProblems } from './arguments.ts';
 import type { CommandIo } from './command.ts';
+import { forecastProgress } from './forecast-progress.ts';
 import { passageArguments, passageGiven, passageHelp } from './passage-arguments.ts';
 
 const HELP = `slatch windows PASSAGE [--job ID] [--now UTC] [--until UTC] [--seed N] [--json]
@@ -25,7 +26,7 @@ export const windowsCommand = command({
 
 async function printWindows(args: readonly string[], io: CommandIo): Promise<number> {
   const given = passageArguments(args, ['job']);
-  const loaded = await loadPassage(given.file);
+  const loaded = await loadPassage(given.file, { onProgress: forecastProgress(io) });
   if (!loaded.ok) {
     reportProblems(io, loaded.problems);
     return 1;

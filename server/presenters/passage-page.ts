@@ -17,7 +17,8 @@ export interface PassageView {
 
 /** Where the plan of the passage stands. */
 export type PlanStanding =
-  | { readonly kind: 'planning'; readonly sinceEpochMs: number }
+  /** `readShare`: how much of the forecast is read, 0 to 1. */
+  | { readonly kind: 'planning'; readonly sinceEpochMs: number; readonly readShare?: number }
   | { readonly kind: 'failed'; readonly problems: readonly Problem[] }
   | { readonly kind: 'ready'; readonly view: PassageView };
 
@@ -45,10 +46,14 @@ export function passagePage(standing: PlanStanding, asked: { jobId: string | nul
   const waitedS = Math.max(0, Math.round((asked.nowEpochMs - standing.sinceEpochMs) / 1000));
   return {
     kind: 'planning',
-    text: `${waitedS} s so far. The page shows the plan as soon as it is there.`,
+    text: `${readText(standing.readShare)}${waitedS} s so far. The page shows the plan as soon as it is there.`,
     againHref: asked.jobId === null ? '/' : jobHref(asked.jobId),
   };
 }
+
+/** Long files only: a short one is read before anybody looks. */
+const readText = (readShare: number | undefined): string =>
+  readShare === undefined || readShare >= 1 ? '' : `Reading the forecast: ${Math.floor(readShare * 100)} %. `;
 
 function plannedPage({ plan, picture }: PassageView, asked: { jobId: string | null; nowEpochMs: number }): PlannedPage {
   const times = timeTexts(picture.shipTimeOffsetMin);

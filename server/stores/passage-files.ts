@@ -1,9 +1,10 @@
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
-import { boxAround, buildForecast, type Forecast } from '../../lib/forecast/index.ts';
+import { type Box, boxAround, type Forecast } from '../../lib/forecast/index.ts';
 import { gpxFileOf, parsePassage, type Passage } from '../../lib/passage/index.ts';
 import { failed, ok, type Problem, type Result } from '../../lib/result/index.ts';
 import { parseGpx } from '../../lib/track/index.ts';
+import { loadForecast, type LoadOptions, readShared } from '../decoding/index.ts';
 
 /** A passage with the forecast its file names. */
 export interface LoadedPassage {
@@ -11,42 +12,45 @@ export interface LoadedPassage {
   readonly forecast: Forecast;
 }
 
+/** Who follows the loading. */
+export type Watch = Pick<LoadOptions, 'onProgress' | 'signal'>;
+
 /** Room kept round the track for running off [degrees]. */
 const MARGIN_DEG = 5;
 
 /**
  * Reads a passage file and the forecast files it names (relative to its own folder).
  *
+ * @param watch progress of the decoding, and a way to stop it
  * @returns every problem of the passage, or of its forecasts; parts of a forecast that cannot be used are in its `problems`
  */
-export async function loadPassage(file: string): Promise<Result<LoadedPassage>> {
-  const text = await readOrProblem(file, 'Check the name and the folder.');
+export async function loadPassage(file: string, watch: Watch = {}): Promise<Result<LoadedPassage>> {
+  const text = await readText(file, 'Check the name and the folder.');
   if (!text.ok) return text;
-  const passage = await readPassage(text.value.toString('utf8'), file);
+  const passage = await readPassage(text.value, file);
   if (!passage.ok) return passage;
-  const forecast = await loadForecast(passage.value, file);
+  const forecast = await forecastOf(passage.value, file, watch);
   return forecast.ok ? ok({ passage: passage.value, forecast: forecast.value }) : forecast;
 }
 
 async function readPassage(text: string, file: string): Promise<Result<Passage>> {
   const gpxFile = gpxFileOf(text);
   if (gpxFile === null) return parsePassage(text, file);
-  const gpxText = await readOrProblem(path.resolve(path.dirname(file), gpxFile), beside(file, 'track'));
+  const gpxText = await readText(path.resolve(path.dirname(file), gpxFile), beside(file, 'track'));
   if (!gpxText.ok) return gpxText;
-  return parsePassage(text, file, { gpxTrack: parseGpx(gpxText.value.toString('utf8'), gpxFile) });
+  return parsePassage(text, file, { gpxTrack: parseGpx(gpxText.value, gpxFile) });
 }
 
-async function loadForecast(passage: Passage, file: string): Promise<Result<Forecast>> {
+async function forecastOf(passage: Passage, file: string, watch: Watch): Promise<Result<Forecast>> {
   if (passage.forecasts.length === 0) return failed(noForecast(file));
   const read = await Promise.all(
     passage.forecasts.map(async (name, index) => ({ name, content: await readForecast(name, { file, index }) })),
   );
   const [first, ...rest] = read.flatMap(({ content }) => (content.ok ? [] : content.problems));
   if (first !== undefined) return failed(first, ...rest);
-  const files = read.flatMap(({ name, content }) =>
-    content.ok ? [{ name, bytes: new Uint8Array(content.value) }] : [],
-  );
-  const built = buildForecast(files, aroundTrack(passage));
+  const files = read.flatMap(({ name, content }) => (content.ok ? [{ name, bytes: content.value }] : []));
+  const around = aroundTrack(passage);
+  const built = await loadForecast(files, { ...watch, ...(around === null ? {} : { around }) });
   return built.ok ? built : failed(...causesFirst(built.problems, passage.forecasts));
 }
 
@@ -60,27 +64,29 @@ function causesFirst(
   return [first ?? conclusion, ...rest];
 }
 
-function readForecast(name: string, of: { file: string; index: number }): Promise<Result<Buffer>> {
+function readForecast(name: string, of: { file: string; index: number }): Promise<Result<Uint8Array>> {
   if (/^[a-z]+:\/\//i.test(name)) return Promise.resolve(failed(anAddress(name, of)));
-  return readOrProblem(path.resolve(path.dirname(of.file), name), beside(of.file, 'forecasts'));
+  return readOrProblem(readShared, path.resolve(path.dirname(of.file), name), beside(of.file, 'forecasts'));
 }
 
-function aroundTrack(passage: Passage): Parameters<typeof buildForecast>[1] {
-  const around = boxAround(
+function aroundTrack(passage: Passage): Box | null {
+  return boxAround(
     passage.track.waypoints.flatMap(({ lat, lon }) => [
       { lat: Math.max(-90, lat - MARGIN_DEG), lon: lon - MARGIN_DEG },
       { lat: Math.min(90, lat + MARGIN_DEG), lon: lon + MARGIN_DEG },
     ]),
   );
-  return around === null ? {} : { around };
 }
 
 const beside = (file: string, key: string): string =>
   `"${key}" in ${path.basename(file)} names it, and it is looked for beside that file: put it there, or correct the name.`;
 
-async function readOrProblem(file: string, remedy: string): Promise<Result<Buffer>> {
+const readText = (file: string, remedy: string): Promise<Result<string>> =>
+  readOrProblem((name) => readFile(name, 'utf8'), file, remedy);
+
+async function readOrProblem<T>(read: (file: string) => Promise<T>, file: string, remedy: string): Promise<Result<T>> {
   try {
-    return ok(await readFile(file));
+    return ok(await read(file));
   } catch (error) {
     const code = error instanceof Error && 'code' in error ? String(error.code) : 'unknown';
     return failed({

@@ -1,5 +1,5 @@
 import { builtinModules } from 'node:module';
-import { allowedRooms, packageHomes, serverForScripts } from './rooms.ts';
+import { allowedRooms, packageHomes, pureNodeModules, serverForScripts } from './rooms.ts';
 import { importsOf, type Finding, type Import, type SourceFile } from './source-file.ts';
 
 interface Edge extends Import {
@@ -11,6 +11,8 @@ type Rule = (edge: Edge) => string | null;
 const areaOf = (path: string): string => path.split('/')[0] ?? '';
 const roomOf = (path: string): string => path.split('/')[1] ?? '';
 const isBuiltin = (request: string): boolean => request.startsWith('node:') || builtinModules.includes(request);
+const isPureHere = (request: string, from: string): boolean =>
+  (pureNodeModules[request] ?? []).some((folder) => from.startsWith(folder));
 const isDoor = (path: string): boolean => /^lib\/[^/]+\/index\.ts$/.test(path);
 
 /** `d3-scale`, `@fontsource/b612`, `preact` of `preact/jsx-runtime`. */
@@ -32,7 +34,7 @@ const rules: Readonly<Record<string, Rule>> = {
       : null,
 
   'lib-imports-no-node-module': ({ from, request }) =>
-    areaOf(from) === 'lib' && isBuiltin(request)
+    areaOf(from) === 'lib' && isBuiltin(request) && !isPureHere(request, from)
       ? `lib must not use ${request}: read in server/ or scripts/ and pass the bytes or values in.`
       : null,
 

@@ -69,8 +69,13 @@ export const packageHomes: Readonly<Record<string, readonly string[]>> = {
   tsx: ['scripts/'],
 };
 
+/** Node modules that are functions of their arguments alone, and the folders of lib that may use them. */
+export const pureNodeModules: Readonly<Record<string, readonly string[]>> = {
+  'node:zlib': ['lib/grib/packing/png/'],
+};
+
 /** What `scripts` may import of the server: what a command needs to work on the store, and the server itself to start it. */
-export const serverForScripts = ['server/stores/', 'server/fetchers/', 'server/config.ts', 'server/main.ts'] as const;
+export const serverForScripts = ['server/stores/', 'server/decoding/', 'server/fetchers/', 'server/config.ts', 'server/main.ts'] as const;
 
 /** Top-level folders in which TypeScript lives. */
 export const codeFolders = ['server', 'views', 'lib', 'scripts', 'tests'] as const;

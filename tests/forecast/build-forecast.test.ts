@@ -35,7 +35,9 @@ describe('matchField', () => {
     const u = firstField(message({ kind: 'u', stepsH: [0], value: 1 }));
     const pressure = firstField(message({ kind: 'pressure', stepsH: [0], value: 101_000, decimals: 0 }));
     expect(matchField({ ...u, level: { first: { typeCode: 103, value: 80 }, second: null } })).toBeNull();
-    expect(matchField({ ...pressure, level: { first: { typeCode: 1, value: 0 }, second: null } })).toBeNull();
+    const atGround = { first: { typeCode: 1, value: 0 }, second: null };
+    const ofGround = { edition: 2, discipline: 0, category: 3, number: 0 } as const;
+    expect(matchField({ ...pressure, parameter: ofGround, level: atGround })).toBeNull();
     expect(matchField({ ...u, derived: { code: 0, name: 'mean', memberCount: 31 } })).toBeNull();
     expect(matchField(u)?.row.quantity).toBe('wind');
   });
@@ -144,8 +146,8 @@ describe('buildForecast', () => {
   });
 
   it('wind on a grid that is not read: the reason of the reader comes with the refusal', () => {
-    const polar = wind(0, 5, 0).map((octets) => withGridTemplate(octets, 20));
-    const built = buildForecast([{ name: 'polar.grib2', bytes: fileOf(...polar) }]);
+    const fromSpace = wind(0, 5, 0).map((octets) => withGridTemplate(octets, 90));
+    const built = buildForecast([{ name: 'space-view.grib2', bytes: fileOf(...fromSpace) }]);
     const codes = built.ok ? [] : built.problems.map(({ code }) => code);
     expect(codes).toEqual(['forecast.nothing-usable', 'grib.grid-unsupported', 'grib.grid-unsupported']);
   });

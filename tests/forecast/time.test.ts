@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { sampleReference } from '../../lib/forecast/index.ts';
+import { sampleReference, seriesAt } from '../../lib/forecast/index.ts';
 import { knFromMps } from '../../lib/units/index.ts';
-import { coursePoints, type Field, forecastOf, isWithin, message, setOf, wind } from './sample-fields.ts';
+import { atH, coursePoints, type Field, forecastOf, isWithin, message, setOf, wind } from './sample-fields.ts';
 
 const sample = (messages: readonly Uint8Array[], ...stepsH: readonly number[]) =>
   sampleReference(
@@ -62,6 +62,46 @@ describe('gusts', () => {
   it('of one hour in six: estimated in the five nobody looked at', () => {
     const gusts = [message({ kind: 'gust', stepsH: [5, 6], value: 25 })];
     expectAll(sample([...mean, ...gusts], 2, 5.5).gustKn, [1.3 * knFromMps(10), knFromMps(25)]);
+  });
+
+  it('of the last hour only, in steps of 3 h: held for that hour, null in the others, and said', () => {
+    const hourly = [1, 2, 3].map((end) => message({ kind: 'gust', stepsH: [end - 1, end], value: 15 }));
+    const threeHourly = [6, 9, 12].map((end) => message({ kind: 'gust', stepsH: [end - 1, end], value: 20 }));
+    const forecast = forecastOf(...wind(0, 10, 0), ...wind(12, 10, 0), ...hourly, ...threeHourly);
+    const rows = seriesAt(forecast, {
+      position: { lat: -34.5, lon: 179.5 },
+      fromEpochMs: atH(0.5),
+      toEpochMs: atH(11.5),
+      everyMin: 60,
+    });
+    const gusts = rows.map(({ readings }) => readings.find(({ key }) => key === 'gustKn')?.control ?? null);
+    const known = (mps: number): number => knFromMps(mps);
+    expectAll(
+      gusts.map((value) => value ?? Number.NaN),
+      [15, 15, 15, NaN, NaN, 20, NaN, NaN, 20, NaN, NaN, 20].map(known),
+    );
+    expect(forecast.notes).toEqual([
+      'gust: known for 1 of every 3 hours from 2026-05-27T03:00Z to 2026-05-27T12:00Z; the hours between are unknown.',
+    ]);
+  });
+
+  it('maxima that follow one another without a gap, or overlap: nothing is said', () => {
+    const growing = [3, 6].map((end) => message({ kind: 'gust', stepsH: [0, end], value: 15 }));
+    const next = message({ kind: 'gust', stepsH: [6, 9], value: 15 });
+    expect(forecastOf(...wind(0, 10, 0), ...wind(9, 10, 0), ...growing, next).notes).toEqual([]);
+  });
+
+  it('one gap, and many of different lengths: told, and counted', () => {
+    const gust = (start: number, end: number) => message({ kind: 'gust', stepsH: [start, end], value: 15 });
+    const notesOf = (...gusts: readonly Uint8Array[]) =>
+      forecastOf(...wind(0, 10, 0), ...wind(12, 10, 0), ...gusts).notes;
+    expect(notesOf(gust(0, 3), gust(5, 6))).toEqual([
+      'gust: nothing between 2026-05-27T03:00Z and 2026-05-27T05:00Z (2 h); these hours are unknown.',
+    ]);
+    const uneven = [gust(0, 1), gust(2, 3), gust(5, 6), gust(9, 10), gust(14, 15), gust(20, 21)];
+    expect(notesOf(...uneven)).toEqual([
+      'gust: nothing for 15 of 20 h between 2026-05-27T01:00Z and 2026-05-27T21:00Z; these hours are unknown.',
+    ]);
   });
 
   it('in no file: the larger of 1.3 × mean and mean + 3 kn, and said', () => {

@@ -117,7 +117,7 @@ function difference(what: string, ours: number | null, theirs: number | null, to
 
 /** Places of the sampled points. */
 export function positionDifferences(field: GribField, samples: readonly Sample[]): string[] {
-  if (field.grid.kind !== 'regular-latlon') return [];
+  if (field.grid.kind === 'unsupported') return [];
   const { lats, lons } = gridPositions(field.grid);
   return samples.flatMap(([index, lat, lon]) => [
     ...angleDifference(`latitude of point ${index}`, { ours: lats[index], theirs: lat }, EQUAL_DEG),

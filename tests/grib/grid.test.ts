@@ -1,7 +1,7 @@
 /** Where points lie: flag table 3.4 worked by hand for a grid of 3 columns and 2 rows, and the corners' traps. */
 import { describe, expect, it } from 'vitest';
 import { gridPositions, type RegularLatLonGrid, scanGrib, toNorthUpGrid } from '../../lib/grib/index.ts';
-import { regularLatLon } from '../../lib/grib/grid-latlon.ts';
+import { regularLatLon } from '../../lib/grib/grids/regular-lat-lon.ts';
 import { altered, smallMessage } from './sample-message.ts';
 
 /** Columns at 10, 20, 30° E, rows at 50 and 60° N. */

@@ -18,7 +18,7 @@ function readAll(bytes: Uint8Array): { decodedCount: number; problemCount: numbe
     decodedCount += 1;
     if (values.value.some((value) => !Number.isFinite(value) && !Number.isNaN(value)))
       throw new Error('an infinite value');
-    if (field.grid.kind === 'regular-latlon' && field.pointCount < 1000) {
+    if (field.grid.kind !== 'unsupported' && field.pointCount < 1000) {
       gridPositions(field.grid);
       toNorthUpGrid(field.grid, values.value);
     }

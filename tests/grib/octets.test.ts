@@ -1,7 +1,8 @@
 /** Numbers from literal octets. Rules: WMO-No. 306, regulations 92.1.5 (sign and magnitude), 92.1.7 (IEEE), FM 92-VIII (IBM). */
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readUnsigned } from '../../lib/grib/bits.ts';
+import { readRun, viewForRuns } from '../../lib/grib/bits.ts';
+import { scaleRun } from '../../lib/grib/packing/simple-run.ts';
 import {
   ibm4,
   ieee4,
@@ -68,24 +69,69 @@ function bitsByDefinition(octets: Uint8Array, startBitIndex: number, widthBits: 
   return widthBits === 0 ? 0 : Number(BigInt(`0b${text.slice(startBitIndex, startBitIndex + widthBits)}`));
 }
 
-describe('readUnsigned', () => {
+const runs = fc.record({
+  octets: fc.uint8Array({ minLength: 40, maxLength: 60 }),
+  startBitIndex: fc.integer({ min: 0, max: 31 }),
+  widthBits: fc.integer({ min: 0, max: 32 }),
+  count: fc.integer({ min: 1, max: 9 }),
+});
+/** The whole array, so that the view has to be padded. */
+const viewOf = (octets: Uint8Array): DataView => viewForRuns(octets, { startIndex: 0, lengthOctets: octets.length });
+
+describe('readRun', () => {
   it('any width from 0 to 32, any start: as the definition says', () => {
-    const runs = fc.record({
-      octets: fc.uint8Array({ minLength: 40, maxLength: 60 }),
-      startBitIndex: fc.integer({ min: 0, max: 31 }),
-      widthBits: fc.integer({ min: 0, max: 32 }),
-      count: fc.integer({ min: 1, max: 9 }),
-    });
     fc.assert(
       fc.property(runs, ({ octets, startBitIndex, widthBits, count }) => {
         const into = new Float64Array(count + 2).fill(-1);
-        readUnsigned({ bytes: octets, startBitIndex, widthBits }, into, { fromIndex: 1, toIndex: count + 1 });
-        const expected = Array.from({ length: count }, (_, i) =>
-          bitsByDefinition(octets, startBitIndex + i * widthBits, widthBits),
+        const range = { fromIndex: 1, toIndex: count + 1, addedCount: 7 };
+        readRun({ view: viewOf(octets), startBitIndex, widthBits }, into, range);
+        const expected = Array.from(
+          { length: count },
+          (_, i) => bitsByDefinition(octets, startBitIndex + i * widthBits, widthBits) + 7,
         );
         expect(Array.from(into)).toEqual([-1, ...expected, -1]);
       }),
       { seed: 20_260_527, numRuns: 500 },
+    );
+  });
+
+  it('a run that ends in the last octet of the file: the same as with octets behind it', () => {
+    const octets = Uint8Array.from({ length: 33 }, (_, i) => (i * 89 + 17) % 256);
+    const place = { startIndex: 2, lengthOctets: 31 };
+    const longer = new Uint8Array(50).fill(255);
+    longer.set(octets);
+    for (let widthBits = 1; widthBits <= 31; widthBits++) {
+      const count = Math.floor((31 * 8) / widthBits);
+      const read = (bytes: Uint8Array): number[] => {
+        const into = new Float64Array(count);
+        const run = { view: viewForRuns(bytes, place), startBitIndex: 0, widthBits };
+        readRun(run, into, { fromIndex: 0, toIndex: count, addedCount: 0 });
+        return Array.from(into);
+      };
+      expect(read(octets)).toEqual(read(longer));
+    }
+  });
+});
+
+describe('scaleRun', () => {
+  it('any width from 1 to 32, any count: each number times step plus reference, times factor', () => {
+    const aligned = fc.record({
+      octets: fc.uint8Array({ minLength: 140, maxLength: 160 }),
+      startIndex: fc.integer({ min: 0, max: 9 }),
+      widthBits: fc.integer({ min: 1, max: 32 }),
+      count: fc.integer({ min: 1, max: 32 }),
+    });
+    fc.assert(
+      fc.property(aligned, ({ octets, startIndex, widthBits, count }) => {
+        const values = new Float64Array(count);
+        scaleRun({ view: viewOf(octets), startIndex, widthBits }, values, { reference: -3, step: 0.5, factor: 0.25 });
+        const expected = Array.from(
+          { length: count },
+          (_, i) => (bitsByDefinition(octets, startIndex * 8 + i * widthBits, widthBits) * 0.5 - 3) * 0.25,
+        );
+        expect(Array.from(values)).toEqual(expected);
+      }),
+      { seed: 20_260_528, numRuns: 500 },
     );
   });
 });

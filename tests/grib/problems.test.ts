@@ -2,12 +2,14 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { decodeField, decodePacked, scanGrib } from '../../lib/grib/index.ts';
+import { readGoldenBytes } from './golden-files.ts';
 import { altered, codesOf, complexMessage, sectionStart, smallMessage } from './sample-message.ts';
 
 const text = (words: string): Uint8Array => new TextEncoder().encode(words);
 const joined = (...parts: Uint8Array[]): Uint8Array => Uint8Array.from(parts.flatMap((part) => [...part]));
 const small = smallMessage();
 const complex = complexMessage();
+const ccsds = readGoldenBytes('bits07_ccsds.grib2');
 const inSmall = (sectionNumber: number, octet: number, octets: readonly number[]): Uint8Array =>
   altered(small, { sectionNumber, octet }, octets);
 const inComplex = (sectionNumber: number, octet: number, octets: readonly number[]): Uint8Array =>
@@ -105,9 +107,10 @@ describe('sections', () => {
     ['30 February', inSmall(1, 15, [2, 30]), 'grib.date-impossible'],
     ['hour 24', inSmall(1, 17, [24]), 'grib.date-impossible'],
     ['forecast time of ages', inSmall(4, 18, [2, 0x7f, 0xff, 0xff, 0xff]), 'grib.date-impossible'],
-    ['Lambert grid', inSmall(3, 13, [0, 30]), 'grib.grid-unsupported'],
+    ['space view', inSmall(3, 13, [0, 90]), 'grib.grid-unsupported'],
+    ['Lambert grid in a short section', inSmall(3, 13, [0, 30]), 'grib.section-too-short'],
     ['unstructured grid', inSmall(3, 13, [0, 101]), 'grib.grid-unsupported'],
-    ['thinned grid', inSmall(3, 31, [255, 255, 255, 255]), 'grib.grid-unsupported'],
+    ['thinned grid without a list', inSmall(3, 31, [255, 255, 255, 255]), 'grib.grid-unsupported'],
     ['staggered grid', inSmall(3, 72, [0x48]), 'grib.grid-unsupported'],
     ['4 000 million points', inSmall(3, 7, [0xf0, 0, 0, 0]), 'grib.too-many-points'],
     ['4 000 million values', inSmall(5, 6, [0xf0, 0, 0, 0]), 'grib.too-many-points'],
@@ -116,13 +119,20 @@ describe('sections', () => {
     ['latitude 200', inSmall(3, 47, [0x0b, 0xeb, 0xc2, 0]), 'grib.grid-inconsistent'],
     ['longitude 800', inSmall(3, 51, [0x2f, 0xaf, 0x08, 0]), 'grib.grid-inconsistent'],
     ['rows against the scan', inSmall(3, 72, [0]), 'grib.grid-inconsistent'],
-    ['probability product', inSmall(4, 8, [0, 5]), 'grib.product-unsupported'],
-    ['waves by period, template 103', inSmall(4, 8, [0, 103]), 'grib.product-unsupported'],
+    ['simulated satellite, template 32', inSmall(4, 8, [0, 32]), 'grib.product-unsupported'],
+    ['chemistry, template 40', inSmall(4, 8, [0, 40]), 'grib.product-unsupported'],
+    ['cluster of members, template 3', inSmall(4, 8, [0, 3]), 'grib.product-unsupported'],
+    ['waves by period, template 103, in a short section', inSmall(4, 8, [0, 103]), 'grib.section-too-short'],
     ['interval template in a short section', inSmall(4, 8, [0, 8]), 'grib.section-too-short'],
     ['months', inSmall(4, 18, [3]), 'grib.time-unit-unsupported'],
-    ['JPEG 2000', inSmall(5, 10, [0, 40]), 'grib.packing-unsupported'],
-    ['PNG', inSmall(5, 10, [0, 41]), 'grib.packing-unsupported'],
-    ['CCSDS', inSmall(5, 10, [0, 42]), 'grib.packing-unsupported'],
+    ['run length, template 200', inSmall(5, 10, [0, 200]), 'grib.packing-unsupported'],
+    ['matrix, template 1', inSmall(5, 10, [0, 1]), 'grib.packing-unsupported'],
+    ['logarithm, template 61', inSmall(5, 10, [0, 61]), 'grib.packing-unsupported'],
+    ['spectral, template 50', inSmall(5, 10, [0, 50]), 'grib.packing-unsupported'],
+    ['JPEG 2000 template in a short section', inSmall(5, 10, [0, 40]), 'grib.section-too-short'],
+    ['CCSDS template in a short section', inSmall(5, 10, [0, 42]), 'grib.section-too-short'],
+    ['CCSDS blocks of 7', altered(ccsds, { sectionNumber: 5, octet: 23 }, [7]), 'grib.coding-unsupported'],
+    ['CCSDS signed samples', altered(ccsds, { sectionNumber: 5, octet: 22 }, [15]), 'grib.coding-unsupported'],
     ['complex template in a short section', inSmall(5, 10, [0, 2]), 'grib.section-too-short'],
     ['row by row missing management 7', inComplex(5, 23, [7]), 'grib.packing-unsupported'],
     ['differencing of order 3', inComplex(5, 48, [3]), 'grib.packing-unsupported'],
@@ -139,10 +149,10 @@ describe('sections', () => {
   });
 
   it('says file, message, section, octet, table and value', () => {
-    const [field] = scanGrib(altered(small, { sectionNumber: 5, octet: 10 }, [0, 40]), 'gfswave.grib2').fields;
+    const [field] = scanGrib(altered(small, { sectionNumber: 5, octet: 10 }, [0, 200]), 'radar.grib2').fields;
     expect(field?.support).toMatchObject({
-      where: 'gfswave.grib2, message 1 (at octet 1 of the file), section 5, octet 10',
-      what: 'GRIB2 code table 5.0 (data representation template): value 40 (JPEG 2000) is not supported.',
+      where: 'radar.grib2, message 1 (at octet 1 of the file), section 5, octet 10',
+      what: 'GRIB2 code table 5.0 (data representation template): value 200 (run length) is not supported.',
     });
     expect(field?.support?.remedy).toMatch(/simple packing/);
   });
@@ -152,8 +162,12 @@ describe('interval block', () => {
   const validity = { kind: 'interval', startEpochMs: 0, endEpochMs: 3_600_000, statistic: 'maximum' } as const;
   const gust = smallMessage({ referenceEpochMs: 0, validity });
 
-  it('two nested ranges: not understood', () => {
-    expect(codesOf(altered(gust, { sectionNumber: 4, octet: 42 }, [2]))).toEqual(['grib.time-range-unsupported']);
+  it.each([
+    ['no time range', [0], 'grib.time-range-unsupported'],
+    ['two time ranges in the octets of one', [2], 'grib.section-too-short'],
+    ['255 time ranges in the octets of one', [255], 'grib.section-too-short'],
+  ])('%s: not understood', (_, octets, code) => {
+    expect(codesOf(altered(gust, { sectionNumber: 4, octet: 42 }, octets))).toEqual([code]);
   });
 
   it('end before start and no length: not understood', () => {
@@ -214,7 +228,7 @@ describe('decodeField', () => {
   });
 
   it('unsupported grid: refused, though its values alone can be had', () => {
-    const bytes = altered(small, { sectionNumber: 3, octet: 13 }, [0, 30]);
+    const bytes = altered(small, { sectionNumber: 3, octet: 13 }, [0, 101]);
     const [field] = scanGrib(bytes, 'test').fields;
     if (field === undefined) throw new Error('no field');
     expect(decodeCodes(bytes)).toEqual(['grib.grid-unsupported']);
@@ -223,6 +237,31 @@ describe('decodeField', () => {
 
   it('product not understood: values are decoded all the same', () => {
     expect(decodeCodes(altered(small, { sectionNumber: 4, octet: 8 }, [0, 103]))).toEqual([]);
+  });
+});
+
+describe('compressed data', () => {
+  it.each([
+    ['PNG without its signature', 'bits09_png.grib2', 6],
+    ['JPEG 2000 without its first marker', 'bits13_jpeg.grib2', 6],
+  ])('%s: damaged, with section and octet', (_, file, octet) => {
+    const bytes = altered(readGoldenBytes(file), { sectionNumber: 7, octet }, [0]);
+    const [field] = scanGrib(bytes, file).fields;
+    if (field === undefined) throw new Error('no field');
+    const values = decodeField(bytes, field);
+    expect(values.ok ? [] : values.problems).toMatchObject([
+      { code: 'grib.data-damaged', where: `${file}, message 1 (at octet 1 of the file), section 7, octet ${octet}` },
+    ]);
+  });
+
+  it('CCSDS that ends too early: damaged', () => {
+    const bytes = ccsds.slice();
+    const [field] = scanGrib(bytes, 'cut').fields;
+    if (field === undefined) throw new Error('no field');
+    const lengthOctets = field.location.data.lengthOctets - 100;
+    const short = { ...field, location: { ...field.location, data: { ...field.location.data, lengthOctets } } };
+    const values = decodeField(bytes, short);
+    expect(values.ok ? [] : values.problems.map(({ code }) => code)).toEqual(['grib.data-damaged']);
   });
 });
 

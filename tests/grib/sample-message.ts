@@ -39,6 +39,21 @@ export function altered(
   return copy;
 }
 
+/** A copy with one section of a single-field message of edition 2 replaced by other octets, and the total length with it. */
+export function withSection(message: Uint8Array, sectionNumber: number, section: readonly number[]): Uint8Array {
+  const start = sectionStart(message, sectionNumber);
+  const after = start + new DataView(message.buffer, message.byteOffset).getUint32(start);
+  const copy = Uint8Array.from([...message.subarray(0, start), ...section, ...message.subarray(after)]);
+  new DataView(copy.buffer).setUint32(12, copy.length);
+  return copy;
+}
+
+/** Section 4 of a template: octets from 8 on, the length and the head put before them. */
+export function section4(templateNumber: number, octetsFrom10: readonly number[]): number[] {
+  const lengthOctets = 9 + octetsFrom10.length;
+  return [0, 0, 0, lengthOctets, 4, 0, 0, 0, templateNumber, ...octetsFrom10];
+}
+
 /** Index of a section's first octet. */
 export function sectionStart(message: Uint8Array, sectionNumber: number): number {
   const view = new DataView(message.buffer, message.byteOffset);

@@ -2,7 +2,8 @@
 import type { Problem } from '../../result/index.ts';
 import { walkEdition1, type Edition1Sections } from './sections.ts';
 import { readGridEdition1 } from './grid.ts';
-import { ensembleEdition1, levelEdition1, referenceTimeEdition1, validityEdition1 } from './product.ts';
+import { derivedEdition1, ensembleEdition1 } from './ensemble.ts';
+import { levelEdition1, referenceTimeEdition1, validityEdition1 } from './product.ts';
 import { readPackingEdition1 } from './packing.ts';
 import type { GribField, ReadMessage } from '../field.ts';
 import type { GridDefinition } from '../grid.ts';
@@ -53,7 +54,9 @@ function assemble(
     level: levelEdition1(product),
     validity: isProblem(validity) ? { kind: 'unknown' } : validity,
     ensemble: ensembleEdition1(product),
-    derived: null,
+    derived: derivedEdition1(product),
+    aspect: null,
+    dataTypeCode: null,
     typeOfProcess: octet1(product, 6),
     packing,
     hasBitmap: bitmap !== null,

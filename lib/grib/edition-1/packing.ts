@@ -1,8 +1,9 @@
-/** Head of Section 4 (BDS) of edition 1: flags, scale, width. Only simple packing of grid-point values is read. */
+/** Head of Section 4 (BDS) of edition 1: flags, scale, width. Grid-point values are read, in simple and second-order packing. */
 import type { Problem } from '../../result/index.ts';
 import { WIDEST_BITS } from '../bits.ts';
 import type { Edition1Sections } from './sections.ts';
-import type { Packing } from '../field.ts';
+import type { Packing, PackingMethod } from '../field.ts';
+import { secondOrderObstacleEdition1 } from '../packing/second-order/unpack.ts';
 import { damaged, type MessagePlace, tooWide, unsupported } from '../problems.ts';
 import { MOST_BINARY_FACTOR, MOST_DECIMAL_FACTOR } from '../scale.ts';
 import { ibm4, octet1, octet2, type Section, signed2 } from '../section.ts';
@@ -27,9 +28,13 @@ export function readPackingEdition1(
   const bitsPerValue = octet1(data, 11);
   const unusedBits = octet1(data, 4) & 0x0f;
   const heldBits = Math.max(0, (data.lengthOctets - HEADER_OCTETS) * 8 - unusedBits);
-  const heldCount = bitsPerValue === 0 ? gridCount : Math.floor(heldBits / bitsPerValue);
+  const method = methodOf(data);
+  // Only in simple packing is every value as wide as octet 11 says.
+  const isCounted = method === 'simple' && bitsPerValue > 0;
+  const heldCount = isCounted ? Math.floor(heldBits / bitsPerValue) : gridCount;
   const pointCount = gridCount > 0 ? gridCount : countFromData(sections, heldCount);
   const packing: Packing = {
+    method,
     templateNumber: null,
     description: describe(data),
     bitsPerValue,
@@ -46,27 +51,35 @@ function countFromData({ bitmap }: Edition1Sections, heldCount: number): number 
   return bitmap === null ? heldCount : Math.max(0, (bitmap.lengthOctets - 6) * 8 - octet1(bitmap, 4));
 }
 
-/** Names of the flags of code table 11, octet 4, bits 1 to 4. */
-const REFUSED_FLAGS = [
-  { flag: 0x80, name: 'spherical harmonic coefficients' },
-  { flag: 0x40, name: 'complex or second-order packing' },
-  { flag: 0x10, name: 'additional flags (a matrix of values at each point)' },
-];
+const SPHERICAL = 0x80;
+const SECOND_ORDER = 0x40;
+const ADDITIONAL = 0x10;
 
-function describe(data: Section): string {
-  return REFUSED_FLAGS.find(({ flag }) => (octet1(data, 4) & flag) !== 0)?.name ?? 'simple';
+/** Flags of code table 11, octet 4, bits 1 to 4, that are refused. Second-order packing always has additional flags. */
+function refusedFlag(data: Section): { flag: number; name: string } | null {
+  const flags = octet1(data, 4);
+  if ((flags & SPHERICAL) !== 0) return { flag: SPHERICAL, name: 'spherical harmonic coefficients' };
+  const hasMatrix = (flags & ADDITIONAL) !== 0 && (flags & SECOND_ORDER) === 0;
+  return hasMatrix ? { flag: ADDITIONAL, name: 'additional flags (a matrix of values at each point)' } : null;
 }
+
+function methodOf(data: Section): PackingMethod {
+  if (refusedFlag(data) !== null) return 'other';
+  return (octet1(data, 4) & SECOND_ORDER) === 0 ? 'simple' : 'second-order';
+}
+
+const describe = (data: Section): string => refusedFlag(data)?.name ?? methodOf(data).replace('-', ' ');
 
 function packingObstacle(place: MessagePlace, sections: Edition1Sections, packing: Packing): Problem | null {
   const { data, bitmap } = sections;
-  const refused = REFUSED_FLAGS.find(({ flag }) => (octet1(data, 4) & flag) !== 0);
-  if (refused !== undefined) return unsupportedFlag(place, data, refused);
+  const refused = refusedFlag(data);
+  if (refused !== null) return unsupportedFlag(place, data, refused);
   if (bitmap !== null && octet2(bitmap, 5) !== 0) return catalogueBitmap(place, bitmap);
   if (packing.bitsPerValue > WIDEST_BITS) return tooWide(place, { section: data, octet: 11 }, packing.bitsPerValue);
   const isSane =
     Math.abs(packing.decimalScaleFactor) <= MOST_DECIMAL_FACTOR &&
     Math.abs(packing.binaryScaleFactor) <= MOST_BINARY_FACTOR;
-  if (isSane) return null;
+  if (isSane) return packing.method === 'second-order' ? secondOrderObstacleEdition1(place, data) : null;
   return damaged(place, {
     code: 'grib.scale-impossible',
     section: data,
@@ -84,7 +97,7 @@ const unsupportedFlag = (place: MessagePlace, data: Section, refused: { flag: nu
     table: 'GRIB1 code table 11 (flag)',
     value: refused.flag,
     name: refused.name,
-    expected: 'grid-point values in simple packing',
+    expected: 'grid-point values in simple or second-order packing',
     remedy:
       'Ask the source for simple packing, or convert the file: grib_set -r -s packingType=grid_simple in.grib out.grib.',
   });

@@ -1,10 +1,11 @@
-/** Section 1 (PDS) of edition 1: originator, parameter, level, times, ensemble member. */
+/** Section 1 (PDS) of edition 1: level and times. */
 import type { Problem } from '../../result/index.ts';
+import { timeRangeName } from '../code-tables/product-names.ts';
 import { timeUnitMs, unusableTimeUnitName } from '../code-tables/time-unit.ts';
 import { epochMsOfDate } from '../dates.ts';
-import type { EnsembleMember, Level, Statistic, Validity } from '../field.ts';
+import type { Level, Statistic, Validity } from '../field.ts';
 import { damaged, impossibleDate, type MessagePlace, unsupported } from '../problems.ts';
-import { octet1, octet2, type Section } from '../section.ts';
+import { octet1, octet2, type Section, signed2 } from '../section.ts';
 
 /** Reference time: year of the century (octet 13, 100 in the century's last year), month, day, hour, minute; century (octet 25). */
 export function referenceTimeEdition1(place: MessagePlace, section: Section): number | Problem {
@@ -22,11 +23,16 @@ export function referenceTimeEdition1(place: MessagePlace, section: Section): nu
 /** Level types that bound a layer: octet 11 is its top, octet 12 its bottom (table 3). */
 const LAYER_TYPES = [101, 104, 106, 108, 110, 112, 114, 116, 120, 121, 128, 141];
 
-/** Level or layer, in the unit of table 3 (hPa, m, cm, …). */
+/** Level types whose value may lie below zero: altitude, height, potential vorticity. */
+const SIGNED_TYPES = [103, 105, 117];
+
+/** Level or layer, in the unit of table 3 (hPa, m, cm, …). A first bit of 1 makes a value negative (regulation 92.1.5). */
 export function levelEdition1(section: Section): Level {
   const typeCode = octet1(section, 10);
-  if (!LAYER_TYPES.includes(typeCode)) return { first: { typeCode, value: octet2(section, 11) }, second: null };
-  return { first: { typeCode, value: octet1(section, 11) }, second: { typeCode, value: octet1(section, 12) } };
+  if (LAYER_TYPES.includes(typeCode))
+    return { first: { typeCode, value: octet1(section, 11) }, second: { typeCode, value: octet1(section, 12) } };
+  const value = SIGNED_TYPES.includes(typeCode) ? signed2(section, 11) : octet2(section, 11);
+  return { first: { typeCode, value }, second: null };
 }
 
 /** Time range indicators (table 5) over P1 to P2 and what they do with the interval. */
@@ -72,7 +78,7 @@ const unusableRange = (place: MessagePlace, section: Section): Problem =>
     octet: 21,
     table: 'GRIB1 code table 5 (time range indicator)',
     value: octet1(section, 21),
-    name: 'climatology, several forecasts or local',
+    name: timeRangeName(octet1(section, 21)),
     expected: 'one of 0, 1, 2, 3, 4, 5, 10',
     remedy: 'Ask for the plain forecast of the quantity.',
   });
@@ -85,26 +91,3 @@ const reversed = (place: MessagePlace, section: Section): Problem =>
     what: 'The interval ends before it starts.',
     expected: 'P2 at or after P1',
   });
-
-const ECMWF = 98;
-/** Local use of centre 98: MARS labelling of ensemble forecasts, 52 octets. */
-const MARS_LABELLING = 1;
-const MARS_LENGTH_OCTETS = 52;
-/** MARS type 10: control forecast. */
-const MARS_CONTROL = 10;
-
-/**
- * Ensemble member. Edition 1 has no octets for it; centre 98 writes number and total into octets 50 and 51 of its
- * local use, definition 1 (definitions/grib1/local.98.1.def of the centre's own decoder). A total of 0 is no ensemble.
- */
-export function ensembleEdition1(section: Section): EnsembleMember | null {
-  const isLabelled =
-    octet1(section, 5) === ECMWF &&
-    section.lengthOctets >= MARS_LENGTH_OCTETS &&
-    octet1(section, 41) === MARS_LABELLING;
-  if (!isLabelled || octet1(section, 51) === 0) return null;
-  const typeCode = octet1(section, 43);
-  const perturbationNumber = octet1(section, 50);
-  const isControl = typeCode === MARS_CONTROL || perturbationNumber === 0;
-  return { kind: isControl ? 'control' : 'perturbed', typeCode, perturbationNumber, memberCount: octet1(section, 51) };
-}

@@ -1,4 +1,4 @@
-/** Section 4 (BDS) of edition 1, simple packing of grid-point values. */
+/** Section 4 (BDS) of edition 1: grid-point values. */
 import type { Problem } from '../../result/index.ts';
 import type { GribField } from '../field.ts';
 import { unscaleDecimal } from '../scale.ts';
@@ -8,10 +8,13 @@ import { unpackSimple } from '../packing/simple.ts';
 /** Octet at which the packed numbers begin. */
 const FIRST_OCTET = 12;
 
-/** `count` values; a field of 0 bits per value is constant: reference / 10^D. */
-export function unpackEdition1(bytes: Uint8Array, field: GribField, count: number): Float64Array | Problem {
+/** Fills `values`; a field of 0 bits per value is constant: reference / 10^D. */
+export function unpackEdition1(bytes: Uint8Array, field: GribField, values: Float64Array): Problem | null {
   const { bitsPerValue, referenceValue, decimalScaleFactor } = field.packing;
-  if (bitsPerValue === 0) return new Float64Array(count).fill(unscaleDecimal(referenceValue, decimalScaleFactor));
+  if (bitsPerValue === 0) {
+    values.fill(unscaleDecimal(referenceValue, decimalScaleFactor));
+    return null;
+  }
   const section = viewSection(bytes, 4, field.location.data);
-  return unpackSimple(field, { bytes, section, firstOctet: FIRST_OCTET, count, bitsPerValue, scale: field.packing });
+  return unpackSimple(field, { bytes, section, firstOctet: FIRST_OCTET, bitsPerValue, scale: field.packing }, values);
 }

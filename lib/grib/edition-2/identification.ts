@@ -9,6 +9,8 @@ export interface Identification {
   readonly centre: number;
   readonly subcentre: number;
   readonly referenceEpochMs: number;
+  /** Code table 1.4. */
+  readonly dataTypeCode: number;
 }
 
 /** Reads Section 1. */
@@ -18,7 +20,12 @@ export function readIdentification(place: MessagePlace, section: Section): Ident
   const date = readDate(section, 13);
   const referenceEpochMs = epochMsOfDate(date);
   if (referenceEpochMs === null) return impossibleDate(place, { section, octet: 13 }, date);
-  return { centre: octet2(section, 6), subcentre: octet2(section, 8), referenceEpochMs };
+  return {
+    centre: octet2(section, 6),
+    subcentre: octet2(section, 8),
+    referenceEpochMs,
+    dataTypeCode: octet1(section, 21),
+  };
 }
 
 /** Seven octets: year (two), month, day, hour, minute, second. */

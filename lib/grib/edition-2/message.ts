@@ -77,6 +77,7 @@ function assemble(bytes: Uint8Array, place: MessagePlace, from: Parts & Numbered
     validity: product.validity,
     ensemble: product.ensemble,
     derived: product.derived,
+    aspect: product.aspect,
     typeOfProcess: product.typeOfProcess,
     packing: representation.packing,
     hasBitmap: bitmap !== null,

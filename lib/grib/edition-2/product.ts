@@ -1,13 +1,14 @@
-/** Section 4 of edition 2: what the field is. Templates 4.0, 4.1, 4.2, 4.8, 4.11 and 4.12 are understood. */
+/** Section 4 of edition 2: what the field is. The templates of `product-shapes.ts` are understood. */
 import { isProblem } from '../is-problem.ts';
 import type { Problem } from '../../result/index.ts';
-import { derivedName } from '../code-tables/derived.ts';
+import { derivedName } from '../code-tables/product-names.ts';
 import { productName } from '../code-tables/template-names.ts';
-import type { DerivedForecast, EnsembleMember, FixedSurface, Level, Validity } from '../field.ts';
+import type { Aspect, DerivedForecast, EnsembleMember, FixedSurface, Level, Validity } from '../field.ts';
+import { readAspect, readScaled } from './product-aspect.ts';
+import { TEMPLATE_SHAPES, type TemplateShape } from './product-shapes.ts';
 import { readInterval, startOfValidity } from './product-time.ts';
 import { type MessagePlace, tooShort, unsupported } from '../problems.ts';
-import { unscaleDecimal } from '../scale.ts';
-import { octet1, octet2, type Section, signed1, signed4 } from '../section.ts';
+import { octet1, octet2, octet4, type Section } from '../section.ts';
 
 /** A product; `support` is null when its meaning is known. */
 export interface Product {
@@ -18,33 +19,17 @@ export interface Product {
   readonly validity: Validity;
   readonly ensemble: EnsembleMember | null;
   readonly derived: DerivedForecast | null;
+  readonly aspect: Aspect | null;
   readonly typeOfProcess: number | null;
   readonly support: Problem | null;
 }
-
-/** What follows octet 34 in a template, and where its interval block begins. */
-interface TemplateShape {
-  readonly lengthOctets: number;
-  readonly follows: 'nothing' | 'member' | 'derived';
-  /** First octet of the end of the overall interval; null for templates at a point in time. */
-  readonly intervalOctet: number | null;
-}
-
-const SHAPES: ReadonlyMap<number, TemplateShape> = new Map([
-  [0, { lengthOctets: 34, follows: 'nothing', intervalOctet: null }],
-  [1, { lengthOctets: 37, follows: 'member', intervalOctet: null }],
-  [2, { lengthOctets: 36, follows: 'derived', intervalOctet: null }],
-  [8, { lengthOctets: 58, follows: 'nothing', intervalOctet: 35 }],
-  [11, { lengthOctets: 61, follows: 'member', intervalOctet: 38 }],
-  [12, { lengthOctets: 60, follows: 'derived', intervalOctet: 37 }],
-]);
 
 /** Reads Section 4; `referenceEpochMs` from Section 1. */
 export function readProduct(place: MessagePlace, section: Section, referenceEpochMs: number): Product | Problem {
   const short = tooShort(place, section, 11);
   if (short !== null) return short;
   const templateNumber = octet2(section, 8);
-  const shape = SHAPES.get(templateNumber);
+  const shape = TEMPLATE_SHAPES.get(templateNumber);
   if (shape === undefined) return notUnderstood(section, unsupportedTemplate(place, section, templateNumber));
   return tooShort(place, section, shape.lengthOctets) ?? understood(place, section, { shape, referenceEpochMs });
 }
@@ -54,18 +39,20 @@ function understood(
   section: Section,
   from: { shape: TemplateShape; referenceEpochMs: number },
 ): Product | Problem {
-  const start = startOfValidity(place, section, from.referenceEpochMs);
+  const { shape, referenceEpochMs } = from;
+  const start = startOfValidity(place, section, { octet: 18 + shape.insertedOctets, referenceEpochMs });
   const validity: Validity | Problem =
-    isProblem(start) || from.shape.intervalOctet === null
+    isProblem(start) || shape.intervalOctet === null
       ? start
-      : readInterval(place, section, { start, octet: from.shape.intervalOctet });
+      : readInterval(place, section, { start, octet: shape.intervalOctet });
   return {
     ...notUnderstood(section, null),
-    level: readLevel(section),
+    level: readLevel(section, 23 + shape.insertedOctets),
     validity: isProblem(validity) ? { kind: 'unknown' } : validity,
-    ensemble: from.shape.follows === 'member' ? readMember(section) : null,
-    derived: from.shape.follows === 'derived' ? readDerived(section) : null,
-    typeOfProcess: octet1(section, 12),
+    ensemble: shape.memberOctet === null ? null : readMember(section, shape.memberOctet, shape.memberNumberOctets),
+    derived: shape.derivedOctet === null ? null : readDerived(section, shape.derivedOctet),
+    aspect: shape.aspect === null ? null : readAspect(section, shape.aspect),
+    typeOfProcess: octet1(section, 12 + shape.insertedOctets),
     support: isProblem(validity) ? validity : null,
   };
 }
@@ -79,35 +66,39 @@ const notUnderstood = (section: Section, support: Problem | null): Product => ({
   validity: { kind: 'unknown' },
   ensemble: null,
   derived: null,
+  aspect: null,
   typeOfProcess: null,
   support,
 });
 
-function readLevel(section: Section): Level {
-  return { first: readSurface(section, 23), second: readSurface(section, 29) };
-}
+const readLevel = (section: Section, octet: number): Level => ({
+  first: readSurface(section, octet),
+  second: readSurface(section, octet + 6),
+});
 
-/** Type, scale factor and scaled value; type 255 is no surface; an all-ones factor or value is no number. */
+/** Type, scale factor and scaled value; type 255 is no surface. */
 function readSurface(section: Section, octet: number): FixedSurface | null {
   const typeCode = octet1(section, octet);
-  if (typeCode === 255) return null;
-  const isMissing = octet1(section, octet + 1) === 0xff || section.view.getUint32(octet + 1) === 0xffff_ffff;
-  if (isMissing) return { typeCode, value: null };
-  return { typeCode, value: unscaleDecimal(signed4(section, octet + 2), signed1(section, octet + 1)) };
+  return typeCode === 255 ? null : { typeCode, value: readScaled(section, octet + 1) };
 }
 
-/** Octets 35 to 37: code table 4.6, perturbation number, members. Types 0 and 1 are controls, and so is number 0 of any other. */
-function readMember(section: Section): EnsembleMember {
-  const typeCode = octet1(section, 35);
-  const perturbationNumber = octet1(section, 36);
-  const isControl = typeCode <= 1 || perturbationNumber === 0;
-  return { kind: isControl ? 'control' : 'perturbed', typeCode, perturbationNumber, memberCount: octet1(section, 37) };
+/**
+ * Code table 4.6, perturbation number, members. Types 0 and 1 say control, 2 and 3 perturbed. All others say nothing
+ * (reserved, local, missing): centres that write them number their control 0 and their members from 1.
+ */
+function readMember(section: Section, octet: number, widthOctets: 1 | 4): EnsembleMember {
+  const typeCode = octet1(section, octet);
+  const numberAt = widthOctets === 1 ? octet1 : octet4;
+  const perturbationNumber = numberAt(section, octet + 1);
+  const isControl = typeCode <= 1 || (typeCode > 3 && perturbationNumber === 0);
+  const memberCount = numberAt(section, octet + 1 + widthOctets);
+  return { kind: isControl ? 'control' : 'perturbed', typeCode, perturbationNumber, memberCount };
 }
 
-/** Octets 35 and 36: code table 4.7, members. */
-function readDerived(section: Section): DerivedForecast {
-  const code = octet1(section, 35);
-  return { code, name: derivedName(code), memberCount: octet1(section, 36) };
+/** Code table 4.7, members. */
+function readDerived(section: Section, octet: number): DerivedForecast {
+  const code = octet1(section, octet);
+  return { code, name: derivedName(code), memberCount: octet1(section, octet + 1) };
 }
 
 function unsupportedTemplate(place: MessagePlace, section: Section, templateNumber: number): Problem {
@@ -118,7 +109,7 @@ function unsupportedTemplate(place: MessagePlace, section: Section, templateNumb
     table: 'GRIB2 code table 4.0 (product definition template)',
     value: templateNumber,
     name: productName(templateNumber),
-    expected: 'one of 0, 1, 2, 8, 11, 12',
+    expected: `one of ${[...TEMPLATE_SHAPES.keys()].join(', ')}`,
     remedy:
       'Its values can be listed, but their meaning is not known, so plans do not use them. Ask for the plain forecast of the quantity.',
   });

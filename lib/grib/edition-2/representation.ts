@@ -1,8 +1,11 @@
-/** Section 5 of edition 2: how the values are packed. Templates 5.0, 5.2 and 5.3 are read; the others are named. */
+/** Section 5 of edition 2: how the values are packed. Templates not read are named. */
 import type { Problem } from '../../result/index.ts';
 import { WIDEST_BITS } from '../bits.ts';
 import { packingName } from '../code-tables/template-names.ts';
-import type { Packing } from '../field.ts';
+import type { Packing, PackingMethod } from '../field.ts';
+import { ccsdsObstacle } from './ccsds-coding.ts';
+import { ieeeObstacle } from '../packing/ieee.ts';
+import { secondOrderObstacleEdition2 } from '../packing/second-order/unpack.ts';
 import { damaged, type MessagePlace, tooManyPoints, tooShort, tooWide, unsupported } from '../problems.ts';
 import { MOST_BINARY_FACTOR, MOST_DECIMAL_FACTOR } from '../scale.ts';
 import { ieee4, octet1, octet2, octet4, type Section, signed2 } from '../section.ts';
@@ -13,14 +16,29 @@ export interface Representation {
   readonly support: Problem | null;
 }
 
-/** Octets of Section 5 in the templates read here. */
-const LENGTH_OCTETS: ReadonlyMap<number, number> = new Map([
-  [0, 21],
-  [2, 47],
-  [3, 49],
+/** A template read here. */
+interface Template {
+  readonly method: PackingMethod;
+  /** Octets of Section 5. */
+  readonly lengthOctets: number;
+  /** What the template itself may hold that is not read. */
+  readonly obstacle?: (place: MessagePlace, section: Section) => Problem | null;
+}
+
+/** Code table 5.0; 50001 and 50002 are local, of ECMWF and Météo-France. */
+const TEMPLATES: ReadonlyMap<number, Template> = new Map<number, Template>([
+  [0, { method: 'simple', lengthOctets: 21 }],
+  [2, { method: 'complex', lengthOctets: 47, obstacle: complexObstacle }],
+  [3, { method: 'complex', lengthOctets: 49, obstacle: complexObstacle }],
+  [4, { method: 'ieee', lengthOctets: 12, obstacle: ieeeObstacle }],
+  [40, { method: 'jpeg-2000', lengthOctets: 23 }],
+  [41, { method: 'png', lengthOctets: 21 }],
+  [42, { method: 'ccsds', lengthOctets: 25, obstacle: ccsdsObstacle }],
+  [50_001, { method: 'second-order', lengthOctets: 20, obstacle: secondOrderObstacleEdition2 }],
+  [50_002, { method: 'second-order', lengthOctets: 20, obstacle: secondOrderObstacleEdition2 }],
 ]);
 /** Templates that begin with reference value, scale factors and bits, as 5.0 does. */
-const BEGIN_LIKE_SIMPLE = [0, 2, 3, 40, 41, 42];
+const BEGIN_LIKE_SIMPLE = [0, 2, 3, 40, 41, 42, 50_001, 50_002];
 
 /** Reads Section 5. */
 export function readRepresentation(place: MessagePlace, section: Section): Representation | Problem {
@@ -30,7 +48,7 @@ export function readRepresentation(place: MessagePlace, section: Section): Repre
   const templateNumber = octet2(section, 10);
   const tooMany = tooManyPoints(place, { section, octet: 6 }, packedCount);
   if (tooMany !== null) return tooMany;
-  const shortTemplate = tooShort(place, section, LENGTH_OCTETS.get(templateNumber) ?? 11);
+  const shortTemplate = tooShort(place, section, TEMPLATES.get(templateNumber)?.lengthOctets ?? 11);
   if (shortTemplate !== null) return shortTemplate;
   const packing = readPacking(section, { templateNumber, packedCount });
   return { packing, support: packingObstacle(place, section, packing) };
@@ -39,6 +57,7 @@ export function readRepresentation(place: MessagePlace, section: Section): Repre
 function readPacking(section: Section, read: { templateNumber: number; packedCount: number }): Packing {
   const isLikeSimple = BEGIN_LIKE_SIMPLE.includes(read.templateNumber) && section.lengthOctets >= 20;
   return {
+    method: TEMPLATES.get(read.templateNumber)?.method ?? 'other',
     templateNumber: read.templateNumber,
     description: describe(section, read.templateNumber),
     bitsPerValue: isLikeSimple ? octet1(section, 20) : 0,
@@ -56,8 +75,9 @@ function describe(section: Section, templateNumber: number): string {
 
 function packingObstacle(place: MessagePlace, section: Section, packing: Packing): Problem | null {
   const templateNumber = octet2(section, 10);
-  if (!LENGTH_OCTETS.has(templateNumber)) return unsupportedTemplate(place, section, templateNumber);
-  return scaleObstacle(place, section, packing) ?? (templateNumber === 0 ? null : complexObstacle(place, section));
+  const template = TEMPLATES.get(templateNumber);
+  if (template === undefined) return unsupportedTemplate(place, section, templateNumber);
+  return scaleObstacle(place, section, packing) ?? template.obstacle?.(place, section) ?? null;
 }
 
 function unsupportedTemplate(place: MessagePlace, section: Section, templateNumber: number): Problem {
@@ -68,7 +88,7 @@ function unsupportedTemplate(place: MessagePlace, section: Section, templateNumb
     table: 'GRIB2 code table 5.0 (data representation template)',
     value: templateNumber,
     name: packingName(templateNumber),
-    expected: 'template 0 (simple), 2 (complex) or 3 (complex with spatial differencing)',
+    expected: `one of the templates ${[...TEMPLATES.keys()].join(', ')}`,
     remedy:
       'Ask the source for simple packing, or convert the file: grib_set -r -s packingType=grid_simple in.grib2 out.grib2.',
   });

@@ -1,6 +1,8 @@
 /** Spatial differencing of template 5.3: descriptors at the head of Section 7 and the way back to values. */
 import type { Problem } from '../../result/index.ts';
+import type { IndexRange } from '../bits.ts';
 import type { MessagePlace } from '../problems.ts';
+import type { LinearScale } from '../scale.ts';
 import { octet1, type Section, signMagnitude } from '../section.ts';
 import { dataTooShort } from './simple.ts';
 
@@ -35,47 +37,87 @@ function readSigned(data: Section, at: { firstOctet: number; widthOctets: number
   return at.widthOctets === 0 ? 0 : signMagnitude(unsigned, at.widthOctets);
 }
 
+/** What turns packed numbers back into values, and how far along it is. Changed by `finishRange`. */
+export interface Chain {
+  readonly differencing: Differencing | null;
+  readonly scale: LinearScale;
+  /** First values used so far. */
+  startedCount: number;
+  /** Whole number before scaling of the last present point, and its distance from the one before. */
+  lastCount: number;
+  stepCount: number;
+}
+
+/** A chain before its first number. */
+export const chainFrom = (differencing: Differencing | null, scale: LinearScale): Chain => ({
+  differencing,
+  scale,
+  startedCount: 0,
+  lastCount: 0,
+  stepCount: 0,
+});
+
 /**
- * Turns differences back into values, in place: f(n) = d(n) + min + f(n-1), or d(n) + min + 2 f(n-1) − f(n-2).
- * The first one or two values stand in the descriptors; what is packed in their places means nothing.
- * Missing values (NaN) are not part of the chain.
+ * Turns a range of packed numbers into values, in place; ranges follow one another. With differencing f(n) =
+ * d(n) + min + f(n-1), or d(n) + min + 2 f(n-1) − f(n-2). The first one or two values stand in the descriptors; what is
+ * packed in their places means nothing. Missing values (NaN) are not part of the chain.
  */
-export function integrate(packed: Float64Array, differencing: Differencing): void {
-  if (differencing.order === 1) integrateOnce(packed, differencing);
-  else integrateTwice(packed, differencing);
-}
-
-function integrateOnce(packed: Float64Array, { firstValues, reference }: Differencing): void {
-  let i = nextPresent(packed, 0);
-  if (i >= packed.length) return;
-  let previous = firstValues[0];
-  packed[i] = previous;
-  for (i += 1; i < packed.length; i++) {
-    const difference = packed[i] ?? NaN;
-    if (Number.isNaN(difference)) continue;
-    previous += difference + reference;
-    packed[i] = previous;
+export function finishRange(values: Float64Array, range: IndexRange, chain: Chain): void {
+  const { differencing } = chain;
+  if (differencing === null) scaleRange(values, range, chain.scale);
+  else {
+    const fromIndex = start(values, range, chain, differencing);
+    const rest = { fromIndex, toIndex: range.toIndex };
+    if (differencing.order === 1) integrateOnce(values, rest, chain, differencing.reference);
+    else integrateTwice(values, rest, chain, differencing.reference);
   }
 }
 
-function integrateTwice(packed: Float64Array, { firstValues, reference }: Differencing): void {
-  let i = nextPresent(packed, 0);
-  if (i < packed.length) packed[i] = firstValues[0];
-  i = nextPresent(packed, i + 1);
-  if (i < packed.length) packed[i] = firstValues[1];
-  let [beforePrevious, previous] = firstValues;
-  for (i += 1; i < packed.length; i++) {
-    const difference = packed[i] ?? NaN;
-    if (Number.isNaN(difference)) continue;
-    const value = difference + reference + 2 * previous - beforePrevious;
-    beforePrevious = previous;
-    previous = value;
-    packed[i] = value;
-  }
+function scaleRange(values: Float64Array, { fromIndex, toIndex }: IndexRange, scale: LinearScale): void {
+  const { reference, step, factor } = scale;
+  for (let i = fromIndex; i < toIndex; i++) values[i] = ((values[i] ?? 0) * step + reference) * factor;
 }
 
-function nextPresent(packed: Float64Array, fromIndex: number): number {
-  let i = fromIndex;
-  while (i < packed.length && Number.isNaN(packed[i] ?? NaN)) i++;
+/** Puts the first values in the first present places; returns the index after them. */
+function start(values: Float64Array, range: IndexRange, chain: Chain, differencing: Differencing): number {
+  const { reference, step, factor } = chain.scale;
+  let i = range.fromIndex;
+  for (; i < range.toIndex && chain.startedCount < differencing.order; i++) {
+    if (Number.isNaN(values[i] ?? NaN)) continue;
+    const first = differencing.firstValues[chain.startedCount === 0 ? 0 : 1];
+    chain.stepCount = first - chain.lastCount;
+    chain.lastCount = first;
+    chain.startedCount += 1;
+    values[i] = (first * step + reference) * factor;
+  }
   return i;
+}
+
+function integrateOnce(values: Float64Array, range: IndexRange, chain: Chain, minimumCount: number): void {
+  const { reference, step, factor } = chain.scale;
+  let last = chain.lastCount;
+  for (let i = range.fromIndex; i < range.toIndex; i++) {
+    const difference = values[i] ?? 0;
+    // A missing value is NaN, the one number that differs from itself.
+    if (difference !== difference) continue;
+    last += difference + minimumCount;
+    values[i] = (last * step + reference) * factor;
+  }
+  chain.lastCount = last;
+}
+
+/** As 2 f(n-1) − f(n-2) = f(n-1) + (f(n-1) − f(n-2)), the step from point to point is kept and changed. */
+function integrateTwice(values: Float64Array, range: IndexRange, chain: Chain, minimumCount: number): void {
+  const { reference, step, factor } = chain.scale;
+  let last = chain.lastCount;
+  let stepCount = chain.stepCount;
+  for (let i = range.fromIndex; i < range.toIndex; i++) {
+    const difference = values[i] ?? 0;
+    if (difference !== difference) continue;
+    stepCount += difference + minimumCount;
+    last += stepCount;
+    values[i] = (last * step + reference) * factor;
+  }
+  chain.lastCount = last;
+  chain.stepCount = stepCount;
 }

@@ -1,6 +1,6 @@
 /** Group references, widths and lengths at the head of Section 7 (templates 7.2 and 7.3). */
 import type { Problem } from '../../result/index.ts';
-import { type BitRun, readUnsigned, WIDEST_BITS } from '../bits.ts';
+import { readRun, viewForRuns, WIDEST_BITS } from '../bits.ts';
 import { damaged, type MessagePlace, tooWide } from '../problems.ts';
 import type { Section } from '../section.ts';
 import { dataTooShort } from './simple.ts';
@@ -26,11 +26,16 @@ export interface Groups {
   readonly lengths: Float64Array;
   readonly referenceBits: number;
   readonly missingManagement: number;
-  /** First bit of the packed values in the file. */
+  /** Section 7. */
+  readonly view: DataView;
+  /** First bit of the packed values in the section. */
   readonly firstBitIndex: number;
   /** Bits of all packed values. */
   readonly totalBits: number;
 }
+
+/** Groups that may take no bit at all: all of one width, length and reference. More are a trap for memory, not a field. */
+const MOST_FREE_GROUPS = 1_000_000;
 
 interface GroupSource {
   readonly bytes: Uint8Array;
@@ -52,23 +57,16 @@ export function readGroups(
   const tableOctets = tables.map((widthBits) => Math.ceil((widthBits * coding.groupCount) / 8));
   const headOctets = tableOctets.reduce((sum, octets) => sum + octets, from.firstOctet - 1);
   if (headOctets > source.data.lengthOctets) return dataTooShort(place, source.data, headOctets * 8);
-  const [referenceOctets = 0, widthOctets = 0, lengthOctets = 0] = tableOctets;
-  const startIndex = source.data.startIndex + from.firstOctet - 1;
-  const table = (widthBits: number, tableIndex: number): Float64Array =>
-    readTable({ bytes: source.bytes, startBitIndex: tableIndex * 8, widthBits }, coding.groupCount);
-  return complete(place, source, {
-    coding,
-    references: table(coding.referenceBits, startIndex),
-    widths: table(coding.widthBits, startIndex + referenceOctets),
-    lengths: table(coding.scaledLengthBits, startIndex + referenceOctets + widthOctets),
-    firstBitIndex: (startIndex + referenceOctets + widthOctets + lengthOctets) * 8,
-  });
-}
-
-function readTable(run: BitRun, groupCount: number): Float64Array {
-  const table = new Float64Array(groupCount);
-  readUnsigned(run, table, { fromIndex: 0, toIndex: groupCount });
-  return table;
+  const view = viewForRuns(source.bytes, source.data);
+  let nextIndex = from.firstOctet - 1;
+  const [references, widths, lengths] = tables.map((widthBits, table) => {
+    const numbers = new Float64Array(coding.groupCount);
+    const range = { fromIndex: 0, toIndex: coding.groupCount, addedCount: 0 };
+    readRun({ view, startBitIndex: nextIndex * 8, widthBits }, numbers, range);
+    nextIndex += tableOctets[table] ?? 0;
+    return numbers;
+  }) as [Float64Array, Float64Array, Float64Array];
+  return complete(place, source, { coding, view, references, widths, lengths, firstBitIndex: nextIndex * 8 });
 }
 
 function impossibleCoding(place: MessagePlace, source: GroupSource, coding: GroupCoding): Problem | null {
@@ -82,6 +80,15 @@ function impossibleCoding(place: MessagePlace, source: GroupSource, coding: Grou
       expected: 'no more groups than values',
     });
   }
+  if (coding.groupCount > Math.max(MOST_FREE_GROUPS, source.data.lengthOctets * 8)) {
+    return damaged(place, {
+      code: 'grib.groups-inconsistent',
+      section: representation,
+      octet: 32,
+      what: `${coding.groupCount} groups are declared for a section 7 of ${source.data.lengthOctets} octets.`,
+      expected: 'no more groups than the section has bits',
+    });
+  }
   const widest = [
     { octet: 20, bits: coding.referenceBits },
     { octet: 37, bits: coding.widthBits },
@@ -90,11 +97,13 @@ function impossibleCoding(place: MessagePlace, source: GroupSource, coding: Grou
   return widest === undefined ? null : tooWide(place, { section: representation, octet: widest.octet }, widest.bits);
 }
 
-type RawGroups = Pick<Groups, 'references' | 'widths' | 'lengths' | 'firstBitIndex'> & { readonly coding: GroupCoding };
+type RawGroups = Pick<Groups, 'references' | 'widths' | 'lengths' | 'view' | 'firstBitIndex'> & {
+  readonly coding: GroupCoding;
+};
 
 /** Widths and lengths from their scaled forms; the last length is stored apart (octets 43-46). */
 function complete(place: MessagePlace, source: GroupSource, raw: RawGroups): Groups | Problem {
-  const { coding, references, widths, lengths, firstBitIndex } = raw;
+  const { coding, references, widths, lengths, view, firstBitIndex } = raw;
   const lastIndex = coding.groupCount - 1;
   let totalBits = 0;
   let totalCount = 0;
@@ -110,7 +119,7 @@ function complete(place: MessagePlace, source: GroupSource, raw: RawGroups): Gro
   }
   if (totalCount !== source.count) return lengthsDoNotAddUp(place, source, totalCount);
   const { referenceBits, missingManagement } = coding;
-  return { references, widths, lengths, referenceBits, missingManagement, firstBitIndex, totalBits };
+  return { references, widths, lengths, referenceBits, missingManagement, view, firstBitIndex, totalBits };
 }
 
 const lengthsDoNotAddUp = (place: MessagePlace, source: GroupSource, totalCount: number): Problem =>

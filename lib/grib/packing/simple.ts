@@ -1,9 +1,10 @@
 /** Template 5.0 and the simple packing of edition 1: numbers of one width, one after another. */
 import type { Problem } from '../../result/index.ts';
-import { readUnsigned } from '../bits.ts';
+import { viewForRuns } from '../bits.ts';
 import { damaged, type MessagePlace } from '../problems.ts';
-import { applyScale, type Scale } from '../scale.ts';
+import { linearScale, type Scale } from '../scale.ts';
 import type { Section } from '../section.ts';
+import { scaleRun } from './simple-run.ts';
 
 /** Packed numbers of a data section. */
 export interface SimpleData {
@@ -11,20 +12,18 @@ export interface SimpleData {
   readonly section: Section;
   /** Octet of the section at which the numbers begin, from 1. */
   readonly firstOctet: number;
-  readonly count: number;
   readonly bitsPerValue: number;
   readonly scale: Scale;
 }
 
-/** Values of a field that is not constant. Refuses a section that holds fewer numbers than declared. */
-export function unpackSimple(place: MessagePlace, data: SimpleData): Float64Array | Problem {
-  const { bytes, section, firstOctet, count, bitsPerValue } = data;
+/** Fills `values` of a field that is not constant. Refuses a section that holds fewer numbers than wanted. */
+export function unpackSimple(place: MessagePlace, data: SimpleData, values: Float64Array): Problem | null {
+  const { bytes, section, firstOctet, bitsPerValue } = data;
   const heldBits = (section.lengthOctets - (firstOctet - 1)) * 8;
-  if (count * bitsPerValue > heldBits) return dataTooShort(place, section, count * bitsPerValue);
-  const values = new Float64Array(count);
-  const startBitIndex = (section.startIndex + firstOctet - 1) * 8;
-  readUnsigned({ bytes, startBitIndex, widthBits: bitsPerValue }, values, { fromIndex: 0, toIndex: count });
-  return applyScale(values, data.scale);
+  if (values.length * bitsPerValue > heldBits) return dataTooShort(place, section, values.length * bitsPerValue);
+  const view = viewForRuns(bytes, section);
+  scaleRun({ view, startIndex: firstOctet - 1, widthBits: bitsPerValue }, values, linearScale(data.scale));
+  return null;
 }
 
 /** `grib.data-too-short`. */

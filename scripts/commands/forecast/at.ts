@@ -1,5 +1,4 @@
 import {
-  buildForecast,
   coverageProblems,
   type Forecast,
   quantityOf,
@@ -10,7 +9,9 @@ import {
 import { formatPosition, type Position } from '../../../lib/geo/index.ts';
 import type { Problem } from '../../../lib/result/index.ts';
 import { formatUtc, MS_PER_MIN, parseUtc } from '../../../lib/time/index.ts';
+import { loadForecast } from '../../../server/decoding/index.ts';
 import type { CommandIo } from '../command.ts';
+import { forecastProgress } from '../forecast-progress.ts';
 import { numberOption, takeApart, type TakenApart, WrongUse } from './arguments.ts';
 import { readFiles, reportProblems } from './read-files.ts';
 
@@ -43,7 +44,10 @@ export async function printSeries(args: readonly string[], io: CommandIo): Promi
   const { files, problems } = await readFiles(io, given.files);
   reportProblems(io, problems);
   if (problems.length > 0) return 1;
-  const forecast = buildForecast(files, { around: { southWest: position, northEast: position } });
+  const forecast = await loadForecast(files, {
+    around: { southWest: position, northEast: position },
+    onProgress: forecastProgress(io),
+  });
   reportProblems(io, forecast.ok ? forecast.value.problems : forecast.problems);
   if (!forecast.ok) return 1;
   const span = spanOf(forecast.value, { from, to });

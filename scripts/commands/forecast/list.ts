@@ -1,6 +1,6 @@
 import { matchField, quantityOf } from '../../../lib/forecast/index.ts';
 import {
-  decodePacked,
+  countMissing,
   formatGrid,
   formatLevel,
   formatMember,
@@ -63,7 +63,7 @@ function rowOf(bytes: Uint8Array, field: GribField) {
     grid: formatGrid(field),
     packing: formatPacking(field),
     points: field.pointCount,
-    missing: missingCount(bytes, field),
+    missing: countMissing(bytes, field),
     usedAs: match === null || field.support !== null ? null : quantityOf(match.row.quantity).name,
     cannotBeUsed: field.support?.what ?? null,
   };
@@ -74,12 +74,6 @@ function validUtc({ validity }: GribField) {
   if (validity.kind === 'unknown') return {};
   const { startEpochMs, endEpochMs, statistic } = validity;
   return { startUtc: formatUtc(startEpochMs), endUtc: formatUtc(endEpochMs), statistic };
-}
-
-/** Missing values; null when the packing is not read. */
-function missingCount(bytes: Uint8Array, field: GribField): number | null {
-  const values = decodePacked(bytes, field);
-  return values.ok ? values.value.reduce((count, value) => count + (Number.isNaN(value) ? 1 : 0), 0) : null;
 }
 
 function textOf(row: Row): string {

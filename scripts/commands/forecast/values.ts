@@ -72,7 +72,7 @@ function pointsOf(
 ): { ok: true; value: Points } | { ok: false; problems: readonly Problem[] } {
   const values = decodeField(bytes, field);
   if (!values.ok) return values;
-  if (field.grid.kind !== 'regular-latlon') throw new Error('a decoded field lies on a regular grid');
+  if (field.grid.kind === 'unsupported') throw new Error('the points of a decoded field can be placed');
   return { ok: true, value: { ...gridPositions(field.grid), values: values.value } };
 }
 

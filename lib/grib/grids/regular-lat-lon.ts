@@ -1,0 +1,56 @@
+/** Corners, increments and flags of a latitude/longitude grid, made consistent. Shared by both editions and by turned grids. */
+import type { GridCorners, GridShape, RegularLatLonGrid, RotatedLatLonGrid, StoredIncrements } from '../grid.ts';
+import { impossibleCorner, meridianColumns } from './meridian-columns.ts';
+import { scansRowsNorthward } from './scanning.ts';
+
+/** A grid as its section writes it. Increments are null when not given. */
+export interface CodedLatLon extends GridShape, GridCorners {
+  readonly stored: StoredIncrements;
+}
+
+/** The grid, or one sentence that says why its octets contradict one another. */
+export function regularLatLon(coded: CodedLatLon): RegularLatLonGrid | string {
+  const { ni, nj, first, last, stored, scanningMode } = coded;
+  const contradiction = contradictionIn(coded);
+  if (contradiction !== null) return contradiction;
+  const columns = meridianColumns({ ni, first, last, scanningMode, storedIncrementDeg: stored.iIncrementDeg });
+  if (typeof columns === 'string') return columns;
+  const jIncrementDeg = nj === 1 ? 0 : Math.abs(last.lat - first.lat) / (nj - 1);
+  return {
+    kind: 'regular-latlon',
+    ni,
+    nj,
+    first,
+    last,
+    iIncrementDeg: columns.iIncrementDeg,
+    jIncrementDeg,
+    stored,
+    scanningMode,
+    isGlobalInLon: columns.isGlobalInLon,
+  };
+}
+
+function contradictionIn(coded: CodedLatLon): string | null {
+  const { ni, nj } = coded;
+  if (ni < 1 || nj < 1) return `The grid has ${ni} columns and ${nj} rows.`;
+  return impossibleCorner(coded) ?? rowsAgainstScan(coded);
+}
+
+/** Rows that run the other way than the scanning mode says, or null. */
+export function rowsAgainstScan({ nj, first, last, scanningMode }: GridCorners & Omit<GridShape, 'ni'>): string | null {
+  if (nj === 1 || last.lat > first.lat === scansRowsNorthward(scanningMode)) return null;
+  return `The rows run from latitude ${first.lat} to ${last.lat}, but the scanning mode ${scanningMode} says the other way.`;
+}
+
+/** What a section adds for a turned sphere. */
+export type CodedRotation = Pick<RotatedLatLonGrid, 'southPole' | 'turnDeg' | 'areVectorsGridRelative'>;
+
+/** The turned grid, or one sentence that says why its octets contradict one another. */
+export function rotatedLatLon(coded: CodedLatLon, rotation: CodedRotation): RotatedLatLonGrid | string {
+  const { southPole, turnDeg } = rotation;
+  if (!(Math.abs(southPole.lat) <= 90)) return `The south pole of the grid lies at latitude ${southPole.lat}.`;
+  if (!(Math.abs(southPole.lon) <= 360)) return `The south pole of the grid lies at longitude ${southPole.lon}.`;
+  if (!(Math.abs(turnDeg) <= 360)) return `The grid is turned by ${turnDeg}°.`;
+  const grid = regularLatLon(coded);
+  return typeof grid === 'string' ? grid : { ...grid, ...rotation, kind: 'rotated-latlon' };
+}

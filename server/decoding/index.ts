@@ -1,0 +1,4 @@
+/** GRIB files to forecasts on several threads. */
+export type { DecodeProgress } from './decode-tasks.ts';
+export { loadForecast, type LoadOptions } from './load-forecast.ts';
+export { readShared } from './shared-bytes.ts';

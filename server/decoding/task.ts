@@ -1,0 +1,32 @@
+import type { GribField, FramePart } from '../../lib/grib/index.ts';
+import type { Result } from '../../lib/result/index.ts';
+
+/** A field to decode, and the part of its grid that is wanted; null: all of it. */
+export interface DecodeTask {
+  /** The file the field was found in. */
+  readonly bytes: Uint8Array;
+  readonly field: GribField;
+  readonly part: FramePart | null;
+}
+
+/** Values of the part, rows from south to north; NaN where missing. */
+export type DecodedPart = Result<Float32Array>;
+
+/** What a thread is started with: the files, in shared memory. */
+export interface ThreadFiles {
+  readonly files: readonly Uint8Array[];
+}
+
+/** What a thread is asked. */
+export interface ThreadQuestion {
+  readonly taskIndex: number;
+  readonly fileIndex: number;
+  readonly field: GribField;
+  readonly part: FramePart | null;
+}
+
+/** What it answers. */
+export interface ThreadAnswer {
+  readonly taskIndex: number;
+  readonly decoded: DecodedPart;
+}
