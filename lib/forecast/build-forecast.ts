@@ -1,4 +1,4 @@
-import type { GribField } from '../grib/index.ts';
+import type { GribField, GridFrame } from '../grib/index.ts';
 import { failed, ok, type Problem, type Result } from '../result/index.ts';
 import { type ChosenFields, groupBy } from './choose-fields.ts';
 import { type QuantityCoverage, spanOfSeries, widestGrid } from './coverage.ts';
@@ -6,7 +6,6 @@ import type { Forecast, ForecastFile } from './forecast.ts';
 import type { Series } from './frame.ts';
 import { gapNotes, repeatNotes } from './forecast-notes.ts';
 import type { GridShelf } from './grid-shelf.ts';
-import type { LatLonGrid } from './lat-lon-grid.ts';
 import { loadFrames, type ValuesOf } from './load-frames.ts';
 import { CONTROL_ID, type MatchedField } from './match-field.ts';
 import { meanSeries } from './mean-series.ts';
@@ -72,7 +71,7 @@ function readQuantity(
 ): ReadQuantity {
   const members = new Map<string, Series>();
   const problems: Problem[] = [];
-  const wholeGrids = new Set<LatLonGrid>();
+  const wholeGrids = new Set<GridFrame>();
   for (const [memberId, fields] of groupBy(single.fields, (found) => found.memberId)) {
     const loaded = loadFrames(shelf, fields, valuesOf);
     problems.push(...loaded.problems);
@@ -92,7 +91,7 @@ function kindOf(fields: readonly MatchedField[]): Series['kind'] {
 function coverageOf(
   chosen: ChosenFields,
   members: ReadonlyMap<string, Series>,
-  wholeGrids: ReadonlySet<LatLonGrid>,
+  wholeGrids: ReadonlySet<GridFrame>,
 ): QuantityCoverage | null {
   // The control stands for all; without one the member with the most frames.
   const longest = [...members.values()].toSorted((a, b) => b.frames.length - a.frames.length)[0];

@@ -1,8 +1,10 @@
 import { formatLat, formatLon, formatPosition, type Position } from '../geo/index.ts';
+import { indexOfPlace } from '../grib/index.ts';
 import type { Problem } from '../result/index.ts';
 import { formatUtc, MS_PER_H } from '../time/index.ts';
 import { radFromDeg, wrap360Deg } from '../units/index.ts';
 import { type Box, lonSpanDeg } from './box.ts';
+import { isMeridional } from './grid-kinds.ts';
 import type { QuantityCoverage } from './coverage.ts';
 import type { Forecast } from './forecast.ts';
 import { quantityOf } from './quantity.ts';
@@ -63,7 +65,7 @@ const inHours = (durationMs: number): string => `${Math.round((10 * durationMs) 
 
 function placeProblems(held: QuantityCoverage, needed: NeededCoverage): Problem[] {
   const outside = needed.positions
-    .map((position) => ({ position, distanceNm: outsideNm(held.area, position) }))
+    .map((position) => ({ position, distanceNm: outsideNm(held, position) }))
     .filter(({ distanceNm }) => distanceNm > 0.1);
   const [first] = outside;
   const farthest = outside.toSorted((a, b) => b.distanceNm - a.distanceNm)[0];
@@ -82,8 +84,16 @@ function placeProblems(held: QuantityCoverage, needed: NeededCoverage): Problem[
   ];
 }
 
-/** How far a place lies outside an area, along parallel and meridian [nm]; 0 inside. */
-function outsideNm(area: Box, position: Position): number {
+/** How far a place lies outside a grid, along its rows and columns [nm]; 0 inside. */
+function outsideNm({ area, grid, gridStepDeg }: QuantityCoverage, position: Position): number {
+  if (isMeridional(grid)) return outsideAreaNm(area, position);
+  const { columnIndex, rowIndex } = indexOfPlace(grid, position);
+  const beyond = (index: number, count: number): number => Math.max(0, -index, index - (count - 1));
+  const columnsNm = 60 * gridStepDeg.lon * beyond(columnIndex, grid.columnCount);
+  return Math.hypot(columnsNm, 60 * gridStepDeg.lat * beyond(rowIndex, grid.rowCount));
+}
+
+function outsideAreaNm(area: Box, position: Position): number {
   const northDeg = position.lat - area.northEast.lat;
   const southDeg = area.southWest.lat - position.lat;
   const fromWestDeg = wrap360Deg(position.lon - area.southWest.lon);

@@ -1,9 +1,9 @@
+import type { GridFrame } from '../grib/index.ts';
 import { assertNever } from '../result/index.ts';
 import { MS_PER_H } from '../time/index.ts';
 import { type Box, lonSpanDeg } from './box.ts';
 import type { Series } from './frame.ts';
 import { boxOfGrid, latsOf } from './grid-box.ts';
-import type { LatLonGrid } from './lat-lon-grid.ts';
 import type { QuantityId } from './quantity.ts';
 
 /** What a forecast holds of one quantity. */
@@ -24,6 +24,8 @@ export interface QuantityCoverage {
   readonly hasControl: boolean;
   /** As in the files, before any cropping; of the grid with the widest reach. */
   readonly area: Box;
+  /** The same grid: a map need not fill the area around it. */
+  readonly grid: GridFrame;
   readonly gridStepDeg: { readonly lat: number; readonly lon: number };
 }
 
@@ -43,21 +45,21 @@ export function spanOfSeries(
 }
 
 /** Area and steps of the grid that spans the most degrees by degrees. */
-export function widestGrid(grids: Iterable<LatLonGrid>): Pick<QuantityCoverage, 'area' | 'gridStepDeg'> | null {
-  const extent = (grid: LatLonGrid): number => {
+export function widestGrid(grids: Iterable<GridFrame>): Pick<QuantityCoverage, 'area' | 'grid' | 'gridStepDeg'> | null {
+  const extent = (grid: GridFrame): number => {
     const box = boxOfGrid(grid);
     return lonSpanDeg(box) * (box.northEast.lat - box.southWest.lat);
   };
   const [widest] = [...grids].toSorted((a, b) => extent(b) - extent(a));
   if (widest === undefined) return null;
-  return { area: boxOfGrid(widest), gridStepDeg: stepsOf(widest) };
+  return { area: boxOfGrid(widest), grid: widest, gridStepDeg: stepsOf(widest) };
 }
 
 /** Metres in a degree of latitude: 60 nautical miles. */
 const M_PER_DEG = 60 * 1852;
 
 /** Steps along columns and rows [degrees]; on a map where it is true to scale, between parallels of other spacing the mean. */
-export function stepsOf(grid: LatLonGrid): QuantityCoverage['gridStepDeg'] {
+export function stepsOf(grid: GridFrame): QuantityCoverage['gridStepDeg'] {
   switch (grid.kind) {
     case 'latlon':
     case 'rotated':

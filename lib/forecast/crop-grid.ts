@@ -1,12 +1,12 @@
 import type { Position } from '../geo/index.ts';
-import { type FramePart, indexOfPlace } from '../grib/index.ts';
+import { type FramePart, type GridFrame, indexOfPlace } from '../grib/index.ts';
 import { wrap360Deg } from '../units/index.ts';
 import { type Box, lonSpanDeg } from './box.ts';
 import { indexRangeOfBox } from './grid-outline.ts';
-import { isMeridional, type LatLonGrid, type MeridionalGrid, westLonOf } from './lat-lon-grid.ts';
+import { isMeridional, type MeridionalGrid, westLonOf } from './grid-kinds.ts';
 
 /** The part of a grid needed for interpolation in a box; null when the box lies outside, or nothing can be cut off. */
-export function partFor(grid: LatLonGrid, box: Box): FramePart | null {
+export function partFor(grid: GridFrame, box: Box): FramePart | null {
   const spans = isMeridional(grid)
     ? { rows: rowsFor(grid, box), columns: columnsFor(grid, box) }
     : mapSpansFor(grid, box);
@@ -55,7 +55,7 @@ interface Spans {
  * Columns and rows around a box on a map. A pole of turned coordinates inside the box reaches all columns without showing in
  * the outline, and columns that go all the way round have no first one: then everything is kept.
  */
-function mapSpansFor(grid: LatLonGrid, box: Box): Spans {
+function mapSpansFor(grid: GridFrame, box: Box): Spans {
   const range = grid.wrapsInLon || hasTurnedPole(grid, box) ? null : indexRangeOfBox(grid, box);
   if (range === null) return { rows: spanOfAll(grid.rowCount), columns: spanOfAll(grid.columnCount) };
   const { least, most } = range;
@@ -67,7 +67,7 @@ function mapSpansFor(grid: LatLonGrid, box: Box): Spans {
 
 const spanOfAll = (count: number): Span => ({ fromIndex: 0, count });
 
-function hasTurnedPole(grid: LatLonGrid, box: Box): boolean {
+function hasTurnedPole(grid: GridFrame, box: Box): boolean {
   if (grid.kind !== 'rotated') return false;
   const { lat, lon } = grid.southPole;
   return contains(box, { lat, lon }) || contains(box, { lat: -lat, lon: lon + 180 });

@@ -1,4 +1,4 @@
-import type { LatLonGrid } from './lat-lon-grid.ts';
+import type { GridFrame } from '../grib/index.ts';
 
 /** Values of one quantity at an instant, or over an interval; missing ones are NaN. */
 export interface Frame {
@@ -6,7 +6,7 @@ export interface Frame {
   readonly startEpochMs: number;
   /** The instant, or the end of the interval. */
   readonly endEpochMs: number;
-  readonly grid: LatLonGrid;
+  readonly grid: GridFrame;
   /** The value, or the component toward east. */
   readonly first: Float32Array;
   /** The component toward north; null for a single value. */

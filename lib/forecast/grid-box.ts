@@ -1,12 +1,12 @@
 /** The part of the globe a grid covers. */
-import { positionAt, toIndex } from '../grib/index.ts';
+import { type GridFrame, positionAt, toIndex } from '../grib/index.ts';
 import { wrap360Deg } from '../units/index.ts';
 import { type Box, boxAround, lonSpanDeg, signedLon } from './box.ts';
 import { outlineOfBox, outlineOfGrid } from './grid-outline.ts';
-import { isMeridional, type LatLonGrid, type MeridionalGrid, westLonOf } from './lat-lon-grid.ts';
+import { isMeridional, type MeridionalGrid, westLonOf } from './grid-kinds.ts';
 
 /** The area a grid covers; a grid that goes all the way round reaches from -180 to 180. On a map: the smallest box around it. */
-export function boxOfGrid(grid: LatLonGrid): Box {
+export function boxOfGrid(grid: GridFrame): Box {
   if (!isMeridional(grid)) return boxOfMap(grid);
   const spanDeg = grid.lonStepDeg * (grid.columnCount - 1);
   const westLon = grid.wrapsInLon ? -180 : signedLon(westLonOf(grid));
@@ -25,7 +25,7 @@ export function latsOf(grid: MeridionalGrid): readonly [number, number] {
 }
 
 /** Around the outline; a pole inside the grid brings all longitudes with it. */
-function boxOfMap(grid: LatLonGrid): Box {
+function boxOfMap(grid: GridFrame): Box {
   const around = boxAround(outlineOfGrid(grid));
   if (around === null) throw new Error('a grid has an outline');
   const hasNorthPole = toIndex(grid, { lat: 90, lon: 0 }) !== null;
@@ -38,7 +38,7 @@ function boxOfMap(grid: LatLonGrid): Box {
 }
 
 /** Whether every place of `inner` lies in the grid. */
-export function gridCovers(grid: LatLonGrid, inner: Box): boolean {
+export function gridCovers(grid: GridFrame, inner: Box): boolean {
   if (!isMeridional(grid)) return outlineOfBox(inner).every((place) => toIndex(grid, place) !== null);
   const outer = boxOfGrid(grid);
   const tolerance = 1e-6;

@@ -1,8 +1,7 @@
 /** Outlines: of a box in a grid's own columns and rows, of a grid on the globe. For grids whose columns are no meridians. */
 import type { Position } from '../geo/index.ts';
-import { type FrameIndex, indexOfPlace, positionAt } from '../grib/index.ts';
+import { type FrameIndex, type GridFrame, indexOfPlace, positionAt } from '../grib/index.ts';
 import { type Box, lonSpanDeg } from './box.ts';
-import type { LatLonGrid } from './lat-lon-grid.ts';
 
 /** Points along each side. Between two of them a side of 60° bends by less than a kilometre on a map in use. */
 const POINTS_PER_SIDE = 180;
@@ -25,7 +24,7 @@ export function outlineOfBox(box: Box): Position[] {
 }
 
 /** Places along the four sides of a grid. */
-export function outlineOfGrid(grid: LatLonGrid): Position[] {
+export function outlineOfGrid(grid: GridFrame): Position[] {
   const [lastColumn, lastRow] = [grid.columnCount - 1, grid.rowCount - 1];
   return sharesAlong
     .flatMap((share): FrameIndex[] => [
@@ -38,7 +37,7 @@ export function outlineOfGrid(grid: LatLonGrid): Position[] {
 }
 
 /** Least and greatest column and row of a box, followed beyond the edges of the grid; null when the map does not reach all of it. */
-export function indexRangeOfBox(grid: LatLonGrid, box: Box): { least: FrameIndex; most: FrameIndex } | null {
+export function indexRangeOfBox(grid: GridFrame, box: Box): { least: FrameIndex; most: FrameIndex } | null {
   const indices = outlineOfBox(box).map((place) => indexOfPlace(grid, place));
   const columns = indices.map(({ columnIndex }) => columnIndex);
   const rows = indices.map(({ rowIndex }) => rowIndex);

@@ -1,7 +1,6 @@
 import type { Position } from '../geo/index.ts';
-import { EDGE_TOLERANCE_RATIO, indexOfPlace, type LatLonFrame } from '../grib/index.ts';
+import { EDGE_TOLERANCE_RATIO, type GridFrame, indexOfPlace, type LatLonFrame } from '../grib/index.ts';
 import { wrap360Deg } from '../units/index.ts';
-import type { LatLonGrid } from './lat-lon-grid.ts';
 
 /** Where places lie in a grid: the grid point to the south-west, the way to its neighbours, and their weights. */
 export interface GridPlaces {
@@ -16,7 +15,7 @@ export interface GridPlaces {
 
 /** Places of points in a grid; longitudes may be given in any turn of the circle. */
 export function placesOn(
-  grid: LatLonGrid,
+  grid: GridFrame,
   points: { readonly lat: Float64Array; readonly lon: Float64Array },
 ): GridPlaces {
   const count = points.lat.length;
@@ -39,7 +38,7 @@ export function placesOn(
   return places;
 }
 
-const isWrapColumn = (grid: LatLonGrid, columnIndex: number): boolean => columnIndex === grid.columnCount - 1;
+const isWrapColumn = (grid: GridFrame, columnIndex: number): boolean => columnIndex === grid.columnCount - 1;
 
 interface Along {
   readonly index: number;
@@ -52,7 +51,7 @@ interface AlongBoth {
 }
 
 /** Through the grid's own coordinates, so that nothing is resampled. */
-function alongBoth(grid: LatLonGrid, place: Position): AlongBoth {
+function alongBoth(grid: GridFrame, place: Position): AlongBoth {
   if (grid.kind === 'latlon')
     return { row: along(rowOf(grid, place.lat), grid.rowCount), column: columnOf(grid, place.lon) };
   const { rowIndex, columnIndex } = indexOfPlace(grid, place);

@@ -1,21 +1,21 @@
-import { type FramePart, frameOfGrid, type GribField, partOfFrame } from '../grib/index.ts';
+import { frameOfGrid, type FramePart, type GribField, type GridFrame, partOfFrame } from '../grib/index.ts';
 import type { Box } from './box.ts';
 import { partFor } from './crop-grid.ts';
-import { gridKey, type LatLonGrid } from './lat-lon-grid.ts';
+import { gridKey } from './grid-kinds.ts';
 import type { TurnShelf } from './true-vectors.ts';
 
 /** A grid met while reading: as it was in the file, as it is kept, and which part that is; null: all of it. */
 export interface ShelvedGrid {
-  readonly whole: LatLonGrid;
-  readonly kept: LatLonGrid;
+  readonly whole: GridFrame;
+  readonly kept: GridFrame;
   readonly part: FramePart | null;
 }
 
 /** Values on a grid that is shared by all fields with the same points. */
 export interface GriddedValues {
   /** Grid of the file, before cropping. */
-  readonly whole: LatLonGrid;
-  readonly grid: LatLonGrid;
+  readonly whole: GridFrame;
+  readonly grid: GridFrame;
   readonly values: Float32Array;
   /** Components point along the grid's columns and rows, not to true east and north. */
   readonly areVectorsGridRelative: boolean;

@@ -1,12 +1,11 @@
 /** Decodes the chosen fields of one quantity and member into frames in Slatch's units. */
-import type { GribField } from '../grib/index.ts';
+import type { GribField, GridFrame } from '../grib/index.ts';
 import type { Problem, Result } from '../result/index.ts';
 import { MS_PER_H } from '../time/index.ts';
 import { uvFromWind } from '../units/index.ts';
 import { groupBy } from './choose-fields.ts';
 import type { Frame } from './frame.ts';
 import { type GriddedValues, type GridShelf, onShelf } from './grid-shelf.ts';
-import type { LatLonGrid } from './lat-lon-grid.ts';
 import type { MatchedField } from './match-field.ts';
 import type { Part } from './quantities.table.ts';
 import { turnToTrue } from './true-vectors.ts';
@@ -18,7 +17,7 @@ export interface LoadedFrames {
   readonly frames: readonly Frame[];
   readonly problems: readonly Problem[];
   /** Grids of the files, before any cropping. */
-  readonly wholeGrids: ReadonlySet<LatLonGrid>;
+  readonly wholeGrids: ReadonlySet<GridFrame>;
 }
 
 type Decoded = MatchedField & { readonly gridded: GriddedValues };

@@ -1,6 +1,6 @@
 import { groupBy } from './choose-fields.ts';
 import type { Frame, Series } from './frame.ts';
-import { gridKey } from './lat-lon-grid.ts';
+import { gridKey } from './grid-kinds.ts';
 
 /** Mean of several members, frame by frame, over those that have the frame; null for none. */
 export function meanSeries(members: readonly Series[]): Series | null {

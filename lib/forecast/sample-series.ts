@@ -1,18 +1,18 @@
+import type { GridFrame } from '../grib/index.ts';
 import type { Frame, Series } from './frame.ts';
 import { bilinearAt, type GridPlaces, placesOn } from './grid-places.ts';
-import type { LatLonGrid } from './lat-lon-grid.ts';
 import { bracketTimes, type TimeBrackets } from './time-bracket.ts';
 import type { CoursePoints } from './weather-along.ts';
 
 /** Points to be asked about, with their places in each grid worked out once. */
 export interface AskedPoints {
   readonly points: CoursePoints;
-  readonly places: Map<LatLonGrid, GridPlaces>;
+  readonly places: Map<GridFrame, GridPlaces>;
 }
 
 export const askedPoints = (points: CoursePoints): AskedPoints => ({ points, places: new Map() });
 
-function placesIn(asked: AskedPoints, grid: LatLonGrid): GridPlaces {
+function placesIn(asked: AskedPoints, grid: GridFrame): GridPlaces {
   const known = asked.places.get(grid);
   if (known !== undefined) return known;
   const places = placesOn(grid, asked.points);

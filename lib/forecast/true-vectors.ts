@@ -1,7 +1,6 @@
 /** Components along a grid → components toward true east and north. */
-import { eastAngleDeg, positionAt } from '../grib/index.ts';
+import { eastAngleDeg, type GridFrame, positionAt } from '../grib/index.ts';
 import { radFromDeg } from '../units/index.ts';
-import type { LatLonGrid } from './lat-lon-grid.ts';
 
 /** Cosine and sine of the angle from true east to the columns' growth, counterclockwise, at each grid point. */
 interface Turns {
@@ -10,12 +9,12 @@ interface Turns {
 }
 
 /** Turns of the grids met while reading; worked out once for each. */
-export type TurnShelf = Map<LatLonGrid, Turns>;
+export type TurnShelf = Map<GridFrame, Turns>;
 
 /** Turns both components in place: u = x cos a − y sin a, v = x sin a + y cos a. Missing ones stay missing. */
 export function turnToTrue(
   shelf: TurnShelf,
-  grid: LatLonGrid,
+  grid: GridFrame,
   along: { readonly x: Float32Array; readonly y: Float32Array },
 ): void {
   const { cosines, sines } = turnsOf(shelf, grid);
@@ -28,7 +27,7 @@ export function turnToTrue(
   }
 }
 
-function turnsOf(shelf: TurnShelf, grid: LatLonGrid): Turns {
+function turnsOf(shelf: TurnShelf, grid: GridFrame): Turns {
   const known = shelf.get(grid);
   if (known !== undefined) return known;
   const pointCount = grid.columnCount * grid.rowCount;

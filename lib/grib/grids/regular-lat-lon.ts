@@ -1,5 +1,5 @@
 /** Corners, increments and flags of a latitude/longitude grid, made consistent. Shared by both editions and by turned grids. */
-import type { GridCorners, GridShape, RegularLatLonGrid, RotatedLatLonGrid, StoredIncrements } from '../grid.ts';
+import type { GridCorners, GridShape, LatLon, RegularLatLonGrid, RotatedLatLonGrid, StoredIncrements } from '../grid.ts';
 import { impossibleCorner, meridianColumns } from './meridian-columns.ts';
 import { scansRowsNorthward } from './scanning.ts';
 
@@ -10,9 +10,10 @@ export interface CodedLatLon extends GridShape, GridCorners {
 
 /** The grid, or one sentence that says why its octets contradict one another. */
 export function regularLatLon(coded: CodedLatLon): RegularLatLonGrid | string {
-  const { ni, nj, first, last, stored, scanningMode } = coded;
   const contradiction = contradictionIn(coded);
   if (contradiction !== null) return contradiction;
+  const { ni, nj, stored, scanningMode } = coded;
+  const [first, last] = [onGlobe(coded.first), onGlobe(coded.last)];
   const columns = meridianColumns({ ni, first, last, scanningMode, storedIncrementDeg: stored.iIncrementDeg });
   if (typeof columns === 'string') return columns;
   const jIncrementDeg = nj === 1 ? 0 : Math.abs(last.lat - first.lat) / (nj - 1);
@@ -29,6 +30,9 @@ export function regularLatLon(coded: CodedLatLon): RegularLatLonGrid | string {
     isGlobalInLon: columns.isGlobalInLon,
   };
 }
+
+/** Rounding in the coding may carry a pole beyond itself. */
+const onGlobe = ({ lat, lon }: LatLon): LatLon => ({ lat: Math.min(90, Math.max(-90, lat)), lon });
 
 function contradictionIn(coded: CodedLatLon): string | null {
   const { ni, nj } = coded;

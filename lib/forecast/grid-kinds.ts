@@ -1,13 +1,11 @@
+/** Kinds of grids of all projections: rows from south to north, columns from west to east in the grid's own coordinates. */
 import type { GaussianFrame, GridFrame, LatLonFrame, MercatorFrame } from '../grib/index.ts';
 import { assertNever } from '../result/index.ts';
-
-/** Grid of a field, of whatever projection: rows from south to north, columns from west to east in its own coordinates, values row by row. */
-export type LatLonGrid = GridFrame;
 
 /** Grids whose columns are meridians and whose rows are parallels. */
 export type MeridionalGrid = LatLonFrame | GaussianFrame | MercatorFrame;
 
-export const isMeridional = (grid: LatLonGrid): grid is MeridionalGrid =>
+export const isMeridional = (grid: GridFrame): grid is MeridionalGrid =>
   grid.kind === 'latlon' || grid.kind === 'gaussian' || grid.kind === 'mercator';
 
 /** Longitude of the first column [degrees]; that of a part of a grid may lie outside [-180, 180). */
@@ -15,12 +13,12 @@ export const westLonOf = (grid: MeridionalGrid): number =>
   grid.kind === 'latlon' ? grid.southWest.lon : grid.westLonDeg;
 
 /** Same text for grids whose points coincide. */
-export function gridKey(grid: LatLonGrid): string {
+export function gridKey(grid: GridFrame): string {
   return [...placeKey(grid), grid.rowCount, grid.columnCount, grid.wrapsInLon].join(' ');
 }
 
 /** To 5 decimals of a degree, 7 of a step; to a centimetre on a map. */
-function placeKey(grid: LatLonGrid): readonly (string | number)[] {
+function placeKey(grid: GridFrame): readonly (string | number)[] {
   switch (grid.kind) {
     case 'latlon':
       return cornerKey(grid);
