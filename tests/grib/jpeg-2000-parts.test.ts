@@ -6,6 +6,7 @@ import { isRawPass, passesToTermination } from '../../lib/grib/packing/jpeg-2000
 import { signContexts, zeroContexts } from '../../lib/grib/packing/jpeg-2000/context-tables.ts';
 import { MqDecoder, startState } from '../../lib/grib/packing/jpeg-2000/mq-decoder.ts';
 import { PacketBits } from '../../lib/grib/packing/jpeg-2000/packet-bits.ts';
+import { RawBits } from '../../lib/grib/packing/jpeg-2000/raw-passes.ts';
 import { TagTree } from '../../lib/grib/packing/jpeg-2000/tag-tree.ts';
 import { synthesize53, waveletMemory } from '../../lib/grib/packing/jpeg-2000/wavelet-53.ts';
 import { filter53, filter97, synthesizeWide } from '../../lib/grib/packing/jpeg-2000/wavelet-wide.ts';
@@ -27,7 +28,7 @@ describe('MqDecoder', () => {
     expect(digits.map((digit) => digit.toString(16).toUpperCase()).join('')).toBe(decoded);
   });
 
-  it('the test sequence with half of it decoded through decodeSlowly: the same symbols', () => {
+  it('from another place of the octets, with FF FF behind: the same first 32 symbols, as many ones', () => {
     const mq = new MqDecoder(1);
     mq.contexts[0] = startState(0);
     mq.start(fromHex(`AA${coded}FFFF`), 1);
@@ -110,6 +111,19 @@ describe('PacketBits', () => {
     const bits = new PacketBits(Uint8Array.of(0xf0), 0);
     expect(bits.readNumber(12)).toBe(0xf00);
     expect(bits.isPastEnd).toBe(true);
+  });
+});
+
+describe('RawBits', () => {
+  it('beyond the end: ones, as an encoder may leave out last octets FF', () => {
+    const bits = new RawBits(Uint8Array.of(0xa5));
+    expect(Array.from({ length: 8 }, () => bits.readBit()).join('')).toBe('10100101');
+    expect(Array.from({ length: 40 }, () => bits.readBit())).not.toContain(0);
+  });
+
+  it('after an octet FF: one bit is passed over', () => {
+    const bits = new RawBits(Uint8Array.of(0xff, 0x55));
+    expect(Array.from({ length: 15 }, () => bits.readBit()).join('')).toBe('111111111010101');
   });
 });
 

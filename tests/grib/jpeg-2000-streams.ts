@@ -1,5 +1,5 @@
 /** The committed code-streams of tests/golden/jpeg-2000 and their samples. */
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
 interface Stream {
@@ -20,6 +20,8 @@ export const { cases: streams } = JSON.parse(readFileSync(join(folder, 'streams.
 };
 
 export const octetsOf = (file: string): Uint8Array => new Uint8Array(readFileSync(join(folder, 'files', file)));
+
+export const filesOfFolder = (): readonly string[] => readdirSync(join(folder, 'files')).toSorted();
 
 /** Samples row by row; the formulas are those of the folder's README. */
 export function samplesOf({ columnCount, rowCount, depthBits, samples }: Stream): readonly number[] {

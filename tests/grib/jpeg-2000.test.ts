@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { decodeJpeg2000 } from '../../lib/grib/packing/jpeg-2000/decode.ts';
 import type { StreamFault } from '../../lib/grib/packing/stream-fault.ts';
 import { encodePlain } from './jpeg-2000-encoder.ts';
-import { octetsOf, samplesOf, streams } from './jpeg-2000-streams.ts';
+import { filesOfFolder, octetsOf, samplesOf, streams } from './jpeg-2000-streams.ts';
 
 const decode = (stream: Uint8Array, sampleCount: number): Int32Array | StreamFault =>
   decodeJpeg2000(stream, { sampleCount });
@@ -30,9 +30,10 @@ function changed(changes: Readonly<Record<number, number>>, file = 'plain.j2k'):
 }
 
 describe('decodeJpeg2000, streams of other encoders', () => {
-  it('the list: holds every file of the folder that is not a list of samples', () => {
-    expect(streams.length).toBeGreaterThanOrEqual(34);
-    expect(new Set(streams.map(({ file }) => file)).size).toBe(streams.length);
+  it('the list: names every file of the folder, and no other', () => {
+    const named = streams.flatMap(({ file, samples }) => (samples.endsWith('.u32') ? [file, samples] : [file]));
+    expect(named.toSorted()).toEqual(filesOfFolder());
+    expect(streams).toHaveLength(34);
   });
 
   it.each(streams)('$file ($encoder): the samples that were put in', (stream) => {
@@ -144,13 +145,20 @@ describe('decodeJpeg2000, refusals', () => {
   });
 
   it('more precincts than octets: refused before memory is taken', () => {
-    // 2^32 - 1 columns and one row in precincts of one sample, in a stream of some 500 octets.
-    const stream = changed({ 8: 255, 9: 255, 10: 255, 11: 255, 15: 1, 24: 255, 25: 255, 26: 255, 27: 255, 31: 1 });
-    stream[49] = 1;
-    stream.copyWithin(64, 59);
-    stream.set([0x00, 0x11, 0x11, 0x11, 0x11, 0x11], 59);
-    stream[48] = 18;
-    expect(faultIn(stream, 2 ** 32 - 1)).toBeDefined();
+    // Some 500 octets that declare a row of 2^32 - 1 samples, in precincts of 2 samples or 1.
+    const plain = octetsOf('plain.j2k');
+    const wide = [255, 255, 255, 255, 0, 0, 0, 1];
+    const none = [0, 0, 0, 0, 0, 0, 0, 0];
+    const stream = Uint8Array.from([
+      ...plain.subarray(0, 8),
+      ...[...wide, ...none, ...wide, ...none],
+      ...plain.subarray(40, 47),
+      ...[0, 18, 1, ...plain.subarray(50, 59), 0x11, 0x11, 0x11, 0x11, 0x11, 0x11],
+      ...plain.subarray(59),
+    ]);
+    const { what, expected } = faultIn(stream, 2 ** 32 - 1);
+    expect(what).toBe('The tile has 4294967299 precincts in 1 layers.');
+    expect(expected).toMatch(/^at most 4\d\d precincts/);
   });
 
   it('a JP2 file without code-stream: refused', () => {

@@ -3,8 +3,7 @@ import type { CodeBlockDecoder } from './code-block.ts';
 import { type CodeBlocks, isRawPass, passesToTermination } from './code-blocks.ts';
 import { BLOCK_STYLE } from './coding-style.ts';
 import { CONTEXT } from './context-tables.ts';
-import { PacketBits } from './packet-bits.ts';
-import { passRawRefinement, passRawSignificance } from './raw-passes.ts';
+import { passRawRefinement, passRawSignificance, RawBits } from './raw-passes.ts';
 
 /** The octets of one codeword segment, gathered from its pieces, with FF FF behind; the memory is used again. */
 export class SegmentOctets {
@@ -98,7 +97,7 @@ const readSymbol = ({ mq }: CodeBlockDecoder): number =>
   [0, 1, 2, 3].reduce((symbol) => 2 * symbol + mq.decode(CONTEXT.uniform), 0);
 
 function runRawSegment(decoder: CodeBlockDecoder, segment: SegmentOctets, passes: SegmentPasses): void {
-  const bits = new PacketBits(segment.octets.subarray(0, segment.lengthOctets), 0);
+  const bits = new RawBits(segment.octets.subarray(0, segment.lengthOctets));
   for (let i = 0; i < passes.passCount; i++) {
     const passIndex = passes.passIndex + i;
     const planeIndex = planeOf(passIndex, passes.planeCount);

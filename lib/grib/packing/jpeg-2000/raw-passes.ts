@@ -1,7 +1,31 @@
 /** Significance and refinement passes of raw bits, past the arithmetic decoder (selective bypass, D.6). */
 import { ANY_NEAR, CODED, NEGATIVE_SHIFT, NEIGHBOURS, OWN, REFINED, STRIPE_ROWS } from './block-flags.ts';
 import type { CodeBlockDecoder } from './code-block.ts';
-import type { PacketBits } from './packet-bits.ts';
+
+/**
+ * Bits of a raw codeword segment: most significant first; after an octet FF one bit is stuffed. Beyond the end stand
+ * ones, as an encoder may leave out last octets FF.
+ */
+export class RawBits {
+  readonly #octets: Uint8Array;
+  #nextIndex = 0;
+  #octet = 0;
+  #leftBits = 0;
+
+  constructor(octets: Uint8Array) {
+    this.#octets = octets;
+  }
+
+  readBit(): number {
+    if (this.#leftBits === 0) {
+      this.#leftBits = this.#octet === 0xff ? 7 : 8;
+      this.#octet = this.#octets[this.#nextIndex] ?? 0xff;
+      this.#nextIndex += 1;
+    }
+    this.#leftBits -= 1;
+    return (this.#octet >> this.#leftBits) & 1;
+  }
+}
 
 /** Calls back for each coefficient of a code-block in the order of the passes, with its word and its row in the stripe. */
 function eachCoefficient(
@@ -21,7 +45,7 @@ function eachCoefficient(
 }
 
 /** D.3.1 with raw bits; a sign is one bit, 1 for negative. */
-export function passRawSignificance(block: CodeBlockDecoder, bits: PacketBits, planeIndex: number): void {
+export function passRawSignificance(block: CodeBlockDecoder, bits: RawBits, planeIndex: number): void {
   const { flags, magnitudes } = block;
   eachCoefficient(block, ({ wordIndex, rowIndex, coefficientIndex }) => {
     const word = flags[wordIndex] ?? 0;
@@ -37,7 +61,7 @@ export function passRawSignificance(block: CodeBlockDecoder, bits: PacketBits, p
 }
 
 /** D.3.3 with raw bits. */
-export function passRawRefinement(block: CodeBlockDecoder, bits: PacketBits, planeIndex: number): void {
+export function passRawRefinement(block: CodeBlockDecoder, bits: RawBits, planeIndex: number): void {
   const { flags, magnitudes } = block;
   eachCoefficient(block, ({ wordIndex, rowIndex, coefficientIndex }) => {
     const word = flags[wordIndex] ?? 0;
