@@ -14,7 +14,8 @@ parentPort?.on('message', (question: ThreadQuestion) => {
   const bytes = files[question.fileIndex] ?? new Uint8Array();
   const decoded = decodePart(bytes, field, { part, scratch });
   const answer: ThreadAnswer = { taskIndex: question.taskIndex, decoded };
-  parentPort?.postMessage(answer, decoded.ok ? [decoded.value.buffer as ArrayBuffer] : []);
+  const values = decoded.ok ? decoded.value.buffer : null;
+  parentPort?.postMessage(answer, values instanceof ArrayBuffer ? [values] : []);
 });
 
 function isFiles(data: unknown): data is ThreadFiles {

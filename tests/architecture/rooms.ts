@@ -75,7 +75,13 @@ export const pureNodeModules: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** What `scripts` may import of the server: what a command needs to work on the store, and the server itself to start it. */
-export const serverForScripts = ['server/stores/', 'server/decoding/', 'server/fetchers/', 'server/config.ts', 'server/main.ts'] as const;
+export const serverForScripts = [
+  'server/stores/',
+  'server/decoding/',
+  'server/fetchers/',
+  'server/config.ts',
+  'server/main.ts',
+] as const;
 
 /** Top-level folders in which TypeScript lives. */
 export const codeFolders = ['server', 'views', 'lib', 'scripts', 'tests'] as const;

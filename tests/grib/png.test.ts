@@ -99,9 +99,9 @@ describe('unpackPng', () => {
 
   it('cut at every octet: a fault, or the whole image when only its end is missing', () => {
     const stream = writePng(image);
-    for (let length = 0; length < stream.length; length++) {
-      const found = unpacked(stream.subarray(0, length), 6);
-      if (typeof found !== 'string') expect(found).toEqual([1, 2, 3, 4, 5, 6]);
-    }
+    const cuts = Array.from({ length: stream.length }, (_, length) => unpacked(stream.subarray(0, length), 6));
+    const whole = cuts.filter((found) => typeof found !== 'string');
+    expect(whole).toEqual(whole.map(() => [1, 2, 3, 4, 5, 6]));
+    expect(whole.length).toBeLessThan(30);
   });
 });

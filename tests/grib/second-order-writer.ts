@@ -39,7 +39,7 @@ const three = (value: number): number[] => [value >> 16, ...two(value & 0xffff)]
 const REFERENCE = [0x43, 0xb7, 0xc0, 0x00];
 
 /** Section 4 (code table 11, notes 1 to 6 to second-order packing), E 0. */
-export function secondOrderSection(field: WrittenField): number[] {
+function secondOrderSection(field: WrittenField): number[] {
   const { groups, referenceBits, hasSecondaryBitmap, hasDifferentWidths } = field;
   const widths = groups.map(({ widthBits }) => widthBits);
   const values = groups.flatMap(({ numbers, reference, widthBits }) =>

@@ -49,6 +49,7 @@ function regularPositions(grid: RegularLatLonGrid): GridPositions {
 /** From the corners, so that the last row lies exactly where it is coded. */
 function latOfRow(grid: Pick<RegularLatLonGrid, 'nj' | 'first' | 'last'>, jIndex: number): number {
   if (grid.nj === 1) return grid.first.lat;
+  if (jIndex === grid.nj - 1) return grid.last.lat;
   return grid.first.lat + ((grid.last.lat - grid.first.lat) * jIndex) / (grid.nj - 1);
 }
 

@@ -1,5 +1,12 @@
 /** Corners, increments and flags of a latitude/longitude grid, made consistent. Shared by both editions and by turned grids. */
-import type { GridCorners, GridShape, LatLon, RegularLatLonGrid, RotatedLatLonGrid, StoredIncrements } from '../grid.ts';
+import type {
+  GridCorners,
+  GridShape,
+  LatLon,
+  RegularLatLonGrid,
+  RotatedLatLonGrid,
+  StoredIncrements,
+} from '../grid.ts';
 import { impossibleCorner, meridianColumns } from './meridian-columns.ts';
 import { scansRowsNorthward } from './scanning.ts';
 

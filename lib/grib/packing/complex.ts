@@ -76,7 +76,11 @@ function unpackGroups(groups: Groups, values: Float64Array, chain: Chain): void 
     const toIndex = fromIndex + (groups.lengths[group] ?? 0);
     const slice = { fromIndex, toIndex, widthBits, startBitIndex, reference: groups.references[group] ?? 0 };
     if (groups.missingManagement === 0) {
-      readRun({ view: groups.view, startBitIndex, widthBits }, values, { fromIndex, toIndex, addedCount: slice.reference });
+      readRun({ view: groups.view, startBitIndex, widthBits }, values, {
+        fromIndex,
+        toIndex,
+        addedCount: slice.reference,
+      });
     } else readMarked(groups, values, slice);
     startBitIndex += widthBits * (toIndex - fromIndex);
     fromIndex = toIndex;

@@ -58,15 +58,22 @@ export function readGroups(
   const headOctets = tableOctets.reduce((sum, octets) => sum + octets, from.firstOctet - 1);
   if (headOctets > source.data.lengthOctets) return dataTooShort(place, source.data, headOctets * 8);
   const view = viewForRuns(source.bytes, source.data);
-  let nextIndex = from.firstOctet - 1;
-  const [references, widths, lengths] = tables.map((widthBits, table) => {
+  const [referenceOctets = 0, widthOctets = 0] = tableOctets;
+  const firstIndex = from.firstOctet - 1;
+  const table = (widthBits: number, startIndex: number): Float64Array => {
     const numbers = new Float64Array(coding.groupCount);
     const range = { fromIndex: 0, toIndex: coding.groupCount, addedCount: 0 };
-    readRun({ view, startBitIndex: nextIndex * 8, widthBits }, numbers, range);
-    nextIndex += tableOctets[table] ?? 0;
+    readRun({ view, startBitIndex: startIndex * 8, widthBits }, numbers, range);
     return numbers;
-  }) as [Float64Array, Float64Array, Float64Array];
-  return complete(place, source, { coding, view, references, widths, lengths, firstBitIndex: nextIndex * 8 });
+  };
+  return complete(place, source, {
+    coding,
+    view,
+    references: table(coding.referenceBits, firstIndex),
+    widths: table(coding.widthBits, firstIndex + referenceOctets),
+    lengths: table(coding.scaledLengthBits, firstIndex + referenceOctets + widthOctets),
+    firstBitIndex: headOctets * 8,
+  });
 }
 
 function impossibleCoding(place: MessagePlace, source: GroupSource, coding: GroupCoding): Problem | null {

@@ -3,11 +3,11 @@
  *
  * A word stands for one column of a stripe of four rows. Around the words of a code-block lies a border of one word.
  *
- * | bits | say                                                                                                      |
- * | ---- | -------------------------------------------------------------------------------------------------------- |
- * | 0-17 | significant: six rows from the one above the stripe on, in each the column west, the own, the column east |
- * | 18-29 | three for each of the four own coefficients: coded in the significance pass of this bit-plane, refined before, negative |
- * | 30, 31 | negative: the coefficient above the own ones, the coefficient below                                     |
+ * - Bits 0 to 17, significant: six rows from the one above the stripe on, in each the column to the west, the own one, the
+ *   column to the east.
+ * - Bits 18 to 29, three for each of the four own coefficients: coded in the significance pass of this bit-plane; refined
+ *   before; negative.
+ * - Bits 30 and 31, negative: the coefficient above the own ones, the coefficient below them.
  *
  * Shifted right by three bits for each row, a word shows the coefficient of that row: bits 0 to 8 its neighbourhood and
  * itself, bits 18 to 20 its own three.

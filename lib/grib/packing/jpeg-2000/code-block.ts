@@ -85,7 +85,9 @@ export class CodeBlockDecoder {
 
   /** D.3.1: coefficients not yet significant that have a significant neighbour. */
   passSignificance(planeIndex: number): void {
-    // One long loop on locals: a decoder spends its time here, and calls for each coefficient would double it.
+    // One long loop on locals, with the quick half of `MqDecoder.decode` in line: a decoder spends its time here, and a
+    // call for each coefficient would double it. `left` walks through the rows of a column that are to be coded, lowest
+    // bit first; eleven thirty-seconds of 0, 3, 6, 9 are the rows 0, 1, 2, 3.
     const { flags, magnitudes, mq, zeroTable, columnCount, stride } = this;
     const { contexts } = mq;
     const firstValue = 3 << planeIndex;

@@ -30,7 +30,7 @@ function zeroTable(context: (h: number, v: number, d: number) => number): Uint8A
   });
 }
 
-/** `along` counts the significant neighbours in the direction of the low-pass filter, `across` the other two. */
+/** LL and LH: significant neighbours to the sides, above and below, at the corners. HL takes the first two the other way. */
 function contextOfLowRows(h: number, v: number, d: number): number {
   if (h === 2) return 8;
   if (h === 1) return v >= 1 ? 7 : d >= 1 ? 6 : 5;

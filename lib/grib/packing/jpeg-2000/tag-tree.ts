@@ -1,7 +1,7 @@
 /** Tag tree: a grid of numbers coded through the minima of ever larger squares (B.10.2). */
 import type { PacketBits } from './packet-bits.ts';
 
-/** A number no tag tree of a packet header reaches: layers are at most 65535, bit-planes at most 38. */
+/** States of a node. */
 const UNKNOWN = 0;
 const KNOWN = 1;
 

@@ -40,8 +40,7 @@ export function decodeTile(source: TileSource, workshop: TileWorkshop, samples: 
   if (isFault(structure)) return structure;
   const blocks = readPackets(octets, structure, coding);
   if ('faultIndex' in blocks) return packetFault(tile, blocks);
-  const isWhole =
-    area.toColumnIndex - area.fromColumnIndex === columnsOf(size.image) && rowsOf(area) === rowsOf(size.image);
+  const isWhole = columnsOf(area) === columnsOf(size.image) && rowsOf(area) === rowsOf(size.image);
   const plane = planeFor(source, isWhole ? samples : null);
   const content = { octets, structure, blocks, plane };
   if (!decodeBlocks(source, workshop, content)) {
