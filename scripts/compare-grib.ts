@@ -1,16 +1,17 @@
 /**
- * Compares every field of every GRIB file in a folder tree with what ecCodes reads from it.
+ * Compares every field of a GRIB file, or of every GRIB file in a folder tree, with what ecCodes reads from it.
  *
- *     node --import tsx scripts/compare-grib.ts FOLDER
+ *     npm run compare-grib -- FOLDER_OR_FILE
  *
  * Exit code 0: no field differs; 1: some differ; 2: wrong use, or ecCodes is not installed.
  */
-import { readdirSync, readFileSync } from 'node:fs';
-import { join, relative } from 'node:path';
+import { existsSync, readFileSync } from 'node:fs';
+import { basename, relative } from 'node:path';
 import { scanGrib } from '../lib/grib/index.ts';
 import { EQUAL_POSITION_DEG, EQUAL_RELATIVE, readReferenceOf } from './compare-grib/compare-field.ts';
 import { eccodesVersion, type ReadReference, type ReferenceField, withReference } from './compare-grib/eccodes.ts';
 import { compareField, type Outcome } from './compare-grib/outcome.ts';
+import { gribFilesIn } from './grib-files.ts';
 
 function compareFile(path: string, read: ReadReference): Outcome[] {
   const bytes = new Uint8Array(readFileSync(path));
@@ -45,16 +46,10 @@ function report(name: string, outcomes: readonly Outcome[]): void {
   for (const [reason, times] of reasons) console.log(`    ${times} × ${reason}`);
 }
 
-function gribFilesIn(folder: string): string[] {
-  return readdirSync(folder, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile() && /\.(grib[12]?|grb2?|bin)$/i.test(entry.name))
-    .map((entry) => join(entry.parentPath, entry.name))
-    .toSorted();
-}
-
 function main(folder: string | undefined): number {
-  if (folder === undefined) {
-    console.error('Which folder? Example: node --import tsx scripts/compare-grib.ts tests/golden/grib');
+  if (folder === undefined || !existsSync(folder)) {
+    console.error(folder === undefined ? 'Which folder or file?' : `There is no ${folder}.`);
+    console.error('Example: npm run compare-grib -- tests/golden/grib');
     return 2;
   }
   const version = eccodesVersion();
@@ -69,7 +64,7 @@ function main(folder: string | undefined): number {
   const all = withReference((read) =>
     gribFilesIn(folder).flatMap((path) => {
       const outcomes = compareFile(path, read);
-      report(relative(folder, path), outcomes);
+      report(relative(folder, path) || basename(path), outcomes);
       return outcomes;
     }),
   );

@@ -195,10 +195,11 @@ function rowsOf({ nj, listedCounts }: { readonly nj: number; readonly listedCoun
   return `${nj} rows of ${least} to ${most} points`;
 }
 
-/** `simple, 12 bit`, `complex with spatial differencing, order 2, 9 bit, bitmap`. */
+/** `simple, 12 bit`, `complex with spatial differencing, order 2, 9 bit, bitmap`; no width where numbers have none, or none is known. */
 export function formatPacking(field: Pick<GribField, 'packing' | 'hasBitmap'>): string {
-  const { description, bitsPerValue } = field.packing;
-  return `${description}, ${bitsPerValue} bit${field.hasBitmap ? ', bitmap' : ''}`;
+  const { method, description, bitsPerValue } = field.packing;
+  const width = method === 'ieee' || method === 'other' ? '' : `, ${bitsPerValue} bit`;
+  return `${description}${width}${field.hasBitmap ? ', bitmap' : ''}`;
 }
 
 /** `4.8 statistically processed over an interval`; empty in edition 1. */

@@ -1,8 +1,9 @@
 /** Samples to damage: messages of the GRIB files of some folders, the larger ones left out. */
 import { createHash } from 'node:crypto';
-import { readdirSync, readFileSync } from 'node:fs';
-import { join, relative } from 'node:path';
+import { readFileSync } from 'node:fs';
+import { relative } from 'node:path';
 import { scanGrib } from '../../lib/grib/index.ts';
+import { gribFilesIn } from '../grib-files.ts';
 import type { Sample } from './mutations.ts';
 
 /** Larger messages only make the run slow. */
@@ -10,16 +11,11 @@ const MOST_OCTETS = 100_000;
 const MOST_MESSAGES_OF_FILE = 6;
 /** Files up to this length are samples as a whole, too, with all that lies between their messages. */
 const SHORT_FILE_OCTETS = 15_000;
-const GRIB_NAMES = /\.(grib[12]?|grb2?|bin)$/i;
 
 /** In the order of folder and file names, so that a seed always means the same. */
 export function readSamples(folders: readonly string[]): Sample[] {
   return folders.flatMap((folder) =>
-    readdirSync(folder, { recursive: true, withFileTypes: true })
-      .filter((entry) => entry.isFile() && GRIB_NAMES.test(entry.name))
-      .map((entry) => join(entry.parentPath, entry.name))
-      .toSorted()
-      .flatMap((path) => samplesOf(relative(folder, path), new Uint8Array(readFileSync(path)))),
+    gribFilesIn(folder).flatMap((path) => samplesOf(relative(folder, path), new Uint8Array(readFileSync(path)))),
   );
 }
 

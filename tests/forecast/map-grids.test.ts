@@ -352,3 +352,28 @@ describe('the same hour on two grids', () => {
     expect(scanGrib(bytes, 'x').fields.map(({ pointCount }) => pointCount)).toEqual([169, 169, 35, 35]);
   });
 });
+
+describe('a place in the box around a map, but off the map', () => {
+  const forecast = forecastOf(
+    onGrid('lambert-secant', { kind: 'u', value: () => 5 }),
+    onGrid('lambert-secant', { kind: 'v', value: () => 0 }),
+  );
+  const needed = (place: { lat: number; lon: number }) => ({
+    positions: [place],
+    fromEpochMs: forecast.firstEpochMs,
+    toEpochMs: forecast.endEpochMs,
+  });
+
+  it('is said to lie elsewhere', () => {
+    const corner = forecast.coverage[0]?.area.southWest ?? { lat: NaN, lon: NaN };
+    expect(weatherAt(forecast, corner).windKn[0]).toBeNaN();
+    const problems = coverageProblems(forecast, needed(corner)).filter(({ code }) => code === 'forecast.elsewhere');
+    expect(problems.length).toBe(1);
+    expect(problems[0]?.what).toMatch(/1 of 1 places of the track lie outside, .* the farthest by [1-9]\d* nm/);
+  });
+
+  it('in the middle of the map nothing is said', () => {
+    const problems = coverageProblems(forecast, needed(middleOf('lambert-secant')));
+    expect(problems.filter(({ code }) => code === 'forecast.elsewhere')).toEqual([]);
+  });
+});

@@ -39,6 +39,15 @@ describe('serve', () => {
     expect(await page(port)).toContain('id="next-what">Drop the mainsail');
   });
 
+  it('long forecast on its way: the page says how much of it is read, until all is', async () => {
+    let read: (readShare: number) => void = () => undefined;
+    const { port } = await served((onRead) => new Promise(() => (read = onRead)));
+    read(0.404);
+    expect(await page(port)).toContain('Reading the forecast: 40 %. 0 s so far.');
+    read(1);
+    expect(await page(port)).not.toContain('Reading');
+  });
+
   it('planner breaks: page says so, its words stand on the terminal only', async () => {
     const { complained, port } = await served(() => Promise.reject(new Error('index 7 of nothing')));
     await expect.poll(() => complained.length).toBe(2);

@@ -1,5 +1,6 @@
 /** The image of a PNG stream (ISO/IEC 15948), as far as GRIB uses it: grey, RGB or RGBA, not interlaced. */
 import { inflateSync } from 'node:zlib';
+import { joined } from '../../write/octets.ts';
 import type { StreamFault } from '../stream-fault.ts';
 import { unfilter } from './unfilter.ts';
 
@@ -74,7 +75,8 @@ function readChunks(stream: Uint8Array): Chunks | StreamFault {
     at += 12 + lengthOctets;
   }
   if (header === null) return { octet: 9, what: 'There is no IHDR chunk.', expected: 'IHDR first' };
-  return { header, data: joined(data) };
+  const [only] = data;
+  return { header, data: only !== undefined && data.length === 1 ? only : joined(data) };
 }
 
 const readHeader = (view: DataView, startIndex: number): Header => ({
@@ -84,18 +86,6 @@ const readHeader = (view: DataView, startIndex: number): Header => ({
   colourTypeCode: view.getUint8(startIndex + 9),
   interlaceCode: view.getUint8(startIndex + 12),
 });
-
-function joined(parts: readonly Uint8Array[]): Uint8Array {
-  const [only] = parts;
-  if (parts.length === 1 && only !== undefined) return only;
-  const whole = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
-  let atIndex = 0;
-  for (const part of parts) {
-    whole.set(part, atIndex);
-    atIndex += part.length;
-  }
-  return whole;
-}
 
 function faultOf(header: Header, pointCount: number): StreamFault | null {
   const { widthCount, heightCount, depthBits, colourTypeCode, interlaceCode } = header;
