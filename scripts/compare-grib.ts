@@ -7,10 +7,11 @@
  */
 import { existsSync, readFileSync } from 'node:fs';
 import { basename, relative } from 'node:path';
-import { scanGrib } from '../lib/grib/index.ts';
+import { type GribField, scanGrib } from '../lib/grib/index.ts';
 import { EQUAL_POSITION_DEG, EQUAL_RELATIVE, readReferenceOf } from './compare-grib/compare-field.ts';
 import { eccodesVersion, type ReadReference, type ReferenceField, withReference } from './compare-grib/eccodes.ts';
 import { compareField, type Outcome } from './compare-grib/outcome.ts';
+import { withPlainProduct } from './compare-grib/plain-product.ts';
 import { gribFilesIn } from './grib-files.ts';
 
 function compareFile(path: string, read: ReadReference): Outcome[] {
@@ -22,12 +23,19 @@ function compareFile(path: string, read: ReadReference): Outcome[] {
     if (field.messageOffsetOctet !== messageOffset) {
       messageOffset = field.messageOffsetOctet;
       const message = bytes.subarray(messageOffset, messageOffset + field.messageLengthOctets);
-      reference = field.obstacles.packing === null ? readReferenceOf(field, message, read) : 'not asked';
+      reference = field.obstacles.packing === null ? readInSomeWay(field, message, read) : 'not asked';
     }
     const theirs = typeof reference === 'string' ? reference : reference[field.submessageNumber - 1];
     outcomes.push(compareField(bytes, field, theirs ?? 'the reference found fewer fields'));
   }
   return outcomes;
+}
+
+/** Where the reference does not know the product template, it is asked for values and places under a plain one. */
+function readInSomeWay(field: GribField, message: Uint8Array, read: ReadReference): ReferenceField[] | string {
+  const found = readReferenceOf(field, message, read);
+  if (typeof found !== 'string' || field.edition === 1 || !found.includes('productDefinition')) return found;
+  return readReferenceOf(field, withPlainProduct(message), read);
 }
 
 function report(name: string, outcomes: readonly Outcome[]): void {
