@@ -41,7 +41,9 @@ function assemble(
   const obstacles = { grid: from.definition.support, packing: support, product: productObstacle };
   const centre = octet1(product, 5);
   return {
-    ...place,
+    fileName: place.fileName,
+    messageNumber: place.messageNumber,
+    messageOffsetOctet: place.messageOffsetOctet,
     fieldNumber: from.fieldNumber,
     messageLengthOctets: sections.nextIndex - place.messageOffsetOctet,
     submessageNumber: 1,

@@ -17,12 +17,12 @@ export function readEdition2(bytes: Uint8Array, place: MessagePlace, firstFieldN
   const fields: GribField[] = [];
   const problems: Problem[] = [];
   for (const [index, submessage] of walk.submessages.entries()) {
-    const numbers = {
+    const field = readField(bytes, place, {
+      submessage,
       fieldNumber: firstFieldNumber + fields.length,
       submessageNumber: index + 1,
       nextIndex: walk.nextIndex,
-    };
-    const field = readField(bytes, place, { submessage, ...numbers });
+    });
     if (isProblem(field)) problems.push(field);
     else fields.push(field);
   }
@@ -49,7 +49,7 @@ function readField(bytes: Uint8Array, place: MessagePlace, numbered: Numbered): 
   const bitmap = findBitmap(bytes, place, submessage);
   if (bitmap !== null && isProblem(bitmap)) return bitmap;
   const parts = { identification, definition, product, representation, bitmap };
-  return countMismatch(bytes, place, { ...parts, submessage }) ?? assemble(bytes, place, { ...numbered, ...parts });
+  return countMismatch(bytes, place, { parts, submessage }) ?? assemble(bytes, place, { numbered, parts });
 }
 
 interface Parts {
@@ -60,18 +60,25 @@ interface Parts {
   readonly bitmap: SectionPlace | null;
 }
 
-function assemble(bytes: Uint8Array, place: MessagePlace, from: Parts & Numbered): GribField {
-  const { identification, definition, product, representation, bitmap, submessage } = from;
+function assemble(bytes: Uint8Array, place: MessagePlace, from: { numbered: Numbered; parts: Parts }): GribField {
+  const { identification, definition, product, representation, bitmap } = from.parts;
+  const { fieldNumber, submessageNumber, submessage, nextIndex } = from.numbered;
   const obstacles = { grid: definition.support, packing: representation.support, product: product.support };
   const discipline = bytes[place.messageOffsetOctet + 6] ?? 255;
+  // Written out, since V8 makes a large object of spread ones at ten times the memory; a file has thousands of fields.
   return {
-    ...place,
-    fieldNumber: from.fieldNumber,
-    messageLengthOctets: from.nextIndex - place.messageOffsetOctet,
-    submessageNumber: from.submessageNumber,
+    fileName: place.fileName,
+    messageNumber: place.messageNumber,
+    messageOffsetOctet: place.messageOffsetOctet,
+    fieldNumber,
+    messageLengthOctets: nextIndex - place.messageOffsetOctet,
+    submessageNumber,
     edition: 2,
     parameter: { edition: 2, discipline, category: product.category, number: product.number },
-    ...identification,
+    centre: identification.centre,
+    subcentre: identification.subcentre,
+    referenceEpochMs: identification.referenceEpochMs,
+    dataTypeCode: identification.dataTypeCode,
     productTemplate: product.templateNumber,
     level: product.level,
     validity: product.validity,
@@ -123,17 +130,17 @@ function findBitmap(bytes: Uint8Array, place: MessagePlace, submessage: Submessa
 function countMismatch(
   bytes: Uint8Array,
   place: MessagePlace,
-  from: Parts & { submessage: Submessage },
+  from: { parts: Parts; submessage: Submessage },
 ): Problem | null {
-  const { packedCount } = from.representation.packing;
-  const { pointCount } = from.definition;
-  const agrees = from.bitmap === null ? packedCount === pointCount : packedCount <= pointCount;
-  if (agrees || from.representation.support !== null) return null;
+  const { packedCount } = from.parts.representation.packing;
+  const { pointCount } = from.parts.definition;
+  const agrees = from.parts.bitmap === null ? packedCount === pointCount : packedCount <= pointCount;
+  if (agrees || from.parts.representation.support !== null) return null;
   return damaged(place, {
     code: 'grib.count-mismatch',
     section: viewSection(bytes, 5, from.submessage.representation),
     octet: 6,
     what: `${packedCount} values are packed for ${pointCount} grid points.`,
-    expected: from.bitmap === null ? 'one value for each grid point' : 'no more values than grid points',
+    expected: from.parts.bitmap === null ? 'one value for each grid point' : 'no more values than grid points',
   });
 }

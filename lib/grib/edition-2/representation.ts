@@ -111,15 +111,22 @@ function scaleObstacle(place: MessagePlace, section: Section, packing: Packing):
   });
 }
 
-/** Codes of templates 5.2 and 5.3 that this room reads: code tables 5.4, 5.5, 5.6. Order 0, reserved in the table, is written by an encoder in use for data without differencing. */
+/** Codes of template 5.2 that this room reads: code tables 5.4 and 5.5. */
+const COMPLEX_CODES = [
+  { octet: 22, table: '5.4 (group splitting method)', accepted: [0, 1] },
+  { octet: 23, table: '5.5 (missing value management)', accepted: [0, 1, 2] },
+];
+
+/** Code table 5.6 besides. Order 0, reserved in the table, is written by an encoder in use for data without differencing. */
+const DIFFERENCED_CODES = [
+  ...COMPLEX_CODES,
+  { octet: 48, table: '5.6 (order of spatial differencing)', accepted: [0, 1, 2] },
+  { octet: 49, table: 'Octets per extra descriptor', accepted: [0, 1, 2, 3, 4] },
+];
+
+/** `grib.packing-unsupported`: a reserved, local or missing code of templates 5.2 and 5.3. */
 function complexObstacle(place: MessagePlace, section: Section): Problem | null {
-  const isDifferenced = octet2(section, 10) === 3;
-  const checks = [
-    { octet: 22, table: '5.4 (group splitting method)', accepted: [0, 1] },
-    { octet: 23, table: '5.5 (missing value management)', accepted: [0, 1, 2] },
-    ...(isDifferenced ? [{ octet: 48, table: '5.6 (order of spatial differencing)', accepted: [0, 1, 2] }] : []),
-    ...(isDifferenced ? [{ octet: 49, table: 'Octets per extra descriptor', accepted: [0, 1, 2, 3, 4] }] : []),
-  ];
+  const checks = octet2(section, 10) === 3 ? DIFFERENCED_CODES : COMPLEX_CODES;
   const found = checks.find(({ octet, accepted }) => !accepted.includes(octet1(section, octet)));
   if (found === undefined) return null;
   return unsupported(place, {
