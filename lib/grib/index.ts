@@ -14,6 +14,7 @@ export type {
   Limits,
   Obstacles,
   Packing,
+  PackingMethod,
   Parameter,
   ParameterEdition1,
   ParameterEdition2,

@@ -1,5 +1,5 @@
 import { setImmediate } from 'node:timers/promises';
-import { decodePart } from '../../lib/grib/index.ts';
+import { decodePart, type PackingMethod } from '../../lib/grib/index.ts';
 import { decodeOnThreads } from './decode-on-threads.ts';
 import type { DecodedPart, DecodeTask } from './task.ts';
 
@@ -17,8 +17,12 @@ export interface DecodeOptions {
   readonly signal?: AbortSignal;
 }
 
-/** Below this many points threads cost more than they save. */
-const LEAST_POINTS_FOR_THREADS = 8_000_000;
+/** Effort of a point, in units of the quickest packings (`npm run bench:grib`). */
+const EFFORT_WEIGHT: Readonly<Partial<Record<PackingMethod, number>>> = { 'jpeg-2000': 20, png: 4 };
+/** Below this effort, some two seconds, starting the threads costs more than they save. */
+const LEAST_EFFORT_FOR_THREADS = 200_000_000;
+
+const effortOf = ({ field }: DecodeTask): number => field.pointCount * (EFFORT_WEIGHT[field.packing.method] ?? 1);
 
 /** Decodes every task; the answers stand in the order of the tasks. */
 export async function decodeTasks(tasks: readonly DecodeTask[], options: DecodeOptions): Promise<DecodedPart[]> {
@@ -29,7 +33,8 @@ export async function decodeTasks(tasks: readonly DecodeTask[], options: DecodeO
     options.onProgress?.({ donePoints, allPoints });
   };
   options.signal?.throwIfAborted();
-  const areThreadsWorthIt = options.threadCount > 1 && allPoints >= LEAST_POINTS_FOR_THREADS;
+  const effort = tasks.reduce((sum, task) => sum + effortOf(task), 0);
+  const areThreadsWorthIt = options.threadCount > 1 && effort >= LEAST_EFFORT_FOR_THREADS;
   return areThreadsWorthIt ? decodeOnThreads(tasks, { ...options, onDone }) : decodeHere(tasks, { ...options, onDone });
 }
 
