@@ -1,4 +1,4 @@
-/** Samples to damage: messages of the GRIB files of some folders, the larger ones left out. */
+/** Samples to damage: messages of the GRIB files of some folders, few large ones, the largest left out. */
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { relative } from 'node:path';
@@ -6,8 +6,10 @@ import { scanGrib } from '../../lib/grib/index.ts';
 import { gribFilesIn } from '../grib-files.ts';
 import type { Sample } from './mutations.ts';
 
-/** Larger messages only make the run slow. */
-const MOST_OCTETS = 100_000;
+/** Larger messages make the run slow: one of each file, */
+const LARGE_OCTETS = 100_000;
+/** and none above this. */
+const MOST_OCTETS = 800_000;
 const MOST_MESSAGES_OF_FILE = 6;
 /** Files up to this length are samples as a whole, too, with all that lies between their messages. */
 const SHORT_FILE_OCTETS = 15_000;
@@ -30,13 +32,12 @@ export function samplesMark(samples: readonly Sample[]): string {
 function samplesOf(name: string, bytes: Uint8Array): Sample[] {
   const lengths = new Map<number, number>();
   for (const field of scanGrib(bytes, name).fields) lengths.set(field.messageOffsetOctet, field.messageLengthOctets);
-  const messages = [...lengths].filter(([, lengthOctets]) => lengthOctets <= MOST_OCTETS);
+  const messages = [...lengths].filter(([, lengthOctets]) => lengthOctets <= LARGE_OCTETS);
+  const large = [...lengths].filter(([, octets]) => octets > LARGE_OCTETS && octets <= MOST_OCTETS).slice(0, 1);
   const stepCount = Math.max(1, Math.ceil(messages.length / MOST_MESSAGES_OF_FILE));
-  const chosen = messages
-    .filter((_, i) => i % stepCount === 0)
-    .map(([start, lengthOctets]) => ({
-      name: `${name} at octet ${start + 1}`,
-      bytes: bytes.slice(start, start + lengthOctets),
-    }));
+  const chosen = [...messages.filter((_, i) => i % stepCount === 0), ...large].map(([start, lengthOctets]) => ({
+    name: `${name} at octet ${start + 1}`,
+    bytes: bytes.slice(start, start + lengthOctets),
+  }));
   return bytes.length <= SHORT_FILE_OCTETS && messages.length > 1 ? [...chosen, { name, bytes }] : chosen;
 }
