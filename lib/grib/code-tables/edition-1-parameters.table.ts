@@ -4,7 +4,8 @@
  * International: WMO-No. 306, Volume I.1, FM 92-VIII GRIB, code table 2 (versions 1 to 3), all numbers from 1 to 127.
  * Local: centre 98, that centre's tables 128 and 228 (what a sailor may meet at the surface) and 140 (waves, all but the
  * experimental ones), as in definitions/grib1 of ecCodes 2.28; centre 7, numbers from 128 of its table 2 that its
- * global forecasts carry, as in that centre's Office Note 388.
+ * global forecasts carry, as in that centre's Office Note 388; its numbers 129 to 132, 204, 205, 211, 212, 214 and 221 were
+ * written from memory and not checked against it.
  */
 import type { ParameterTable } from './parameter-table.ts';
 
