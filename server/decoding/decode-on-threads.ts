@@ -1,15 +1,16 @@
 import { Worker } from 'node:worker_threads';
+import type { WantedField } from '../../lib/forecast/index.ts';
 import { shared } from './shared-bytes.ts';
-import type { DecodedPart, DecodeTask, ThreadAnswer, ThreadFiles, ThreadQuestion } from './task.ts';
+import type { DecodedPart, ThreadAnswer, ThreadFiles, ThreadQuestion } from './task.ts';
 
 interface ThreadOptions {
   readonly threadCount: number;
-  readonly onDone: (task: DecodeTask) => void;
+  readonly onDone: (task: WantedField) => void;
   readonly signal?: AbortSignal;
 }
 
 /** Each thread is asked for the next field as soon as it has answered. A thread that dies ends the whole work. */
-export async function decodeOnThreads(tasks: readonly DecodeTask[], options: ThreadOptions): Promise<DecodedPart[]> {
+export async function decodeOnThreads(tasks: readonly WantedField[], options: ThreadOptions): Promise<DecodedPart[]> {
   const files = [...new Set(tasks.map(({ bytes }) => bytes))];
   const workerData: ThreadFiles = { files: files.map(shared) };
   const threadCount = Math.min(options.threadCount, tasks.length);
@@ -25,7 +26,7 @@ export async function decodeOnThreads(tasks: readonly DecodeTask[], options: Thr
 }
 
 function handOut(
-  tasks: readonly DecodeTask[],
+  tasks: readonly WantedField[],
   threads: readonly Worker[],
   { onDone, signal, files }: ThreadOptions & { files: readonly Uint8Array[] },
 ): Promise<DecodedPart[]> {

@@ -1,7 +1,8 @@
 import { setImmediate } from 'node:timers/promises';
+import type { WantedField } from '../../lib/forecast/index.ts';
 import { decodePart, type PackingMethod } from '../../lib/grib/index.ts';
 import { decodeOnThreads } from './decode-on-threads.ts';
-import type { DecodedPart, DecodeTask } from './task.ts';
+import type { DecodedPart } from './task.ts';
 
 /** Points decoded so far and in all. */
 export interface DecodeProgress {
@@ -22,13 +23,13 @@ const EFFORT_WEIGHT: Readonly<Partial<Record<PackingMethod, number>>> = { 'jpeg-
 /** Below this effort, some two seconds, starting the threads costs more than they save. */
 const LEAST_EFFORT_FOR_THREADS = 200_000_000;
 
-const effortOf = ({ field }: DecodeTask): number => field.pointCount * (EFFORT_WEIGHT[field.packing.method] ?? 1);
+const effortOf = ({ field }: WantedField): number => field.pointCount * (EFFORT_WEIGHT[field.packing.method] ?? 1);
 
 /** Decodes every task; the answers stand in the order of the tasks. */
-export async function decodeTasks(tasks: readonly DecodeTask[], options: DecodeOptions): Promise<DecodedPart[]> {
+export async function decodeTasks(tasks: readonly WantedField[], options: DecodeOptions): Promise<DecodedPart[]> {
   const allPoints = tasks.reduce((sum, { field }) => sum + field.pointCount, 0);
   let donePoints = 0;
-  const onDone = (task: DecodeTask): void => {
+  const onDone = (task: WantedField): void => {
     donePoints += task.field.pointCount;
     options.onProgress?.({ donePoints, allPoints });
   };
@@ -40,8 +41,8 @@ export async function decodeTasks(tasks: readonly DecodeTask[], options: DecodeO
 
 /** Lets others have their turn between two fields, so that progress is shown and a stop is heard. */
 async function decodeHere(
-  tasks: readonly DecodeTask[],
-  options: DecodeOptions & { onDone: (task: DecodeTask) => void },
+  tasks: readonly WantedField[],
+  options: DecodeOptions & { onDone: (task: WantedField) => void },
 ): Promise<DecodedPart[]> {
   const most = tasks.reduce((sum, { field }) => Math.max(sum, field.pointCount), 0);
   const scratch = new Float64Array(most);

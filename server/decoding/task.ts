@@ -1,13 +1,5 @@
-import type { GribField, FramePart } from '../../lib/grib/index.ts';
+import type { FramePart, GribField } from '../../lib/grib/index.ts';
 import type { Result } from '../../lib/result/index.ts';
-
-/** A field to decode, and the part of its grid that is wanted; null: all of it. */
-export interface DecodeTask {
-  /** The file the field was found in. */
-  readonly bytes: Uint8Array;
-  readonly field: GribField;
-  readonly part: FramePart | null;
-}
 
 /** Values of the part, rows from south to north; NaN where missing. */
 export type DecodedPart = Result<Float32Array>;

@@ -3,17 +3,17 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { WantedField } from '../../lib/forecast/index.ts';
 import { decodePart, scanGrib } from '../../lib/grib/index.ts';
 import { decodeOnThreads } from '../../server/decoding/decode-on-threads.ts';
 import { decodeTasks } from '../../server/decoding/decode-tasks.ts';
 import { readShared } from '../../server/decoding/index.ts';
-import type { DecodeTask } from '../../server/decoding/task.ts';
 import { readGoldenBytes } from '../grib/golden-files.ts';
 
 /** Several packings, grids and messages, a bitmap, and two fields that are refused. */
 const FILES = ['gefs_ens_simple.grib2', 'sh_bm_ccsds.grib2', 'step_60m.grib2', 'jma_tornado_runlength.bin'];
 
-const tasks: readonly DecodeTask[] = FILES.flatMap((file) => {
+const tasks: readonly WantedField[] = FILES.flatMap((file) => {
   const bytes = readGoldenBytes(file);
   return scanGrib(bytes, file).fields.map((field) => ({ bytes, field, part: null }));
 });
