@@ -2,16 +2,18 @@ import express, { type Express } from 'express';
 import type { Deps } from './deps.ts';
 import { errorPage, notFound } from './routes/errors.ts';
 import { passageRoutes } from './routes/passage.ts';
+import { planRoutes } from './routes/plan.ts';
 import { onlyHosts, onlyOwnForms, securityHeaders } from './routes/security.ts';
 import { staticRoutes } from './routes/static.ts';
 import { styleRoutes } from './routes/style.ts';
+import { windowsRoutes } from './routes/windows.ts';
 
 /** The pages over what they are given; it neither listens nor reads clock, files or environment. */
 export function createApp(deps: Deps): Express {
   const app = express();
   app.disable('x-powered-by');
   app.use(securityHeaders, onlyHosts(deps.allowedHosts), onlyOwnForms);
-  app.use(staticRoutes(), passageRoutes(deps), styleRoutes());
+  app.use(staticRoutes(), passageRoutes(deps), windowsRoutes(deps), planRoutes(deps), styleRoutes());
   app.use(notFound, errorPage(deps));
   return app;
 }

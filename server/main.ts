@@ -12,8 +12,8 @@ const config = readConfig({ argv: process.argv.slice(2), env: process.env });
 if (config.ok) {
   const nowEpochMs = (): number => Date.now();
   const demo = fileURLToPath(new URL('../sample-forecasts/demo-passage.json', import.meta.url));
-  const plan = planOnThread(config.value.passageFile ?? demo, nowEpochMs);
-  const outside = { config: config.value, plan, nowEpochMs, print: say, printError: complain };
+  const startPlan = planOnThread(config.value.passageFile ?? demo, nowEpochMs);
+  const outside = { config: config.value, startPlan, nowEpochMs, print: say, printError: complain };
   const server = await serve(outside);
   if (server === null) process.exitCode = 1;
   for (const signal of ['SIGINT', 'SIGTERM'] as const) {

@@ -1,26 +1,66 @@
-/** Runs on a thread of its own: reads the passage, makes the plan, hands back what the page shows. */
+/** Runs on a thread of its own: reads the passage, makes the plan, hands back what the pages show, answers questions. */
 import { parentPort, workerData } from 'node:worker_threads';
-import { planPassage } from '../lib/planner/index.ts';
-import { ok, type Result } from '../lib/result/index.ts';
-import type { PassageView } from './deps.ts';
-import type { PlanningMessage, PlanningTask } from './planning.ts';
+import { type Planned, planPassage } from '../lib/planner/index.ts';
+import { failed, ok, type Result } from '../lib/result/index.ts';
+import { answerOf, noPlan } from './planning-answers.ts';
+import type { NumberedQuestion, PlanningMessage, PlanningTask } from './planning-messages.ts';
+import type { PassageView } from './presenters/plan-standing.ts';
+import { stopped } from './plan-run.ts';
+import { shownNames } from './shown-names.ts';
 import { loadPassage } from './stores/passage-files.ts';
 
 const given: unknown = workerData;
 if (!isTask(given)) throw new Error('the planning thread was started without a task');
+const { stopFlag } = given;
+const isCancelled = (): boolean => Atomics.load(stopFlag, 0) !== 0;
 const say = (message: PlanningMessage): void => parentPort?.postMessage(message);
+
+let kept: Planned | null = null;
 say({ result: await plan(given) });
+// Questions that came meanwhile were kept by the port, and are answered from here on.
+parentPort?.on('message', ({ questionNumber, question }: NumberedQuestion) => {
+  try {
+    say({ questionNumber, answer: kept === null ? noPlan : answerOf(kept, question) });
+  } catch (error) {
+    say({ questionNumber, mistake: error instanceof Error ? (error.stack ?? error.message) : String(error) });
+  }
+});
 
 function isTask(data: unknown): data is PlanningTask {
-  return typeof data === 'object' && data !== null && 'passageFile' in data && 'nowEpochMs' in data;
+  return typeof data === 'object' && data !== null && 'passageFile' in data && 'stopFlag' in data;
 }
 
 async function plan(task: PlanningTask): Promise<Result<PassageView>> {
-  const loaded = await loadPassage(task.passageFile, {
-    onProgress: ({ donePoints, allPoints }) => say({ readShare: donePoints / allPoints }),
-  });
+  const loaded = await load(task.passageFile);
   if (!loaded.ok) return loaded;
+  if (isCancelled()) return failed(stopped);
   const { passage, forecast } = loaded.value;
-  const planned = planPassage({ passage, forecast, nowEpochMs: passage.fixedNowEpochMs ?? task.nowEpochMs });
-  return planned.ok ? ok({ plan: planned.value.plan, picture: planned.value.picture }) : planned;
+  const standing = task.standing === null ? {} : { standing: task.standing };
+  const watch = { isCancelled, onProgress: (searchShare: number): void => say({ searchShare }) };
+  const nowEpochMs = passage.fixedNowEpochMs ?? task.nowEpochMs;
+  const planned = planPassage({ passage, forecast, nowEpochMs, ...standing, ...watch });
+  if (!planned.ok) return planned;
+  kept = planned.value;
+  return ok({
+    plan: kept.plan,
+    picture: kept.picture,
+    names: shownNames(passage),
+    before: task.standing,
+    isStoppedEarly: isCancelled(),
+  });
+}
+
+/** Reads passage and forecast; a stop asked for meanwhile is heard between two fields. */
+async function load(file: string): ReturnType<typeof loadPassage> {
+  const stopping = new AbortController();
+  const onProgress = ({ donePoints, allPoints }: { donePoints: number; allPoints: number }): void => {
+    say({ readShare: donePoints / allPoints });
+    if (isCancelled()) stopping.abort(new Error('stopped'));
+  };
+  try {
+    return await loadPassage(file, { onProgress, signal: stopping.signal });
+  } catch (error) {
+    if (stopping.signal.aborted) return failed(stopped);
+    throw error;
+  }
 }

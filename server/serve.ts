@@ -1,35 +1,39 @@
 import { createServer, type Server } from 'node:http';
 import { createApp } from './app.ts';
 import { allowedHosts, type Config } from './config.ts';
-import { followPlan, type MakePlan } from './deps.ts';
+import { keepPlan } from './keep-plan.ts';
+import type { StartPlan } from './plan-run.ts';
 import { planSummary } from './presenters/plan-summary.ts';
 import { formatProblem } from '../lib/result/index.ts';
 
 export interface Outside {
   readonly config: Config;
-  readonly plan: MakePlan;
+  readonly startPlan: StartPlan;
   readonly nowEpochMs: () => number;
   readonly print: (line: string) => void;
   readonly printError: (line: string) => void;
 }
 
 /**
- * Listens first, prints the address, then makes the plan and prints its summary.
+ * Listens first, prints the address, then makes the plan and prints its summary. Closing the server ends the planning.
  *
  * @returns the server once it listens, or null when it cannot; one line then says why
  */
-export async function serve({ config, plan, nowEpochMs, print, printError }: Outside): Promise<Server | null> {
+export async function serve({ config, startPlan, nowEpochMs, print, printError }: Outside): Promise<Server | null> {
   const report = (error: unknown): void =>
     printError(error instanceof Error ? (error.stack ?? error.message) : String(error));
-  let following: ReturnType<typeof followPlan> | null = null;
   let hosts: readonly string[] = config.allowedHosts;
-  const sinceEpochMs = nowEpochMs();
-  const app = createApp({
-    planStanding: () => following?.planStanding() ?? { kind: 'planning', sinceEpochMs },
+  const keeper = keepPlan({
+    start: startPlan,
     nowEpochMs,
-    allowedHosts: () => hosts,
     report,
+    onEnd: (standing) => {
+      if (standing.kind === 'ready') print(planSummary(standing.view));
+      if (standing.kind === 'stopped') print('No plan: its making was stopped.');
+      if (standing.kind === 'failed') standing.problems.forEach((problem) => printError(formatProblem(problem)));
+    },
   });
+  const app = createApp({ ...keeper, nowEpochMs, allowedHosts: () => hosts, report });
   // Timeouts of a reader who went away: 15 s for the headers, two minutes for the rest.
   const server = createServer({ headersTimeout: 15_000, requestTimeout: 120_000 }, app);
   const failure = await listening(server, config);
@@ -42,11 +46,8 @@ export async function serve({ config, plan, nowEpochMs, print, printError }: Out
   const port = typeof address === 'object' && address !== null ? address.port : config.port;
   hosts = allowedHosts(config.host, port);
   print(`Slatch: http://${config.host.includes(':') ? `[${config.host}]` : config.host}:${port}/`);
-  following = followPlan(plan, { nowEpochMs, report });
-  void following.finished.then((standing) => {
-    if (standing.kind === 'ready') print(planSummary(standing.view));
-    if (standing.kind === 'failed') standing.problems.forEach((problem) => printError(formatProblem(problem)));
-  });
+  server.once('close', keeper.close);
+  keeper.makePlan();
   return server;
 }
 

@@ -1,5 +1,5 @@
 import type { Boat, SailState, SpeedRow } from './boat.ts';
-import { tableSpeedKn } from './speed-table.ts';
+import { speedInTable } from './speed-table.ts';
 
 /** Speed over sail area: the exponent of the area ratio by true wind [kn]. Common practice, no source. */
 const AREA_EXPONENTS = { below10Ratio: 0.5, to16Ratio: 0.33, aboveRatio: 0.2 } as const;
@@ -30,11 +30,17 @@ export function boatSpeedKn(
   sailStateId: string,
   wind: { readonly twaDeg: number; readonly twsKn: number },
 ): number {
+  return boatSpeedIn(boat, sailStateId)(wind.twaDeg, wind.twsKn);
+}
+
+/** {@link boatSpeedKn} of one sail state, for asking many times: by true wind angle [degrees] and true wind [kn]. */
+export function boatSpeedIn(boat: Boat, sailStateId: string): (twaDeg: number, twsKn: number) => number {
   const own = boat.speedTables[sailStateId];
-  if (own !== undefined) return tableSpeedKn(own, wind);
+  if (own !== undefined) return speedInTable(own);
   const full = fullestTable(boat);
   const ratio = sailState(boat, sailStateId).areaRatio / full.areaRatio;
-  return tableSpeedKn(full.rows, wind) * ratio ** areaExponentRatio(wind.twsKn);
+  const fullSpeedKn = speedInTable(full.rows);
+  return (twaDeg, twsKn) => fullSpeedKn(twaDeg, twsKn) * ratio ** areaExponentRatio(twsKn);
 }
 
 function areaExponentRatio(twsKn: number): number {

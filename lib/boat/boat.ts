@@ -38,6 +38,8 @@ export interface Handling {
   readonly speedMostKn: number;
   /** Drift straight to leeward, as a share of the 10 m wind. */
   readonly driftRatio: number;
+  /** Minutes until the boat lies settled under it, before the work itself begins. */
+  readonly settleMin: number;
   /** Limits of the handling itself; they bind together with the step's. True wind at 10 m. */
   readonly limits: { readonly trueWindKn: Levels; readonly seaHeightM: Levels };
   /** Where the figures come from: a source id, or `common practice, no source`. */

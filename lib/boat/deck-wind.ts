@@ -1,4 +1,5 @@
 import { radFromDeg } from '../units/index.ts';
+import type { Steering } from './handle.ts';
 import {
   apparentWind,
   windFeltBy,
@@ -21,6 +22,16 @@ export function deckWindKn(sailing: {
 }): number {
   const twsKn = sailing.twsKn * windHeightRatio({ heightM: sailing.heightM });
   return apparentWind({ twsKn, twaDeg: sailing.twaDeg, boatSpeedKn: sailing.boatSpeedKn }).awsKn;
+}
+
+/** {@link deckWindKn} at one height, for asking many times. */
+export function deckWindAt(heightM: number): (twsKn: number, steering: Steering) => number {
+  const ratio = windHeightRatio({ heightM });
+  return (twsKn, { twaDeg, boatSpeedKn }) => {
+    const twaRad = radFromDeg(twaDeg);
+    const atHeightKn = twsKn * ratio;
+    return Math.hypot(atHeightKn * Math.sin(twaRad), atHeightKn * Math.cos(twaRad) + boatSpeedKn);
+  };
 }
 
 /**

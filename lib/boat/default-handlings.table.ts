@@ -19,7 +19,7 @@ const BARE_MASTED_DRIFT_RATIO = LEEWAY_ROWS.find(({ id }) => id === 'bare-masted
  * replaced by what this boat does.
  *
  * Speeds under sail fall to nothing with the wind: `speedLeastKn` is only above 0 where an engine drives. Heaving to
- * and fore-reaching need a mainsail.
+ * and fore-reaching need a mainsail. Minutes to settle: setting her up, and watching for a while that she stays so.
  */
 export const DEFAULT_HANDLINGS: readonly Handling[] = [
   {
@@ -31,6 +31,7 @@ export const DEFAULT_HANDLINGS: readonly Handling[] = [
     speedLeastKn: 0,
     speedMostKn: UNCAPPED_KN,
     driftRatio: 0,
+    settleMin: 0,
     limits: { trueWindKn: levels(25, 33, 40), seaHeightM: levels(4, 5, 6) },
     provenance: OURS,
   },
@@ -43,6 +44,7 @@ export const DEFAULT_HANDLINGS: readonly Handling[] = [
     speedLeastKn: 0,
     speedMostKn: UNCAPPED_KN,
     driftRatio: 0,
+    settleMin: 5,
     limits: { trueWindKn: levels(18, 25, 30), seaHeightM: levels(2.5, 3.5, 4.5) },
     provenance: OURS,
   },
@@ -55,6 +57,7 @@ export const DEFAULT_HANDLINGS: readonly Handling[] = [
     speedLeastKn: 0,
     speedMostKn: UNCAPPED_KN,
     driftRatio: 0.015,
+    settleMin: 5,
     limits: { trueWindKn: levels(16, 24, 30), seaHeightM: levels(2.2, 3.2, 4.2) },
     provenance: OURS,
   },
@@ -67,6 +70,7 @@ export const DEFAULT_HANDLINGS: readonly Handling[] = [
     speedLeastKn: 0,
     speedMostKn: 4,
     driftRatio: 0.03,
+    settleMin: 10,
     limits: { trueWindKn: levels(15, 20, 25), seaHeightM: levels(2, 3, 3.5) },
     provenance: OURS,
   },
@@ -79,6 +83,7 @@ export const DEFAULT_HANDLINGS: readonly Handling[] = [
     speedLeastKn: 0,
     speedMostKn: 3,
     driftRatio: 0.03,
+    settleMin: 10,
     limits: { trueWindKn: levels(18, 25, 32), seaHeightM: levels(2, 3, 4) },
     provenance: OURS,
   },
@@ -92,6 +97,7 @@ export const DEFAULT_HANDLINGS: readonly Handling[] = [
     speedLeastKn: 0,
     speedMostKn: 2,
     driftRatio: 0.04,
+    settleMin: 15,
     limits: { trueWindKn: levels(20, 35, 45), seaHeightM: levels(3, 5, 7) },
     provenance: OURS,
   },
@@ -104,6 +110,7 @@ export const DEFAULT_HANDLINGS: readonly Handling[] = [
     speedLeastKn: 0,
     speedMostKn: 3.5,
     driftRatio: 0.025,
+    settleMin: 10,
     limits: { trueWindKn: levels(20, 28, 38), seaHeightM: levels(2.5, 4, 5.5) },
     provenance: OURS,
   },
@@ -116,6 +123,7 @@ export const DEFAULT_HANDLINGS: readonly Handling[] = [
     speedLeastKn: 0,
     speedMostKn: 6,
     driftRatio: 0.03,
+    settleMin: 10,
     limits: { trueWindKn: levels(7, 10, 13), seaHeightM: levels(0.8, 1.2, 1.6) },
     provenance: OURS,
   },
@@ -128,6 +136,7 @@ export const DEFAULT_HANDLINGS: readonly Handling[] = [
     speedLeastKn: 0,
     speedMostKn: 2,
     driftRatio: 0.035,
+    settleMin: 10,
     limits: { trueWindKn: levels(20, 28, 35), seaHeightM: levels(2, 3.5, 4.5) },
     provenance: OURS,
   },
@@ -140,6 +149,7 @@ export const DEFAULT_HANDLINGS: readonly Handling[] = [
     speedLeastKn: 3,
     speedMostKn: 3,
     driftRatio: 0.01,
+    settleMin: 5,
     limits: { trueWindKn: levels(10, 15, 20), seaHeightM: levels(0.8, 1.3, 1.8) },
     provenance: OURS,
   },
@@ -153,6 +163,7 @@ export const DEFAULT_HANDLINGS: readonly Handling[] = [
     speedLeastKn: 0,
     speedMostKn: 1,
     driftRatio: BARE_MASTED_DRIFT_RATIO,
+    settleMin: 10,
     limits: { trueWindKn: levels(7, 12, 16), seaHeightM: levels(0.8, 1.3, 1.8) },
     provenance: 'ALLEN_PLOURDE_1999 (drift); common practice, no source (limits)',
   },
@@ -165,6 +176,7 @@ export const DEFAULT_HANDLINGS: readonly Handling[] = [
     speedLeastKn: 0,
     speedMostKn: UNCAPPED_KN,
     driftRatio: 0,
+    settleMin: 5,
     limits: { trueWindKn: levels(20, 35, 45), seaHeightM: levels(3, 5, 7) },
     provenance: OURS,
   },
@@ -177,6 +189,7 @@ export const DEFAULT_HANDLINGS: readonly Handling[] = [
     speedLeastKn: 0,
     speedMostKn: 4,
     driftRatio: 0,
+    settleMin: 20,
     limits: { trueWindKn: levels(30, 42, 55), seaHeightM: levels(4, 6, 8) },
     provenance: OURS,
   },

@@ -1,7 +1,7 @@
 import { wrap180Deg } from '../units/index.ts';
 import type { Boat, Handling } from './boat.ts';
-import { boatSpeedKn, sailState } from './boat-speed.ts';
-import { motionOn, steerCourse, type Motion, type WindOnCourse } from './sail-course.ts';
+import { boatSpeedIn, sailState } from './boat-speed.ts';
+import { motionOn, steerCourse, steeredTwaDeg, type Motion, type WindOnCourse } from './sail-course.ts';
 
 /** True when the handling exists in the sail state. */
 export function isHandlingPossible(handling: Handling, sailStateId: string): boolean {
@@ -18,10 +18,8 @@ export function isHandlingPossible(handling: Handling, sailStateId: string): boo
  */
 export function handle(boat: Boat, handling: Handling, wind: WindOnCourse & { readonly sailStateId: string }): Motion {
   const { sailStateId, twsKn } = wind;
-  const speedAtKn = (twaDeg: number): number => {
-    const tableKn = handling.speedRatio === 0 ? 0 : boatSpeedKn(boat, sailStateId, { twaDeg, twsKn });
-    return Math.min(handling.speedMostKn, Math.max(handling.speedLeastKn, handling.speedRatio * tableKn));
-  };
+  const speedKn = handledSpeed(boat, handling, sailStateId);
+  const speedAtKn = (twaDeg: number): number => speedKn(twaDeg, twsKn);
   const driftKn = handling.driftRatio * twsKn;
   if (handling.heading.kind === 'course') {
     const motion = steerCourse(wind, sailState(boat, sailStateId).closestTwaDeg, speedAtKn);
@@ -29,6 +27,32 @@ export function handle(boat: Boat, handling: Handling, wind: WindOnCourse & { re
   }
   const twaDeg = nearerTackDeg(handling.heading.twaDeg, wind);
   return motionOn(wind, { twaDeg, boatSpeedKn: speedAtKn(twaDeg), driftKn });
+}
+
+/** Speed through the water under a handling, by true wind angle and true wind. */
+function handledSpeed(boat: Boat, handling: Handling, sailStateId: string): (twaDeg: number, twsKn: number) => number {
+  const tableKn = handling.speedRatio === 0 ? null : boatSpeedIn(boat, sailStateId);
+  return (twaDeg, twsKn) => {
+    const wantedKn = tableKn === null ? 0 : handling.speedRatio * tableKn(twaDeg, twsKn);
+    return Math.min(handling.speedMostKn, Math.max(handling.speedLeastKn, wantedKn));
+  };
+}
+
+/** Wind angle and speed through the water: all of a motion that the wind over the deck needs. */
+export interface Steering {
+  readonly twaDeg: number;
+  readonly boatSpeedKn: number;
+}
+
+/** The steering of {@link handle}, of one handling in one sail state, for asking many times. */
+export function steeringUnder(boat: Boat, handling: Handling, sailStateId: string): (wind: WindOnCourse) => Steering {
+  const speedKn = handledSpeed(boat, handling, sailStateId);
+  const { heading } = handling;
+  const closestTwaDeg = sailState(boat, sailStateId).closestTwaDeg;
+  return (wind) => {
+    const twaDeg = heading.kind === 'course' ? steeredTwaDeg(wind, closestTwaDeg) : nearerTackDeg(heading.twaDeg, wind);
+    return { twaDeg, boatSpeedKn: speedKn(twaDeg, wind.twsKn) };
+  };
 }
 
 /** The wind angle, signed, whose heading is nearer the course; wind from starboard when both are equally near. */

@@ -1,9 +1,9 @@
 export type { Boat, Handling, Levels, SailState, SpeedRow } from './boat.ts';
 export { boatSpeedKn, isSpeedEstimated } from './boat-speed.ts';
 export { boatProblems } from './check-boat.ts';
-export { deckWindKn, trueWindForDeckKn, windOnBoard } from './deck-wind.ts';
+export { deckWindAt, deckWindKn, trueWindForDeckKn, windOnBoard } from './deck-wind.ts';
 export { DEFAULT_HANDLINGS } from './default-handlings.table.ts';
-export { handle, isHandlingPossible } from './handle.ts';
+export { handle, isHandlingPossible, steeringUnder } from './handle.ts';
 export { leeway, leewayRow } from './leeway.ts';
 export type { LeewayRow } from './leeway.table.ts';
 export { sailCourse, type Motion, type WindOnCourse } from './sail-course.ts';

@@ -42,15 +42,18 @@ export function sailCourse(boat: Boat, sailStateId: string, wind: WindOnCourse):
 /** {@link sailCourse} for any speed by true wind angle. */
 export function steerCourse(wind: WindOnCourse, closestTwaDeg: number, speedAtKn: (twaDeg: number) => number): Motion {
   const courseTwaDeg = wrap180Deg(wind.windFromDegTrue - wind.courseTowardDegTrue);
-  if (Math.abs(courseTwaDeg) >= closestTwaDeg) {
-    const speedKn = speedAtKn(courseTwaDeg);
-    return motionOn(wind, { twaDeg: courseTwaDeg, boatSpeedKn: speedKn });
-  }
-  const twaDeg = courseTwaDeg < 0 ? -closestTwaDeg : closestTwaDeg;
+  const twaDeg = steeredTwaDeg(wind, closestTwaDeg);
   const motion = motionOn(wind, { twaDeg, boatSpeedKn: speedAtKn(twaDeg) });
-  if (closestTwaDeg >= 90) return motion;
+  if (twaDeg === courseTwaDeg || closestTwaDeg >= 90) return motion;
   const share = Math.cos(radFromDeg(closestTwaDeg)) / Math.cos(radFromDeg(courseTwaDeg));
   return { ...motion, alongTrackKn: motion.boatSpeedKn * share, offTrackKn: 0 };
+}
+
+/** Wind angle steered toward a course: the course's own, or on the tack nearer it as close as the boat sails. */
+export function steeredTwaDeg(wind: WindOnCourse, closestTwaDeg: number): number {
+  const courseTwaDeg = wrap180Deg(wind.windFromDegTrue - wind.courseTowardDegTrue);
+  if (Math.abs(courseTwaDeg) >= closestTwaDeg) return courseTwaDeg;
+  return courseTwaDeg < 0 ? -closestTwaDeg : closestTwaDeg;
 }
 
 /** Motion on one heading, given by its wind angle, with drift straight to leeward. */

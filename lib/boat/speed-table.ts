@@ -21,17 +21,24 @@ export function tableSpeedKn(
   rows: readonly SpeedRow[],
   wind: { readonly twaDeg: number; readonly twsKn: number },
 ): number {
+  return speedInTable(rows)(wind.twaDeg, wind.twsKn);
+}
+
+/** {@link tableSpeedKn} of one table, for asking many times: by true wind angle [degrees] and true wind [kn]. */
+export function speedInTable(rows: readonly SpeedRow[]): (twaDeg: number, twsKn: number) => number {
   const columns = columnsOf(rows);
-  const twaDeg = Math.abs(wrap180Deg(wind.twaDeg));
-  let above = 0;
-  while (above < columns.length - 1 && (columns[above]?.twaDeg ?? 180) < twaDeg) above++;
-  const upper = columns[above];
-  const lower = columns[Math.max(0, above - 1)];
-  if (upper === undefined || lower === undefined) throw new Error('a speed table has no rows');
-  const upperKn = columnSpeedKn(upper, wind.twsKn);
-  if (twaDeg >= upper.twaDeg || upper === lower) return upperKn;
-  const share = (twaDeg - lower.twaDeg) / (upper.twaDeg - lower.twaDeg);
-  return columnSpeedKn(lower, wind.twsKn) * (1 - share) + upperKn * share;
+  return (signedTwaDeg, twsKn) => {
+    const twaDeg = Math.abs(wrap180Deg(signedTwaDeg));
+    let above = 0;
+    while (above < columns.length - 1 && (columns[above]?.twaDeg ?? 180) < twaDeg) above++;
+    const upper = columns[above];
+    const lower = columns[Math.max(0, above - 1)];
+    if (upper === undefined || lower === undefined) throw new Error('a speed table has no rows');
+    const upperKn = columnSpeedKn(upper, twsKn);
+    if (twaDeg >= upper.twaDeg || upper === lower) return upperKn;
+    const share = (twaDeg - lower.twaDeg) / (upper.twaDeg - lower.twaDeg);
+    return columnSpeedKn(lower, twsKn) * (1 - share) + upperKn * share;
+  };
 }
 
 function columnSpeedKn(column: AngleColumn, twsKn: number): number {

@@ -1,4 +1,11 @@
-export { planText, type TextSettings } from './plan-text.ts';
+export { planText, solverText, type TextSettings } from './plan-text.ts';
+export { readPlan } from './plan-file.ts';
 export { planJsonSchema, windowsJsonSchema } from './published-schema.ts';
 export { publishedWindows, type PublishedWindow, type PublishedWindows } from './windows-json.ts';
 export { windowsText } from './windows-text.ts';
+export { readOwnPlan } from './own-plan-file.ts';
+export { publishedCheck } from './own-plan-json.ts';
+export { ownPlanText } from './own-plan-text.ts';
+export { planChanges, type ComparableJob, type ComparablePlan, type PlanChange } from './plan-changes.ts';
+export { readPlanToCompare } from './plan-changes-file.ts';
+export { comparedPlansText, planChangesText, type ChangesWording } from './plan-changes-text.ts';

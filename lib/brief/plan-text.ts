@@ -69,12 +69,21 @@ function nextLines(job: PlannedJob, settings: TextSettings): string[] {
     ...(between === null
       ? []
       : [`  start between ${ship(between.firstUtc, settings)} and ${ship(between.lastUtc, settings)}`]),
-    `  stays inside limits: ${ofHundred(job.probability)}`,
+    `  stays inside limits: ${ofHundred(job.probability)}${rehearsedText(job)}`,
     ...(job.why === null ? [] : [`  why then: ${job.why}`]),
     ...(job.whyNotEarlier === null ? [] : [`  why not earlier: ${job.whyNotEarlier}`]),
     ...(job.goCheck.length === 0 ? [] : ['  look before you start:', ...job.goCheck.map((line) => `    [ ] ${line}`)]),
     `  if not: ${fallbackText(job, settings)}`,
+    ...(job.fallbackPlan === null ? [] : [`  ${job.fallbackPlan.text}`]),
   ];
+}
+
+/** `; with work times as they vary, done in 84 of 100, caught in the middle in 3`. */
+function rehearsedText(job: PlannedJob): string {
+  if (job.doneInsideLimitsProbability === null) return '';
+  const caught = Math.round((job.coreInterruptedProbability ?? 0) * 100);
+  const middle = caught === 0 ? '' : `, caught in the middle in ${caught}`;
+  return `; with work times as they vary, done in ${ofHundred(job.doneInsideLimitsProbability)}${middle}`;
 }
 
 function fallbackText(job: PlannedJob, settings: TextSettings): string {
@@ -119,7 +128,8 @@ function jobLines(job: PlannedJob, settings: TextSettings): string[] {
 }
 
 function oneLine(job: PlannedJob, settings: TextSettings): string {
-  if (job.nearestMiss !== null) return `${job.name}: not planned. ${job.nearestMiss.text} ${job.nearestMiss.wouldHelp}`;
+  if (job.status === 'done') return `${job.name}: done.`;
+  if (job.nearestMiss !== null) return `${job.name}: not planned. ${job.nearestMiss.text} ${boughtText(job)}`;
   const conditional =
     job.status === 'conditional' ? `, conditional on ${job.unknownLimits.map(limitWords).join(', ')}` : '';
   const binding =
@@ -129,6 +139,25 @@ function oneLine(job: PlannedJob, settings: TextSettings): string {
   return `${job.name}: ${ship(job.startUtc, settings)}, ${ofHundred(job.probability)}${binding}${conditional}. If not: ${fallbackText(job, settings)}`;
 }
 
+/** What would open a window, where something would; else what would help. */
+function boughtText(job: PlannedJob): string {
+  if (job.wouldBuy.length === 0) return job.nearestMiss?.wouldHelp ?? '';
+  return `What would buy it: ${job.wouldBuy.map(({ text }) => text).join(' ')}`;
+}
+
+/** How good the plan is proven to be: one sentence for terminal and page. */
+export function solverText({ solver }: Pick<Plan, 'solver'>): string {
+  const { optimal, gap, costGapShare } = solver;
+  if (optimal) return 'No better plan exists on the scenarios searched.';
+  if (gap === null) return 'The best plan found; how much better another may be is not known.';
+  if (costGapShare === null)
+    return `The best plan found; another may hold in at most ${atMost100(gap)} of 100 more of the scenarios searched.`;
+  return `No plan does more or is surer on the scenarios searched; another may save at most ${atMost100(costGapShare)} % of exposure, miles and sleep.`;
+}
+
+/** A bound in 100, rounded up; what is not proven nothing is never called 0. */
+const atMost100 = (share: number): number => Math.max(1, Math.ceil(share * 100 - 1e-9));
+
 function figures(plan: Plan): string[] {
   const { totals } = plan;
   const sd = totals.allDoneProbabilitySd === null ? '' : ` ± ${Math.round(totals.allDoneProbabilitySd * 100)}`;
@@ -137,6 +166,12 @@ function figures(plan: Plan): string[] {
       ? 'No job is planned on limits that are all known.'
       : `All planned jobs inside their limits together: ${ofHundred(totals.allDoneProbability)}${sd}.`,
     `On deck ${totals.deckH} h; ${totals.lostNm} nm lost; sleep ${totals.sleepHPer24H} h per 24 h, ${Math.round(totals.unwatchedMin / 6) / 10} h without look-out: set the alarms.`,
-    ...[comparisonText(plan)].filter((text) => text !== null),
+    ...(totals.expectedJobsDone === null
+      ? []
+      : [
+          `With work times as they vary, ${totals.expectedJobsDone.toFixed(1)} of ${plan.jobs.filter(({ status }) => status === 'planned').length} jobs are done inside their limits on average.`,
+        ]),
+    ...[comparisonText(plan), plan.waiting?.text ?? null, plan.standing?.text ?? null].filter((text) => text !== null),
+    solverText(plan),
   ];
 }

@@ -1,20 +1,35 @@
 /** The shape of the published JSON of `slatch plan` and `slatch windows`; the types it must agree with are checked here. */
 import { z } from 'zod';
+import type { GateRule } from '../person/index.ts';
 import type { Plan } from '../planner/index.ts';
+import { PLAIN_RULES } from '../reasons/index.ts';
 import { LIMIT_IDS } from '../windows/index.ts';
 import type { PublishedWindows } from './windows-json.ts';
 
-const utc = z.string().describe('instant, ISO 8601 UTC to the minute, such as 2026-05-28T18:40Z');
+const utc = z
+  .string()
+  .refine((text) => !Number.isNaN(Date.parse(text)), 'an instant such as 2026-05-28T18:40Z')
+  .describe('instant, ISO 8601 UTC to the minute, such as 2026-05-28T18:40Z');
 const probability = z.number().min(0).max(1).describe('share of scenario weight, 0 to 1');
 const limitId = z.enum(LIMIT_IDS);
 const lines = z.array(z.string());
+const GATE_RULES = [
+  'alertness',
+  'low-hours',
+  'awake',
+  'inertia',
+  'sleep-24h',
+  'sleep-48h',
+  'awake-beyond-sleep',
+] as const satisfies readonly GateRule[];
+const RULE_IDS = [...LIMIT_IDS, ...GATE_RULES, ...PLAIN_RULES] as const;
 const id = z.string().describe('id in the passage file');
 
 const bindingLimit = z.strictObject({
   limit: limitId,
   observed: z.number().describe('median over the scenarios at the worst moment, in `unit`'),
   required: z.number().describe('no-go level, in `unit`'),
-  unit: z.enum(['kn', 'm', 'ratio', 'light', 'mm/h', '°C', 'yes/no']),
+  unit: z.enum(['kn', 'm', 'ratio', 'light', 'mm/h', '°C', 'yes/no', 'nm']),
   margin: z.number().describe('room on the safe side, in `unit`; negative: beyond the limit'),
   atUtc: utc,
 });
@@ -27,6 +42,28 @@ const nearestMiss = z.strictObject({
   bindingLimit: bindingLimit.nullable(),
   text: z.string().describe('a sentence with the amount'),
   wouldHelp: z.string().describe('what would buy it'),
+});
+
+const finding = z
+  .strictObject({
+    rule: z.enum(RULE_IDS).describe('a limit, a gate of the person, or a rule of order and time'),
+    jobId: z.string(),
+    observed: z.number().nullable().describe('what is, in `unit`; null: not known'),
+    required: z.number(),
+    unit: z.string(),
+    margin: z.number().nullable().describe('room on the safe side, in `unit`; negative: short by so much'),
+    atEpochMs: z.number().nullable(),
+    scenarioShare: probability.nullable().describe('share of scenario weight that breaks it'),
+    names: z.array(z.string()),
+  })
+  .describe('what one rule found, with the amount');
+
+const fallbackPlan = z.strictObject({
+  decideByUtc: utc,
+  allDoneProbability: probability.nullable().describe('on the scenarios searched'),
+  entries: z.array(z.strictObject({ jobId: id, startUtc: utc, handling: id })),
+  leavesOutJobIds: z.array(id),
+  text: z.string(),
 });
 
 const plannedJob = z.strictObject({
@@ -50,13 +87,24 @@ const plannedJob = z.strictObject({
     .describe('α-factor method of marine operations, a cross-check'),
   why: z.string().nullable(),
   whyNotEarlier: z.string().nullable(),
+  notEarlier: z
+    .array(z.strictObject({ firstStartUtc: utc, lastStartUtc: utc, finding: finding.nullable() }))
+    .describe('earlier starts in stretches, the latest first, each with what decides against it'),
+  doneInsideLimitsProbability: probability
+    .nullable()
+    .describe('done inside its limits when steps take as long as they take'),
+  coreInterruptedProbability: probability.nullable().describe('an unbroken piece of it is caught by a broken limit'),
   fallback: z
     .strictObject({ startUtc: utc, lastStartUtc: utc, probability, handling: id })
     .nullable()
     .describe('next span of fair starts after the planned one'),
   decideByUtc: utc.nullable(),
+  fallbackPlan: fallbackPlan.nullable().describe('what is left when its window passes unused'),
   goCheck: lines.describe('what to look at just before starting'),
   nearestMiss: nearestMiss.nullable(),
+  wouldBuy: z
+    .array(z.strictObject({ text: z.string(), startUtc: utc, lastStartUtc: utc, handling: id, probability }))
+    .describe('what would open a window for it, each searched anew'),
 });
 
 const planEntry = z.strictObject({
@@ -77,10 +125,11 @@ const planEntry = z.strictObject({
   light: z.enum(['day', 'civil', 'nautical', 'night']),
   kssStart: z.number(),
   kssEnd: z.number(),
+  settleMin: z.number().nonnegative().describe('minutes before the start to settle the boat under the handling'),
 });
 
 /** A published plan, every key of it. */
-const publishedPlan = z.strictObject({
+export const publishedPlan = z.strictObject({
   seed: z.int().nonnegative(),
   madeAtUtc: utc,
   passageName: z.string(),
@@ -100,12 +149,36 @@ const publishedPlan = z.strictObject({
     lostNm: z.number(),
     sleepHPer24H: z.number(),
     unwatchedMin: z.number(),
+    expectedJobsDone: z
+      .number()
+      .nonnegative()
+      .nullable()
+      .describe('unconditional jobs done inside their limits, on average, when steps take as long as they take'),
   }),
+  waiting: z
+    .strictObject({
+      untilUtc: utc,
+      plannedJobIds: z.array(id),
+      allDoneProbability: probability.nullable(),
+      allDoneProbabilityNow: probability,
+      text: z.string(),
+    })
+    .nullable()
+    .describe('what is left when nothing begins before the next forecast'),
+  standing: z
+    .strictObject({ kept: z.boolean(), text: z.string() })
+    .nullable()
+    .describe('whether the standing plan was kept; null: there was none'),
   firstFair: z
     .strictObject({ allDoneProbability: probability.nullable(), plannedJobIds: z.array(id) })
     .nullable()
     .describe('each job in its own first fair window, for comparison; null: that places nothing'),
-  solver: z.strictObject({ optimal: z.boolean(), gap: z.number().nullable(), labels: z.int().nonnegative() }),
+  solver: z.strictObject({
+    optimal: z.boolean().describe('proven: no plan is better on the scenarios searched'),
+    gap: probability.nullable().describe('joint probability some other plan of as many jobs may have more'),
+    costGapShare: probability.nullable().describe('share of the cost some other plan, else equal, may save'),
+    labels: z.int().nonnegative(),
+  }),
   cautions: lines,
 }) satisfies z.ZodType<Plan>;
 
@@ -115,9 +188,23 @@ const window = {
   firstStartUtc: utc,
   lastStartUtc: utc,
   bestStartUtc: utc,
+  surestStarts: z
+    .strictObject({ firstUtc: utc, lastUtc: utc })
+    .nullable()
+    .describe('starts that stay fair when the weather comes earlier or later than forecast; null: none does'),
   probability,
   marginSd: z.number().nullable(),
   bindingLimit: limitId.nullable(),
+  standardCriterion: z
+    .strictObject({
+      limit: limitId,
+      alphaRatio: z.number().min(0).max(1),
+      met: z.boolean(),
+      referenceMin: z.int(),
+      leadH: z.number().describe('from the base time of the forecast to the best start'),
+    })
+    .nullable()
+    .describe('α-factor method of marine operations for the tightest limit it applies to, a cross-check'),
   plannedMin: z.int(),
   referenceMin: z.int(),
   conditional: z.boolean(),

@@ -8,7 +8,9 @@ export function windowsText(found: PublishedWindows, settings: { shipTimeOffsetM
 }
 
 function jobLines(job: PublishedWindows['jobs'][number], settings: { shipTimeOffsetMin: number }): string[] {
-  const lines = job.windows.map((window) => `  ${windowText(window, settings)}`);
+  const lines = job.windows.map(
+    (window) => `  ${windowText(window, settings)}; ${surestText(window.surestStarts, settings)}`,
+  );
   if (job.nearestMiss !== null) {
     const { shortBy, unit } = job.nearestMiss;
     const by =
@@ -20,8 +22,17 @@ function jobLines(job: PublishedWindows['jobs'][number], settings: { shipTimeOff
   return lines.length === 0 ? ['  no start possible before the forecast ends'] : lines;
 }
 
+function surestText(surest: PublishedWindow['surestStarts'], settings: { shipTimeOffsetMin: number }): string {
+  return surest === null
+    ? 'too short to hold if the weather is early or late'
+    : `surest ${shipTime(surest.firstUtc, settings)} to ${shipTime(surest.lastUtc, settings)}`;
+}
+
+const shipTime = (utc: string, settings: { shipTimeOffsetMin: number }): string =>
+  formatAt(Date.parse(utc), settings.shipTimeOffsetMin, 'ccc d LLL HH:mm');
+
 function windowText(window: PublishedWindow, settings: { shipTimeOffsetMin: number }): string {
-  const ship = (utc: string): string => formatAt(Date.parse(utc), settings.shipTimeOffsetMin, 'ccc d LLL HH:mm');
+  const ship = (utc: string): string => shipTime(utc, settings);
   const room =
     window.marginSd === null
       ? ''
@@ -29,5 +40,7 @@ function windowText(window: PublishedWindow, settings: { shipTimeOffsetMin: numb
   const conditional = window.conditional
     ? `, conditional: ${window.unknownLimits.map(limitWords).join(', ')} unknown`
     : '';
-  return `start ${ship(window.firstStartUtc)} to ${ship(window.lastStartUtc)}, best ${ship(window.bestStartUtc)}, ${window.handling}, ${Math.round(window.probability * 100)} of 100${room}${conditional}`;
+  const times = `start ${ship(window.firstStartUtc)} to ${ship(window.lastStartUtc)}, best ${ship(window.bestStartUtc)}`;
+  const inHundredCount = Math.round(window.probability * 100);
+  return `${times}, ${window.handling}, ${inHundredCount} of 100${room}${conditional}`;
 }

@@ -112,6 +112,7 @@ function sampleShared(set: ScenarioSet, asked: AskedPoints): SharedArrays {
     rainMmPerH: single('rain'),
     airC: single('air'),
     seaWaterC: single('seaWater'),
+    visibilityNm: single('visibility'),
   };
 }
 

@@ -8,9 +8,23 @@ import type { CoursePoints } from './weather-along.ts';
 export interface AskedPoints {
   readonly points: CoursePoints;
   readonly places: Map<GridFrame, GridPlaces>;
+  /** The places in the grids of a series, frame by frame. */
+  readonly placesBySeries: Map<Series, readonly GridPlaces[]>;
 }
 
-export const askedPoints = (points: CoursePoints): AskedPoints => ({ points, places: new Map() });
+export const askedPoints = (points: CoursePoints): AskedPoints => ({
+  points,
+  places: new Map(),
+  placesBySeries: new Map(),
+});
+
+function placesOfSeries(asked: AskedPoints, series: Series): readonly GridPlaces[] {
+  const known = asked.placesBySeries.get(series);
+  if (known !== undefined) return known;
+  const places = series.frames.map((frame) => placesIn(asked, frame.grid));
+  asked.placesBySeries.set(series, places);
+  return places;
+}
 
 function placesIn(asked: AskedPoints, grid: GridFrame): GridPlaces {
   const known = asked.places.get(grid);
@@ -48,25 +62,25 @@ interface AskedComponent {
 
 /** Bilinear in space, then linear in time; a missing end makes the value missing. */
 function sampleComponent(asked: AskedPoints, { series, brackets, component }: AskedComponent, out: Float32Array): void {
-  const values = series.frames.map((frame) => componentOf(frame, component));
-  const places = series.frames.map((frame) => placesIn(asked, frame.grid));
+  const { frames } = series;
+  const places = placesOfSeries(asked, series);
   const { frameIndex, nextShare } = brackets;
   for (let i = 0; i < out.length; i++) {
     const k = frameIndex[i] ?? Number.NaN;
-    const earlierValues = values[k];
+    const earlierFrame = frames[k];
     const earlierPlaces = places[k];
-    if (earlierValues === undefined || earlierPlaces === undefined) {
+    if (earlierFrame === undefined || earlierPlaces === undefined) {
       out[i] = Number.NaN;
       continue;
     }
-    const earlier = bilinearAt(earlierValues, earlierPlaces, i);
+    const earlier = bilinearAt(componentOf(earlierFrame, component), earlierPlaces, i);
     const share = nextShare[i] ?? Number.NaN;
-    const nextValues = values[k + 1];
+    const nextFrame = frames[k + 1];
     const nextPlaces = places[k + 1];
     out[i] =
-      share === 0 || nextValues === undefined || nextPlaces === undefined
+      share === 0 || nextFrame === undefined || nextPlaces === undefined
         ? earlier
-        : earlier + (bilinearAt(nextValues, nextPlaces, i) - earlier) * share;
+        : earlier + (bilinearAt(componentOf(nextFrame, component), nextPlaces, i) - earlier) * share;
   }
 }
 

@@ -14,17 +14,29 @@ export interface TimeBrackets {
 
 /** Where times lie between the frames of a series: linear for instants, held over the whole interval otherwise. */
 export function bracketTimes(series: Series, epochMs: Float64Array): TimeBrackets {
-  const starts = Float64Array.from(series.frames, (frame) => frame.startEpochMs);
-  const ends = Float64Array.from(series.frames, (frame) => frame.endEpochMs);
   const brackets = { frameIndex: new Int32Array(epochMs.length), nextShare: new Float64Array(epochMs.length) };
   const bracket = series.kind === 'instant' ? bracketInstants : bracketIntervals;
-  bracket({ starts, ends }, epochMs, brackets);
+  bracket(frameTimes(series), epochMs, brackets);
   return brackets;
 }
 
 interface FrameTimes {
   readonly starts: Float64Array;
   readonly ends: Float64Array;
+}
+
+/** A series is asked once for every scenario: its times are laid out once. */
+const timesOfSeries = new WeakMap<Series, FrameTimes>();
+
+function frameTimes(series: Series): FrameTimes {
+  const known = timesOfSeries.get(series);
+  if (known !== undefined) return known;
+  const times = {
+    starts: Float64Array.from(series.frames, (frame) => frame.startEpochMs),
+    ends: Float64Array.from(series.frames, (frame) => frame.endEpochMs),
+  };
+  timesOfSeries.set(series, times);
+  return times;
 }
 
 function bracketInstants({ ends }: FrameTimes, epochMs: Float64Array, into: TimeBrackets): void {

@@ -21,6 +21,7 @@ export interface WeatherAlong {
   readonly rainMmPerH: Float32Array;
   readonly airC: Float32Array;
   readonly seaWaterC: Float32Array;
+  readonly visibilityNm: Float32Array;
 }
 
 /** Places and instants; three arrays of equal length. */

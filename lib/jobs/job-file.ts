@@ -11,6 +11,7 @@ const text = z
   .min(1)
   .max(400)
   .regex(/^\P{Cc}*$/u, 'text without control characters');
+const utc = z.string().describe('ISO 8601 instant with Z or an offset');
 const lines = z.array(text).max(40);
 const amount = z.number().positive().max(100_000);
 const minutes = z.number().positive().max(6000);
@@ -58,6 +59,14 @@ const limitsFile = z.strictObject({
   rain: z.enum(['none', 'any']).exactOptional(),
   airLeastC: z.number().min(-60).max(60).nullable().exactOptional(),
   seaWaterLeastC: z.number().min(-5).max(40).nullable().exactOptional(),
+  visibilityLeastNm: z.number().nonnegative().max(50).nullable().exactOptional(),
+  dryBeforeH: z
+    .number()
+    .positive()
+    .max(72)
+    .nullable()
+    .exactOptional()
+    .describe('hours without rain before the step begins; none during it either'),
   byEye: lines.exactOptional(),
 });
 
@@ -110,6 +119,23 @@ export const jobFile = z.strictObject({
   cloth: z.string().exactOptional().describe('cloth id of the stitch rates; default tough-laminate'),
   cautions: lines.exactOptional(),
   pointOfNoReturn: text.nullable().exactOptional(),
+  notBeforeUtc: utc.exactOptional().describe('no start before this instant'),
+  finishByUtc: utc.exactOptional().describe('finished by this instant, or not planned'),
+  startUtc: utc.exactOptional().describe('locked: it starts at this instant'),
+  lockHandling: z.string().exactOptional().describe('locked: the one handling it is worked under'),
+  done: z.boolean().exactOptional().describe('true: all of it is finished'),
+  doneSteps: z.array(z.string()).max(40).exactOptional().describe('ids of finished steps, from the first on'),
+  doneMin: z
+    .number()
+    .nonnegative()
+    .max(6000)
+    .exactOptional()
+    .describe('minutes already worked, at the times given, after the finished steps'),
+  tools: z
+    .array(text)
+    .max(40)
+    .exactOptional()
+    .describe('held until the waits of the job are over; one of each on board'),
 });
 
 export type JobFile = z.infer<typeof jobFile>;

@@ -15,6 +15,9 @@ export interface StepLimits {
   readonly rain: 'none' | 'any';
   readonly airLeastC: number | null;
   readonly seaWaterLeastC: number | null;
+  readonly visibilityLeastNm: number | null;
+  /** A drying spell: no rain for so many hours before the step begins, and none during it. */
+  readonly dryBeforeH: number | null;
   /** What no forecast holds and the eye must judge: go-check lines. */
   readonly byEye: readonly string[];
 }
@@ -87,6 +90,8 @@ export interface Job {
   /** Handlings it may be worked under, preferred first. */
   readonly handlings: readonly string[];
   readonly steps: readonly Step[];
+  /** The seam it sews, by the step that sews it; null: none. */
+  readonly seam: { readonly stepId: string; readonly rowCount: number } | null;
   readonly cautions: readonly string[];
   /** The moment after which going on is safer than going back, or null. */
   readonly pointOfNoReturn: string | null;

@@ -1,7 +1,7 @@
 import type { Job, Step, StepLimits } from './job.ts';
 
 /** A job of the library: a job without its place in a passage. */
-export interface LibraryJob extends Omit<Job, 'from' | 'priorityWeight' | 'after'> {
+export interface LibraryJob extends Omit<Job, 'from' | 'priorityWeight' | 'after' | 'seam'> {
   /** Step whose minutes and twine follow from a seam's length, rows and cloth; null: the job has no seam. */
   readonly seamStepId: string | null;
 }
@@ -16,6 +16,8 @@ export const NO_LIMITS: StepLimits = {
   rain: 'any',
   airLeastC: null,
   seaWaterLeastC: null,
+  visibilityLeastNm: null,
+  dryBeforeH: null,
   byEye: [],
 };
 

@@ -54,6 +54,7 @@ export function makeJob(file: JobFile, where: string): Result<Job> {
       from: file.from ?? null,
       priorityWeight: file.priority ?? DEFAULT_PRIORITY,
       after: file.after ?? [],
+      seam: seamStepId === null || seam.value === null ? null : { stepId: seamStepId, rowCount: seam.value.rowCount },
       steps: steps.value.map((step) => withOverrides(step, file, step.id === seamStepId ? seam.value : null)),
     };
   });

@@ -1,3 +1,4 @@
+export type { JobOrder, PlanOrders } from './orders.ts';
 export type { Passage, Settings } from './passage.ts';
 export type { PassageFile } from './passage-file.ts';
 export { gpxFileOf, parsePassage } from './parse-passage.ts';

@@ -42,10 +42,22 @@ function readParts(reader: Reader, surroundings: PassageSurroundings): Passage |
   const name = reader.part(passageFile.shape.name, 'name', undefined);
   const clock = readClock(reader);
   const { boat, start, track, ...sailing } = readSailing(reader, surroundings);
-  const { jobs, locker, ...work } = readWork(reader, boat);
+  const { jobs, locker, orders, ...work } = readWork(reader, boat);
   const forecasts = reader.part(forecastsFile, 'forecasts', []);
   const { settings, watchkeeper, ...person } = readPerson(reader, start);
-  if (!name || !clock || !boat || !start || !track || !settings || !jobs || !locker || !forecasts || !watchkeeper)
+  if (
+    !name ||
+    !clock ||
+    !boat ||
+    !start ||
+    !track ||
+    !settings ||
+    !jobs ||
+    !locker ||
+    !orders ||
+    !forecasts ||
+    !watchkeeper
+  )
     return null;
   return {
     name,
@@ -56,6 +68,7 @@ function readParts(reader: Reader, surroundings: PassageSurroundings): Passage |
     watchkeeper,
     jobs,
     locker,
+    orders,
     forecasts,
     settings,
     defaultsUsed: [...sailing.defaultsUsed, ...person.defaultsUsed, ...work.defaultsUsed],

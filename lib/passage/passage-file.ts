@@ -48,6 +48,7 @@ const handlingFile = z.strictObject({
   speedLeastKn: speedKn.exactOptional(),
   speedMostKn: speedKn.exactOptional(),
   driftRatio: z.number().min(0).max(0.5).exactOptional().describe('drift to leeward, share of the 10 m wind'),
+  settleMin: z.number().min(0).max(240).exactOptional().describe('minutes to settle the boat before the work begins'),
   limits: z
     .strictObject({ trueWindKn: trueWindLevels.exactOptional(), seaHeightM: seaLevels.exactOptional() })
     .exactOptional()
@@ -110,6 +111,7 @@ export const lockerFile = z
       unit: text,
       onBoard: z.number().min(0).max(1_000_000),
       keep: z.number().min(0).max(1_000_000).exactOptional().describe('reserve never to go below; default 0'),
+      readyUtc: utc.exactOptional().describe('not to be used before this instant'),
     }),
   )
   .max(500);
@@ -146,6 +148,15 @@ export const settingsFile = z.strictObject({
 });
 
 export const forecastsFile = z.array(text).max(50);
+export const forbiddenFile = z
+  .array(
+    z.strictObject({
+      fromUtc: utc,
+      toUtc: utc,
+      job: z.string().exactOptional().describe('id of the one job meant; left out: every job'),
+    }),
+  )
+  .max(200);
 const jobsFile = z.array(jobFile).max(60);
 
 /** The whole file. */
@@ -159,6 +170,7 @@ export const passageFile = z.strictObject({
   watchkeeper: watchkeeperFile.exactOptional(),
   jobs: jobsFile.exactOptional(),
   locker: lockerFile.exactOptional(),
+  forbidden: forbiddenFile.exactOptional().describe('hours in which no job, or not this one, is worked'),
   forecasts: forecastsFile.exactOptional(),
   settings: settingsFile.exactOptional(),
 });

@@ -4,6 +4,7 @@ import type { Job } from '../jobs/index.ts';
 import type { Watchkeeper } from '../person/index.ts';
 import type { Locker } from '../stock/index.ts';
 import type { Track } from '../track/index.ts';
+import type { PlanOrders } from './orders.ts';
 
 /** Everything about one trip, checked: defaults filled in, library jobs resolved, references known to exist. */
 export interface Passage {
@@ -17,6 +18,7 @@ export interface Passage {
   readonly watchkeeper: Watchkeeper;
   readonly jobs: readonly Job[];
   readonly locker: Locker;
+  readonly orders: PlanOrders;
   /** File names or addresses, relative ones as written. */
   readonly forecasts: readonly string[];
   readonly settings: Settings;

@@ -95,7 +95,7 @@ function handlingFrom(file: HandlingFile, where: string): Result<Handling> {
         name: file.name ?? base?.name ?? file.id,
         sailStates,
         heading,
-        ...speedOf(file, base),
+        ...motionOf(file, base),
         limits: { trueWindKn, seaHeightM },
         provenance: OWN,
       };
@@ -103,15 +103,26 @@ function handlingFrom(file: HandlingFile, where: string): Result<Handling> {
   );
 }
 
-const speedOf = (
-  file: HandlingFile,
-  base: Handling | undefined,
-): Pick<Handling, 'speedRatio' | 'speedLeastKn' | 'speedMostKn' | 'driftRatio'> => ({
-  speedRatio: file.speedRatio ?? base?.speedRatio ?? 1,
-  speedLeastKn: file.speedLeastKn ?? base?.speedLeastKn ?? 0,
-  speedMostKn: file.speedMostKn ?? base?.speedMostKn ?? UNCAPPED_KN,
-  driftRatio: file.driftRatio ?? base?.driftRatio ?? 0,
-});
+type Motion = Pick<Handling, 'speedRatio' | 'speedLeastKn' | 'speedMostKn' | 'driftRatio' | 'settleMin'>;
+
+/** Figures of a handling of the file's own; minutes to settle: common practice, no source. */
+const NEW_MOTION: Motion = {
+  speedRatio: 1,
+  speedLeastKn: 0,
+  speedMostKn: UNCAPPED_KN,
+  driftRatio: 0,
+  settleMin: 10,
+};
+
+function motionOf(file: HandlingFile, base: Motion = NEW_MOTION): Motion {
+  return {
+    speedRatio: file.speedRatio ?? base.speedRatio,
+    speedLeastKn: file.speedLeastKn ?? base.speedLeastKn,
+    speedMostKn: file.speedMostKn ?? base.speedMostKn,
+    driftRatio: file.driftRatio ?? base.driftRatio,
+    settleMin: file.settleMin ?? base.settleMin,
+  };
+}
 
 function headingOf(file: HandlingFile): Handling['heading'] | undefined {
   if (file.heading === 'course') return { kind: 'course' };

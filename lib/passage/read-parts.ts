@@ -9,6 +9,7 @@ import type { Track } from '../track/index.ts';
 import {
   boatFile,
   clockFile,
+  forbiddenFile,
   gpxTrackFile,
   lockerFile,
   settingsFile,
@@ -16,10 +17,12 @@ import {
   trackFile,
   watchkeeperFile,
 } from './passage-file.ts';
+import type { PlanOrders } from './orders.ts';
 import type { Passage, Settings } from './passage.ts';
 import { defaultsOfBoat, readBoat } from './read-boat.ts';
 import { readJobs } from './read-jobs.ts';
 import { readLocker } from './read-locker.ts';
+import { readOrders } from './read-orders.ts';
 import { readTrack, trackFrom } from './read-track.ts';
 import { defaultsOfWatchkeeper, readWatchkeeper } from './read-watchkeeper.ts';
 import { isRaw, type Reader } from './reader.ts';
@@ -75,17 +78,27 @@ interface Sailing extends Defaults {
   readonly track: Track | null;
 }
 
-/** Jobs and locker. */
+/** Jobs, locker, and what the user fixes about them. */
 export function readWork(reader: Reader, boat: Boat | null): Work {
-  const jobs = reader.keep(readJobs(rawJobs(reader), reader.at('jobs'), boat));
-  const shape = reader.part(lockerFile, 'locker', []);
-  const locker = shape && reader.keep(readLocker(shape, reader.place('locker'), jobs?.jobs ?? []));
-  return { jobs: jobs?.jobs ?? null, locker, defaultsUsed: jobs?.defaultsUsed ?? [] };
+  const raw = rawJobs(reader);
+  const jobs = reader.keep(readJobs(raw, reader.at('jobs'), boat));
+  const lockerShape = reader.part(lockerFile, 'locker', []);
+  const locker = lockerShape && reader.keep(readLocker(lockerShape, reader.place('locker'), jobs?.jobs ?? []));
+  const forbidden = reader.part(forbiddenFile, 'forbidden', []);
+  const orders = reader.keep(
+    readOrders(
+      { rawJobs: raw, forbidden: forbidden ?? [], locker: lockerShape ?? [] },
+      { jobs: reader.at('jobs'), forbidden: reader.place('forbidden'), locker: reader.place('locker') },
+      boat,
+    ),
+  );
+  return { jobs: jobs?.jobs ?? null, locker, orders: forbidden && orders, defaultsUsed: jobs?.defaultsUsed ?? [] };
 }
 
 interface Work extends Defaults {
   readonly jobs: readonly Job[] | null;
   readonly locker: Locker | null;
+  readonly orders: PlanOrders | null;
 }
 
 /** Settings and watchkeeper. */

@@ -94,7 +94,7 @@ export function strictestGate(gates: readonly Gate[]): Gate {
 }
 
 /** Whether a body-clock hour lies in the low, [02, 06). */
-const isLowHour = (todH: number): boolean => todH >= GATES.lowHoursFrom.value && todH < GATES.lowHoursTo.value;
+export const isLowHour = (todH: number): boolean => todH >= GATES.lowHoursFrom.value && todH < GATES.lowHoursTo.value;
 
 /** Every gate that fails at this instant, in a fixed order; empty when the step may be worked. */
 export function gateFindings(state: GateState, gate: Gate): readonly GateFinding[] {

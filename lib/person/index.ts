@@ -16,6 +16,7 @@ export {
   DEFAULT_GATES,
   gateFindings,
   gateFor,
+  isLowHour,
   priorSleepFindings,
   strictestGate,
   type Gate,
@@ -24,6 +25,7 @@ export {
   type GateRule,
   type GateState,
 } from './gates.ts';
+export { alertnessAtKss } from './sleepiness.ts';
 export { windChillC } from './wind-chill.ts';
 export {
   coldFactorRatio,

@@ -2,12 +2,13 @@ import { gateFindings, kssFromAlertness, tiredFactorRatio } from '../person/inde
 import { intersect, weightOf } from '../windows/index.ts';
 import type { PersonAtSlot, PlanningProblem, Unit, UnitWork } from './problem.ts';
 import { bufferSlotsFor, sleptSlots, spendGap, stayAwake } from './rest.ts';
+import { allowedSpan } from './model/start-rules.ts';
 import { exposureOf } from './score.ts';
 import type { Decision, Placed, PlanState } from './state.ts';
 import { handlingOf, readySlot } from './state.ts';
 
 /** Why a decision cannot be carried out. */
-export type Refusal = 'precedence' | 'sail-state' | 'alertness' | 'horizon' | 'weather';
+export type Refusal = 'precedence' | 'sail-state' | 'alertness' | 'horizon' | 'weather' | 'orders';
 
 export type Placement =
   | { readonly ok: true; readonly state: PlanState; readonly placed: Placed }
@@ -30,6 +31,8 @@ export function place(problem: PlanningProblem, state: PlanState, decision: Deci
     return refused('precedence');
   const handling = handlingOf(problem, decision);
   if (!canWorkIn(unit, state.sailStateId, handling.sailStates)) return refused('sail-state');
+  const settleSlots = slotsToSettle(problem, state, decision);
+  if (decision.startSlot - settleSlots < state.slot) return refused('precedence');
 
   const person = restUntil(problem, state.person, { unit, startSlot: decision.startSlot });
   const kssStart = kssAt(problem, person);
@@ -45,7 +48,16 @@ export function place(problem: PlanningProblem, state: PlanState, decision: Deci
       toSlot: decision.startSlot,
     });
   const work = { handling, sailStateId: state.sailStateId, lagNm, tiredRatio, ...portion(unit, state) };
-  return workIt(problem, { state, decision, unit, person, kssStart, work });
+  return workIt(problem, { state, decision, unit, person, kssStart, work, settleSlots });
+}
+
+/** The boat is settled already when the work before was done under the same handling and ends where this begins. */
+function slotsToSettle(problem: PlanningProblem, state: PlanState, decision: Decision): number {
+  const handling = handlingOf(problem, decision);
+  const last = state.placed?.placed;
+  const isSettled =
+    last !== undefined && last.endSlot === decision.startSlot && handlingOf(problem, last).id === handling.id;
+  return isSettled ? 0 : Math.ceil(handling.settleMin / problem.grid.slotMin);
 }
 
 interface Working {
@@ -55,6 +67,7 @@ interface Working {
   readonly person: PersonAtSlot;
   readonly kssStart: number;
   readonly work: UnitWork;
+  readonly settleSlots: number;
 }
 
 function workIt(problem: PlanningProblem, working: Working): Placement {
@@ -67,10 +80,12 @@ function workIt(problem: PlanningProblem, working: Working): Placement {
   if (weightOf(mask, problem.weights) === 0) return refused('weather');
   const endSlot = decision.startSlot + Math.max(1, Math.ceil(plannedMin / problem.grid.slotMin - 1e-6));
   if (endSlot > problem.untilSlot) return refused('horizon');
+  if (!allowedSpan(problem, unit, work.handling.id)(decision.startSlot, endSlot)) return refused('orders');
   const personAfter = stayAwake(working.person, endSlot, problem.grid.slotMin);
   if (!passesGate(problem, unit, personAfter)) return refused('alertness');
   const placed: Placed = {
     ...decision,
+    settleSlots: working.settleSlots,
     endSlot,
     referenceSlots: table.referenceSlots[decision.startSlot] ?? 0,
     plannedMin,
@@ -116,6 +131,7 @@ function booked(
     sailStateId: (finished ? unit.block.sailStateAfter : null) ?? state.sailStateId,
     mask: isConditional ? state.mask : intersect(state.mask, placed.mask),
     person: after.person,
+    plannedSleeps: state.plannedSleeps,
     leftMin,
     finishedSlot,
     conditional,

@@ -11,9 +11,11 @@ import type { PlanPicture } from './plan-picture.ts';
 import type { Plan } from './plan.ts';
 import { pictureOf } from './picture.ts';
 import type { PlanningWeather, Preparation } from './prepare.ts';
-import { prepare, tableSettings } from './prepare.ts';
+import { prepare } from './prepare.ts';
+import { windowSearch } from './prepare-windows.ts';
 import { publish } from './publish.ts';
 import type { ReportingWeather } from './report.ts';
+import type { SearchSettings } from './search.ts';
 import type { SolveSettings } from './solve.ts';
 import { DEFAULT_SOLVE, solve } from './solve.ts';
 
@@ -22,6 +24,12 @@ export interface PlanInput {
   readonly passage: Passage;
   readonly forecast: Forecast;
   readonly nowEpochMs: number;
+  /** The plan that stands; it is kept unless a better one is found. */
+  readonly standing?: Plan;
+  /** Called now and then with the share of the search done (0..1). */
+  readonly onProgress?: (searchShare: number) => void;
+  /** True ends the search; the best plan so far is the answer. */
+  readonly isCancelled?: () => boolean;
 }
 
 export interface Planned {
@@ -40,7 +48,7 @@ export function planPassage(input: PlanInput, settings: SolveSettings = DEFAULT_
   if (!ready.ok) return ready;
   const { preparation, windows } = ready.value;
   const reporting = reportingWeather(input);
-  const solution = solve(preparation, reporting, settings);
+  const solution = solve(preparation, reporting, { search: watched(settings.search, input) }, input.standing);
   const publication = {
     preparation,
     solution,
@@ -60,6 +68,14 @@ export function planPassage(input: PlanInput, settings: SolveSettings = DEFAULT_
   });
 }
 
+function watched(search: SearchSettings, { onProgress, isCancelled }: PlanInput): SearchSettings {
+  return {
+    ...search,
+    ...(onProgress === undefined ? {} : { onProgress }),
+    ...(isCancelled === undefined ? {} : { isCancelled }),
+  };
+}
+
 /** The windows of every job on the nominal track, without a plan. */
 export function prepareWindows(input: PlanInput): Result<{ preparation: Preparation; windows: readonly JobWindows[] }> {
   const [problem, ...others] = beginProblems(input);
@@ -67,14 +83,7 @@ export function prepareWindows(input: PlanInput): Result<{ preparation: Preparat
   const set = buildScenarioSet(input.forecast, { ...scenarioOptions(input.passage), purpose: 'planning' });
   const weather = planningWeather(input.forecast, set);
   const preparation = prepare(input.passage, weather, input.nowEpochMs);
-  const search = {
-    handlings: input.passage.boat.handlings,
-    sailStateId: input.passage.start.sailStateId,
-    conditions: preparation.lag.conditionsAt(0),
-    settings: tableSettings(input.passage, weather, 1),
-    wantedProbability: input.passage.settings.wantedProbability,
-    fromSlot: preparation.fromSlot,
-  };
+  const search = windowSearch(preparation);
   return ok({ preparation, windows: input.passage.jobs.map((job) => findWindows(job, search)) });
 }
 
@@ -93,7 +102,8 @@ function planningWeather(forecast: Forecast, set: ScenarioSet): PlanningWeather 
   };
 }
 
-function reportingWeather({ passage, forecast }: PlanInput): ReportingWeather {
+/** Fresh draws a finished plan of the passage is judged on. */
+export function reportingWeather({ passage, forecast }: PlanInput): ReportingWeather {
   const set = buildScenarioSet(forecast, { ...scenarioOptions(passage), purpose: 'reporting' });
   const members = [...new Set(set.sources.map((source) => source.memberId))];
   const isEnsemble = members.length > 1;

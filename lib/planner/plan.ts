@@ -1,3 +1,5 @@
+import type { Finding } from '../reasons/index.ts';
+
 /** The plan as it is published (JSON of `slatch plan`); keys are documented field by field in DEVELOPERS.md. */
 
 export interface Plan {
@@ -24,10 +26,31 @@ export interface Plan {
     readonly lostNm: number;
     readonly sleepHPer24H: number;
     readonly unwatchedMin: number;
+    /** Unconditional jobs done inside their limits, on average, when steps take as long as they take; null: none planned. */
+    readonly expectedJobsDone: number | null;
   };
+  /** What is left when nothing begins before the next forecast is there; null: nothing is planned before it. */
+  readonly waiting: {
+    readonly untilUtc: string;
+    readonly plannedJobIds: readonly string[];
+    /** On the scenarios searched, against the same figure of the plan itself. */
+    readonly allDoneProbability: number | null;
+    readonly allDoneProbabilityNow: number;
+    readonly text: string;
+  } | null;
+  /** Whether the standing plan was kept; null: there was none. */
+  readonly standing: { readonly kept: boolean; readonly text: string } | null;
   /** The same jobs placed each in its first fair window, for comparison; null when it places nothing. */
   readonly firstFair: { readonly allDoneProbability: number | null; readonly plannedJobIds: readonly string[] } | null;
-  readonly solver: { readonly optimal: boolean; readonly gap: number | null; readonly labels: number };
+  readonly solver: {
+    /** No plan is better on the scenarios searched: neither in jobs, nor in probability, nor in cost. */
+    readonly optimal: boolean;
+    /** By so much joint probability (0..1) some other plan of as many jobs may be better; null: nothing is proven. */
+    readonly gap: number | null;
+    /** Share of the cost that some other plan, equal in jobs and probability, may save (0..1); null: nothing is proven. */
+    readonly costGapShare: number | null;
+    readonly labels: number;
+  };
   readonly cautions: readonly string[];
 }
 
@@ -46,6 +69,8 @@ export interface PlanEntry {
   readonly light: 'day' | 'civil' | 'nautical' | 'night';
   readonly kssStart: number;
   readonly kssEnd: number;
+  /** Minutes before the start to settle the boat under the handling. */
+  readonly settleMin: number;
 }
 
 export interface PlannedJob {
@@ -66,6 +91,12 @@ export interface PlannedJob {
   /** Sentences in the sailor's words, with the number that decides. */
   readonly why: string | null;
   readonly whyNotEarlier: string | null;
+  /** The same as data: earlier starts in stretches, the latest first, each with what decides against it. */
+  readonly notEarlier: readonly NotEarlier[];
+  /** Share of draws (0..1) in which it is done inside its limits when steps take as long as they take. */
+  readonly doneInsideLimitsProbability: number | null;
+  /** Share in which some unbroken piece of it is caught in the middle by a broken limit. */
+  readonly coreInterruptedProbability: number | null;
   readonly fallback: {
     readonly startUtc: string;
     readonly lastStartUtc: string;
@@ -73,8 +104,36 @@ export interface PlannedJob {
     readonly handling: string;
   } | null;
   readonly decideByUtc: string | null;
+  /** The plan that is left when the job's window passes unused. */
+  readonly fallbackPlan: FallbackPlan | null;
   readonly goCheck: readonly string[];
   readonly nearestMiss: NearestMiss | null;
+  /** What would open a window for it, each searched anew; the smallest change first. */
+  readonly wouldBuy: readonly WouldBuy[];
+}
+
+export interface NotEarlier {
+  readonly firstStartUtc: string;
+  readonly lastStartUtc: string;
+  /** null: nothing stands against these starts by themselves. */
+  readonly finding: Finding | null;
+}
+
+export interface FallbackPlan {
+  readonly decideByUtc: string;
+  /** On the scenarios searched; null: nothing is left to do. */
+  readonly allDoneProbability: number | null;
+  readonly entries: readonly { readonly jobId: string; readonly startUtc: string; readonly handling: string }[];
+  readonly leavesOutJobIds: readonly string[];
+  readonly text: string;
+}
+
+export interface WouldBuy {
+  readonly text: string;
+  readonly startUtc: string;
+  readonly lastStartUtc: string;
+  readonly handling: string;
+  readonly probability: number;
 }
 
 export interface BindingLimit {

@@ -1,5 +1,5 @@
 import type { Handling } from '../boat/index.ts';
-import type { Job } from '../jobs/index.ts';
+import type { Block, Job } from '../jobs/index.ts';
 import { blockMinutes, blocksOf } from '../jobs/index.ts';
 import type { Passage } from '../passage/index.ts';
 import { bodyClockAlong, circadianC, gateFor, startState, strictestGate, ultradianU } from '../person/index.ts';
@@ -69,7 +69,7 @@ export function prepare(passage: Passage, weather: PlanningWeather, nowEpochMs: 
     lateSlotCount: untilSlot + Math.ceil((REFERENCE_ROOM_H * 60) / settings.slotMin),
   });
   const excluded = excludedJobs(passage);
-  const jobs = inCanonicalOrder(passage.jobs).filter((job) => !excluded.has(job.id));
+  const jobs = inCanonicalOrder(openJobs(passage)).filter((job) => !excluded.has(job.id));
   const person = personFacts(passage, nominal);
   return {
     passage,
@@ -97,7 +97,7 @@ export function problemOf(preparation: Preparation, limitRatio: number): Plannin
     fromSlot: preparation.fromSlot,
     untilSlot: preparation.untilSlot,
     lightBefore: lightBefore(lag.conditionsAt(0).light),
-    jobs: inCanonicalOrder(passage.jobs).filter((job) => !preparation.excluded.has(job.id)),
+    jobs: inCanonicalOrder(openJobs(passage)).filter((job) => !preparation.excluded.has(job.id)),
     units,
     startSailStateId: passage.start.sailStateId,
     start: preparation.start,
@@ -107,6 +107,7 @@ export function problemOf(preparation: Preparation, limitRatio: number): Plannin
     toleranceWeight: Math.max(1, (passage.settings.probabilityTolerancePoints / 100) * total),
     lag,
     settings,
+    orders: passage.orders,
     ...keepingTables(lag, settings),
   };
 }
@@ -152,21 +153,45 @@ function keepingTables(lag: LagTable, settings: TableSettings): Pick<PlanningPro
   };
 }
 
+/** Jobs still to be done. */
+function openJobs({ jobs, orders }: Passage): Job[] {
+  return jobs.filter((job) => orders.jobs.get(job.id)?.isDone !== true);
+}
+
 function unitsOf(jobs: readonly Job[], passage: Passage): Unit[] {
   const lastUnit = new Map<string, { unit: number; waitSlots: number }>();
   const units: Omit<Unit, 'predecessors'>[] = [];
   const slotsOf = (waitH: number): number => Math.ceil((waitH * 60) / passage.settings.slotMin);
   for (const job of jobs) {
-    for (const block of blocksOf(job)) {
+    const order = passage.orders.jobs.get(job.id);
+    let doneMin = order?.doneMin ?? 0;
+    for (const whole of blocksOf(job)) {
+      const block = withoutDone(whole, order?.doneStepIds ?? []);
+      if (block === null) continue;
       const index = units.length;
       const gate = strictestGate(block.steps.map((step) => gateFor(step, passage.watchkeeper.gates)));
       const handlings = handlingsOf(job, passage.boat.handlings);
-      const sailStates = blockSailStates(job, block.index);
-      units.push({ index, job, block, gate, handlings, sailStates, totalWorkMin: plannedWorkMin(block) });
+      const sailStates = blockSailStates(job, whole.index);
+      const totalWorkMin = leftOf(plannedWorkMin(block), doneMin);
+      units.push({ index, job, block, gate, handlings, sailStates, totalWorkMin });
       lastUnit.set(job.id, { unit: index, waitSlots: slotsOf(block.waitAfterH) });
+      doneMin = 0;
     }
   }
   return units.map((unit) => ({ ...unit, predecessors: predecessorsOf(unit, { units, lastUnit, slotsOf }) }));
+}
+
+/** Work that has taken longer than planned is not over for that: a little is always left. */
+const LEAST_LEFT_MIN = 10;
+
+const leftOf = (workMin: number, doneMin: number): number =>
+  doneMin === 0 ? workMin : Math.max(LEAST_LEFT_MIN, workMin - doneMin);
+
+/** What is left of a block once some of its steps are done; null: nothing. */
+function withoutDone(block: Block, doneStepIds: readonly string[]): Block | null {
+  const [first, ...rest] = block.steps.filter((step) => !doneStepIds.includes(step.id));
+  if (first === undefined) return null;
+  return rest.length + 1 === block.steps.length ? block : { ...block, steps: [first, ...rest] };
 }
 
 /** All work of a unit: the P50 of a core; of work in sessions the P80, since a slow session is made up in the next. */

@@ -1,5 +1,6 @@
 import type { Handling } from '../boat/index.ts';
 import type { Block, Job } from '../jobs/index.ts';
+import type { PlanOrders } from '../passage/index.ts';
 import type { Gate, Watchkeeper } from '../person/index.ts';
 import type { SlotGrid } from '../time/index.ts';
 import type { LagTable } from '../voyage/index.ts';
@@ -51,6 +52,8 @@ export interface PlanningProblem {
   readonly toleranceWeight: number;
   readonly lag: LagTable;
   readonly settings: TableSettings;
+  /** What the user has fixed. */
+  readonly orders: PlanOrders;
   /** How the unit fares from every start slot. */
   tableFor(unit: Unit, work: UnitWork): BlockTable;
   /** The same table, judged at least at one start slot. */

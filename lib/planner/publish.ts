@@ -7,7 +7,9 @@ import { deckWindUnder } from '../voyage/index.ts';
 import { intersect, quantileAt, totalWeight } from '../windows/index.ts';
 import { cautionsFor } from './cautions.ts';
 import { goCheck } from './go-check.ts';
+import { fallbackPlan, waitingOf } from './fallback-plan.ts';
 import { nearestMissOf } from './nearest-miss.ts';
+import { notEarlier } from './not-earlier.ts';
 import type { Plan, PlanEntry, PlannedJob } from './plan.ts';
 import type { Preparation } from './prepare.ts';
 import { restEntries } from './rest-entries.ts';
@@ -15,6 +17,8 @@ import { rounded } from './rounded.ts';
 import type { Report, ReportedEntry } from './report.ts';
 import { probabilityOf } from './report.ts';
 import type { Solution } from './solve.ts';
+import type { Rehearsal } from '../rehearsal/index.ts';
+import { wouldBuyFor } from './would-buy.ts';
 import type { StartRun } from './start-runs.ts';
 import { startRuns } from './start-runs.ts';
 import { isJobConditional, isJobDone } from './state.ts';
@@ -54,10 +58,30 @@ export function publish(publication: Publication): Plan {
     },
     entries: entries.toSorted((a, b) => (a.startUtc < b.startUtc ? -1 : Number(a.startUtc > b.startUtc))),
     jobs: passage.jobs.map((job) => plannedJob(publication, job)),
-    totals: totals(preparation, solution.report),
+    totals: totals(preparation, solution.report, solution.rehearsal),
     firstFair: firstFairOf(solution, passage.jobs),
-    solver: { optimal: false, gap: null, labels: solution.labelCount },
+    waiting: waitingOf(preparation, solution, nowEpochMs),
+    standing: solution.standing,
+    solver: solverOf(solution),
     cautions: cautionsFor(preparation, solution.report, forecast.notes),
+  };
+}
+
+/** What is proven: on the scenarios searched, with limits as tight as they were searched with. */
+function solverOf({ searched, labelCount }: Solution): Plan['solver'] {
+  const unproven = { optimal: false, gap: null, costGapShare: null, labels: labelCount };
+  if (searched === null) return unproven;
+  const { solution, problem } = searched;
+  const { worth, bound } = solution;
+  if (worth.priorityWeight < bound.priorityWeight) return unproven;
+  const gap = Math.max(0, bound.jointWeight - worth.jointWeight) / totalWeight(problem.weights);
+  const isProbable = solution.provenProbability;
+  const costGap = Math.max(0, worth.costPoints - bound.costPoints) / Math.max(1, worth.costPoints);
+  return {
+    optimal: solution.proven,
+    gap: isProbable ? 0 : rounded(gap, 4),
+    costGapShare: isProbable ? rounded(Math.min(1, costGap), 4) : null,
+    labels: labelCount,
   };
 }
 
@@ -67,7 +91,7 @@ const utcAt = (preparation: Preparation, slotIndex: number): string =>
 
 function workEntries(preparation: Preparation, report: Report): PlanEntry[] {
   return report.entries.map((entry) => {
-    const { placed, conditions } = entry;
+    const { placed, conditions, startIndex } = entry;
     const unit = preparation.units[placed.unit];
     if (unit === undefined) throw new Error('a plan holds an entry its problem does not know');
     const handling = unit.handlings[placed.handling];
@@ -80,12 +104,13 @@ function workEntries(preparation: Preparation, report: Report): PlanEntry[] {
       handling: handling?.id ?? null,
       sailState: placed.sailStateId,
       place: unit.block.steps.find((step) => step.place !== 'below')?.place ?? 'below',
-      lat: rounded(conditions.course.lat[0] ?? 0, 3),
-      lon: rounded(conditions.course.lon[0] ?? 0, 3),
+      lat: rounded(conditions.course.lat[startIndex] ?? 0, 3),
+      lon: rounded(conditions.course.lon[startIndex] ?? 0, 3),
       deckWindKn: handling === undefined ? null : deckWindSpread(entry, handling),
-      light: lightAtSlot(conditions.light[0]),
+      light: lightAtSlot(conditions.light[startIndex]),
       kssStart: rounded(placed.kssStart, 2),
       kssEnd: rounded(placed.kssEnd, 2),
+      settleMin: placed.settleSlots * preparation.grid.slotMin,
     };
   });
 }
@@ -95,36 +120,83 @@ const lightAtSlot = (index: number | undefined): Light => LIGHTS[index ?? 3] ?? 
 function deckWindSpread(entry: ReportedEntry, handling: Parameters<typeof deckWindUnder>[1]): PlanEntry['deckWindKn'] {
   const deck = deckWindUnder(entry.conditions, handling, entry.placed.sailStateId);
   const at = (quantileProbability: number): number =>
-    rounded(quantileAt(deck.meanKn, entry.conditions.weather, { i: 0, quantileProbability }), 1);
+    rounded(quantileAt(deck.meanKn, entry.conditions.weather, { i: entry.startIndex, quantileProbability }), 1);
   return Number.isNaN(at(0.5)) ? null : { p10: at(0.1), p50: at(0.5), p90: at(0.9) };
 }
 
 function plannedJob(publication: Publication, job: Job): PlannedJob {
   const { preparation, solution } = publication;
   const { problem, state, report } = solution;
+  if (preparation.passage.orders.jobs.get(job.id)?.isDone === true) return { ...bareJob(job), status: 'done' };
   const entries = report.entries.filter((entry) => preparation.units[entry.placed.unit]?.job.id === job.id);
   const [first] = entries;
   const unit = preparation.units[first?.placed.unit ?? -1];
   const isKnown = problem.jobs.some(({ id }) => id === job.id);
   if (!isKnown || first === undefined || unit === undefined || !isJobDone(state, problem, job.id)) {
-    const windows = publication.windows.get(job.id) ?? { jobId: job.id, windows: [], nearestMisses: [] };
-    return unplannedJob(job, nearestMissOf(preparation, { job, problem, state, windows }));
+    return unplannedJob(publication, job);
   }
   const endSlot = Math.max(...entries.map((entry) => entry.placed.endSlot));
   const explained = { preparation, solution, unit, entry: first };
+  const stretches = notEarlier({ problem, state, report, unit, placed: first.placed });
+  const rehearsed = solution.rehearsal?.jobs.find(({ jobId }) => jobId === job.id);
   return {
-    jobId: job.id,
-    name: job.name,
+    ...bareJob(job),
     status: isJobConditional(state, problem, job.id) ? 'conditional' : 'planned',
     startUtc: utcAt(preparation, first.placed.startSlot),
     endUtc: utcAt(preparation, endSlot),
     handling: unit.handlings[first.placed.handling]?.id ?? null,
     ...roomOf(entries, report),
     ...startsOf(publication, { unit, first }),
+    doneInsideLimitsProbability: rehearsed === undefined ? null : rounded(rehearsed.doneInsideLimitsProbability, 4),
+    coreInterruptedProbability: rehearsed === undefined ? null : rounded(rehearsed.coreInterruptedProbability, 4),
     why: whyThen(explained),
-    whyNotEarlier: whyNotEarlier(explained),
+    whyNotEarlier: whyNotEarlier(explained, stretches),
+    notEarlier: stretches.map((stretch) => ({
+      firstStartUtc: utcAt(preparation, stretch.firstStartSlot),
+      lastStartUtc: utcAt(preparation, stretch.lastStartSlot),
+      finding: stretch.finding,
+    })),
     goCheck: goCheck(preparation, unit, first),
+  };
+}
+
+/** A job with nothing planned of it and no reason given. */
+function bareJob(job: Job): PlannedJob {
+  return {
+    jobId: job.id,
+    name: job.name,
+    status: 'unplanned',
+    startUtc: null,
+    endUtc: null,
+    handling: null,
+    startBetween: null,
+    probability: null,
+    marginSd: null,
+    bindingLimit: null,
+    unknownLimits: [],
+    standardCriterion: null,
+    why: null,
+    whyNotEarlier: null,
+    notEarlier: [],
+    doneInsideLimitsProbability: null,
+    coreInterruptedProbability: null,
+    fallback: null,
+    decideByUtc: null,
+    fallbackPlan: null,
+    goCheck: [],
     nearestMiss: null,
+    wouldBuy: [],
+  };
+}
+
+function unplannedJob(publication: Publication, job: Job): PlannedJob {
+  const { preparation, solution } = publication;
+  const { problem, state } = solution;
+  const windows = publication.windows.get(job.id) ?? { jobId: job.id, windows: [], nearestMisses: [] };
+  return {
+    ...bareJob(job),
+    nearestMiss: nearestMissOf(preparation, { job, problem, state, windows }),
+    wouldBuy: wouldBuyFor(preparation, job, windows),
   };
 }
 
@@ -154,7 +226,7 @@ function roomOf(entries: readonly ReportedEntry[], report: Report): Room {
 function startsOf(
   publication: Publication,
   of: { unit: Parameters<typeof startRuns>[1]; first: ReportedEntry },
-): Pick<PlannedJob, 'startBetween' | 'fallback' | 'decideByUtc'> {
+): Pick<PlannedJob, 'startBetween' | 'fallback' | 'decideByUtc' | 'fallbackPlan'> {
   const { preparation, solution } = publication;
   const { startSlot } = of.first.placed;
   const runs = startRuns(solution.problem, of.unit, of.first.placed);
@@ -164,29 +236,8 @@ function startsOf(
     startBetween: own === undefined ? null : { firstUtc: utc(own.firstSlot), lastUtc: utc(own.lastSlot) },
     fallback: fallbackOf(publication, { ...of, runs, own }),
     decideByUtc: own === undefined ? null : utc(own.lastSlot),
-  };
-}
-
-function unplannedJob(job: Job, nearestMiss: PlannedJob['nearestMiss']): PlannedJob {
-  return {
-    jobId: job.id,
-    name: job.name,
-    status: 'unplanned',
-    startUtc: null,
-    endUtc: null,
-    handling: null,
-    startBetween: null,
-    probability: null,
-    marginSd: null,
-    bindingLimit: null,
-    unknownLimits: [],
-    standardCriterion: null,
-    why: null,
-    whyNotEarlier: null,
-    fallback: null,
-    decideByUtc: null,
-    goCheck: [],
-    nearestMiss,
+    fallbackPlan:
+      own === undefined ? null : fallbackPlan(preparation, solution, { entry: of.first, jobId: of.unit.job.id, own }),
   };
 }
 
@@ -220,7 +271,7 @@ function fallbackOf(
 }
 
 /** Figures of the plan from its beginning to the end of its horizon. */
-function totals(preparation: Preparation, report: Report): Plan['totals'] {
+function totals(preparation: Preparation, report: Report, rehearsal: Rehearsal | null): Plan['totals'] {
   const joint = report.jointMask === null ? null : probabilityOf(report.jointMask, report);
   const { slotMin } = preparation.grid;
   const elapsedH = ((preparation.untilSlot - preparation.fromSlot) * slotMin) / 60;
@@ -235,6 +286,7 @@ function totals(preparation: Preparation, report: Report): Plan['totals'] {
     lostNm: rounded(report.lostNm, 1),
     sleepHPer24H: elapsedH <= 0 ? 0 : rounded((sleptMin / 60 / elapsedH) * 24, 1),
     unwatchedMin: Math.round(sleptMin + workWithoutLookoutMin(preparation, report)),
+    expectedJobsDone: rehearsal === null ? null : rounded(rehearsal.expectedJobsDoneCount, 2),
   };
 }
 

@@ -9,12 +9,14 @@ import {
   hasBit,
   intersect,
   LIMIT_IDS,
+  lookBackSlots,
   setOfTable,
   sparseTable,
   totalWeight,
   weightOf,
 } from '../windows/index.ts';
-import { afterSlotSleep, bufferSlotsFor, spendGap, stayAwake } from './rest.ts';
+import { afterSlotSleep, LOOKOUT_MIN, stayAwake } from './rest.ts';
+import { timelineOf } from './timeline.ts';
 import type { Preparation } from './prepare.ts';
 import { tableSettings } from './prepare.ts';
 import type { Placed, PlanState } from './state.ts';
@@ -31,7 +33,9 @@ export interface ReportingWeather {
 /** An entry of the plan as it would really be sailed. */
 export interface ReportedEntry {
   readonly placed: Placed;
+  /** Along the course the plan really sails; work begins at `startIndex`. */
   readonly conditions: Conditions;
+  readonly startIndex: number;
   /** Reporting scenarios inside every known limit over the reference period. */
   readonly mask: Uint32Array;
   /** Tightest first; worked out when asked for. */
@@ -44,6 +48,8 @@ export interface Report {
   readonly entries: readonly ReportedEntry[];
   readonly weights: Int32Array;
   readonly memberIndex: Int32Array;
+  /** Jobs with a limit unknown, and those that come after one. */
+  readonly conditionalJobIds: readonly string[];
   /** Reporting scenarios in which all unconditional entries hold together; null: there is none. */
   readonly jointMask: Uint32Array | null;
   /** Miles behind the nominal voyage at the end of the last entry. */
@@ -52,8 +58,21 @@ export interface Report {
   readonly personBySlot: readonly PersonAtSlot[];
 }
 
-/** Sails the plan with true positions and judges it on fresh scenarios with the limits as they stand. */
+type Reports = WeakMap<PlanState, Report>;
+const kept = new WeakMap<Preparation, WeakMap<ReportingWeather, Reports>>();
+
+/** Sails the plan with true positions and judges it on fresh scenarios with the limits as they stand; once for each plan. */
 export function reportPlan(preparation: Preparation, state: PlanState, reporting: ReportingWeather): Report {
+  const ofPreparation = kept.get(preparation) ?? new WeakMap<ReportingWeather, Reports>();
+  kept.set(preparation, ofPreparation);
+  const reports: Reports = ofPreparation.get(reporting) ?? new WeakMap<PlanState, Report>();
+  ofPreparation.set(reporting, reports);
+  const report = reports.get(state) ?? freshReport(preparation, state, reporting);
+  reports.set(state, report);
+  return report;
+}
+
+function freshReport(preparation: Preparation, state: PlanState, reporting: ReportingWeather): Report {
   const placed = placedInOrder(state);
   const course = sailPlan({
     boat: preparation.passage.boat,
@@ -64,19 +83,23 @@ export function reportPlan(preparation: Preparation, state: PlanState, reporting
   });
   const entries = placed.map((entry) => reportedEntry(preparation, { course, entry, reporting }));
   const jobIdOf = (entry: ReportedEntry): string => preparation.units[entry.placed.unit]?.job.id ?? '';
-  const conditionalIds = new Set(entries.filter((entry) => entry.unknownLimits.length > 0).map(jobIdOf));
+  const conditionalIds = new Set([
+    ...entries.filter((entry) => entry.unknownLimits.length > 0).map(jobIdOf),
+    ...preparation.units.filter((unit) => state.conditional[unit.index] === 1).map((unit) => unit.job.id),
+  ]);
   const unconditional = entries.filter((entry) => !conditionalIds.has(jobIdOf(entry)));
   const jointMask =
     unconditional.length === 0
       ? null
       : unconditional.reduce((mask, entry) => intersect(mask, entry.mask), fullMask(reporting.weights.length));
   const endSlot = placed.at(-1)?.endSlot ?? preparation.fromSlot;
-  const person = followPerson(preparation, placed);
+  const person = followPerson(preparation, state);
   return {
     course,
     entries,
     weights: reporting.weights,
     memberIndex: reporting.memberIndex,
+    conditionalJobIds: [...conditionalIds],
     jointMask,
     lostNm: toGoNm(course, preparation.track, endSlot) - toGoNm(preparation.nominal, preparation.track, endSlot),
     ...person,
@@ -88,7 +111,7 @@ function sailingOf(preparation: Preparation, placed: readonly Placed[]): (slotIn
   return (slotIndex) => {
     let sailStateId = preparation.passage.start.sailStateId;
     for (const entry of placed) {
-      if (entry.startSlot > slotIndex) break;
+      if (entry.startSlot - entry.settleSlots > slotIndex) break;
       if (slotIndex < entry.endSlot)
         return { handling: handlingOf(preparation, entry), sailStateId: entry.sailStateId };
       sailStateId = stateAfter(preparation, entry) ?? entry.sailStateId;
@@ -117,8 +140,12 @@ function reportedEntry(
   if (unit === undefined || handling === null) throw new Error('a plan holds an entry its problem does not know');
   const { passage, weather } = preparation;
   // Planned and reference minutes at the true position may exceed those of the search: look a little further.
-  const slotCount = Math.ceil(entry.referenceSlots * 1.5) + 3;
-  const slice = sliceCourse(of.course, { fromSlot: entry.startSlot, slotCount });
+  const lookedAtSlots = Math.ceil(entry.referenceSlots * 1.5) + 3;
+  const startIndex = Math.min(entry.startSlot, lookBackSlots(unit.block, preparation.grid.slotMin));
+  const slice = sliceCourse(of.course, {
+    fromSlot: entry.startSlot - startIndex,
+    slotCount: startIndex + lookedAtSlots,
+  });
   const conditions = conditionsAlong({
     course: slice,
     boat: passage.boat,
@@ -128,13 +155,14 @@ function reportedEntry(
   });
   const settings = tableSettings(passage, { ...weather, weights: reporting.weights }, 1);
   const work = { ...entry, block: unit.block, handling };
-  const table = sparseTable(work, conditions, settings).at(0);
+  const table = sparseTable(work, conditions, settings).at(startIndex);
   return {
     placed: entry,
     conditions,
-    mask: setOfTable(table, 0).slice(),
-    marginsOf: () => blockMargins(work, { conditions, settings }, table.spans[0] ?? []),
-    unknownLimits: LIMIT_IDS.filter((_, bit) => (((table.unknownBits[0] ?? 0) >>> bit) & 1) === 1),
+    startIndex,
+    mask: setOfTable(table, startIndex).slice(),
+    marginsOf: () => blockMargins(work, { conditions, settings }, table.spans[startIndex] ?? []),
+    unknownLimits: LIMIT_IDS.filter((_, bit) => (((table.unknownBits[startIndex] ?? 0) >>> bit) & 1) === 1),
   };
 }
 
@@ -164,25 +192,19 @@ function memberShares(mask: Uint32Array, of: Pick<Report, 'weights' | 'memberInd
 }
 
 /** Sleep to the end of the horizon, and the person at every slot of it; awake beyond. */
-function followPerson(preparation: Preparation, placed: readonly Placed[]): Pick<Report, 'sleeps' | 'personBySlot'> {
-  const { grid, fromSlot, untilSlot, person: facts, units } = preparation;
-  let person = preparation.start;
-  const stops = [...placed, null];
-  for (const entry of stops) {
-    const toSlot = entry?.startSlot ?? Math.max(untilSlot, placed.at(-1)?.endSlot ?? 0);
-    const multiplier = entry === null ? 0 : (units[entry.unit]?.gate.inertiaMultiplierRatio ?? 0);
-    person = spendGap(person, facts, {
-      toSlot,
-      bufferSlots: bufferSlotsFor(multiplier, grid.slotMin),
-      slotMin: grid.slotMin,
-    });
-    if (entry !== null) person = stayAwake(person, entry.endSlot, grid.slotMin);
-  }
-  const sleeps: { fromSlot: number; toSlot: number }[] = [];
-  for (let item = person.sleeps; item !== null && item.sleep.fromSlot >= fromSlot; item = item.earlier)
-    sleeps.push(item.sleep);
-  const inOrder = sleeps.toReversed();
-  return { sleeps: inOrder, personBySlot: personBySlot(preparation, inOrder) };
+function followPerson(preparation: Preparation, state: PlanState): Pick<Report, 'sleeps' | 'personBySlot'> {
+  const { grid, untilSlot, person: facts, units, start } = preparation;
+  const { sleeps } = timelineOf({
+    start,
+    facts,
+    slotMin: grid.slotMin,
+    placed: placedInOrder(state),
+    units,
+    plannedSleeps: state.plannedSleeps,
+    lookoutSlots: Math.ceil(LOOKOUT_MIN / grid.slotMin),
+    toSlot: untilSlot,
+  });
+  return { sleeps, personBySlot: personBySlot(preparation, sleeps) };
 }
 
 function personBySlot(

@@ -48,6 +48,7 @@ function restEntry(
       last?.sailStateId ??
       preparation.passage.start.sailStateId,
     place: null,
+    settleMin: 0,
     lat: rounded(report.course.lat[rest.fromSlot] ?? 0, 3),
     lon: rounded(report.course.lon[rest.fromSlot] ?? 0, 3),
     deckWindKn: null,

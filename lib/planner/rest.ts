@@ -7,7 +7,7 @@ const RESTED_S = 13.3;
 const USUAL_NIGHT_H = 8;
 const SLEEPY_AT_NIGHT_BELOW_S = 12.6;
 const LEAST_SLEEP_MIN = 20;
-const LOOKOUT_MIN = 10;
+export const LOOKOUT_MIN = 10;
 /** After work: stow, eat, look round. */
 const WIND_DOWN_MIN = 20;
 /** Catching up is allowed this far beyond the wanted sleep in any 24 h. */
@@ -16,6 +16,11 @@ const CATCH_UP_H = 4;
 /** Awake before any work, and before work that the inertia gate bars (times the gate's own multiplier). */
 const LEAST_AWAKE_MIN = 20;
 const LONGEST_INERTIA_MIN = 45;
+
+/** Minutes to be awake before work, of the inertia the last sleep leaves and what the work's gate multiplies it by. */
+export function leastAwakeMin(inertiaMin: number, inertiaMultiplierRatio: number): number {
+  return Math.max(LEAST_AWAKE_MIN, inertiaMin * inertiaMultiplierRatio);
+}
 
 /** Slots to be awake before work whose gate multiplies inertia by so much (0: no inertia gate). */
 export function bufferSlotsFor(inertiaMultiplierRatio: number, slotMin: number): number {

@@ -29,23 +29,32 @@ const PLACE_POINTS: Readonly<Record<Place, number>> = {
   overside: 3,
 };
 const DARK_RATIO = 2;
-/** Any work beyond KSS 6 (some signs of sleepiness), per step of the scale and minute. */
-const TIRED_FROM_KSS = 6;
+/** A minute of work that tiredness makes a third longer or more (beyond KSS 6: some signs of sleepiness). */
+const TIRED_FROM_RATIO = 1.3;
 const POINTS_PER_TIRED_MIN = 1;
-const POINTS_PER_LOST_NM = 6;
+export const POINTS_PER_LOST_NM = 6;
 const POINTS_PER_SLEEP_MISSED_MIN = 0.3;
 /** A job done early leaves time for what goes wrong; per hour and unit of priority. */
-const POINTS_PER_WAITING_H = 0.6;
+export const POINTS_PER_WAITING_H = 0.6;
+
+export const tiredPoints = (tiredRatio: number): number => (tiredRatio >= TIRED_FROM_RATIO ? POINTS_PER_TIRED_MIN : 0);
+
+/** Cost of working a unit for some minutes, begun in some light (index into LIGHTS). */
+export function exposurePoints(
+  unit: Unit,
+  of: { plannedMin: number; lightIndex: number; tiredPoints: number },
+): number {
+  const worst = Math.max(...unit.block.steps.map((step) => PLACE_POINTS[step.place]));
+  return of.plannedMin * (worst * (of.lightIndex > 1 ? DARK_RATIO : 1) + of.tiredPoints);
+}
 
 export function exposureOf(
   problem: PlanningProblem,
   unit: Unit,
-  placed: Pick<Placed, 'plannedMin' | 'startSlot' | 'lagNm' | 'kssStart'>,
+  placed: Pick<Placed, 'plannedMin' | 'startSlot' | 'lagNm' | 'tiredRatio'>,
 ): number {
-  const worst = Math.max(...unit.block.steps.map((step) => PLACE_POINTS[step.place]));
   const light = problem.lag.conditionsAt(placed.lagNm).light[placed.startSlot] ?? 0;
-  const tiredPoints = Math.max(0, placed.kssStart - TIRED_FROM_KSS) * POINTS_PER_TIRED_MIN;
-  return placed.plannedMin * (worst * (light > 1 ? DARK_RATIO : 1) + tiredPoints);
+  return exposurePoints(unit, { ...placed, lightIndex: light, tiredPoints: tiredPoints(placed.tiredRatio) });
 }
 
 export function scoreOf(problem: PlanningProblem, state: PlanState): Score {

@@ -1,16 +1,22 @@
+import type { Rehearsal } from '../rehearsal/index.ts';
 import { firstFairPlan } from './first-fair.ts';
-import { decisionsOf, improve, replay } from './improve.ts';
+import type { Plan } from './plan.ts';
 import type { Preparation } from './prepare.ts';
 import { problemOf } from './prepare.ts';
 import type { PlanningProblem } from './problem.ts';
+import { decisionsOf, replay } from './replay.ts';
 import type { Report, ReportingWeather } from './report.ts';
 import { probabilityOf, reportPlan } from './report.ts';
-import type { SearchSettings } from './search.ts';
-import { searchPlans } from './search.ts';
+import type { Searched, SearchSettings } from './search.ts';
+import { DEFAULT_SEARCH, searchPlan } from './search.ts';
 import type { Score } from './score.ts';
 import { compareScores, scoreOf } from './score.ts';
 import type { PlanState } from './state.ts';
-import { isJobDone } from './state.ts';
+import { rehearsalOf } from './rehearsed.ts';
+import { pairedDifference, standingState } from './standing.ts';
+import { isJobDone, startOfPlan } from './state.ts';
+import { totalWeight } from '../windows/index.ts';
+import { ofHundred } from './words.ts';
 
 /** The plan chosen, judged on fresh scenarios, and the one that takes each job's first fair window. */
 export interface Solution {
@@ -19,85 +25,150 @@ export interface Solution {
   readonly state: PlanState;
   readonly report: Report;
   readonly firstFair: { readonly state: PlanState; readonly report: Report };
+  /** The search the plan came from; null: it is what is left of the first-fair plan. */
+  readonly searched: Searched | null;
   readonly labelCount: number;
+  /** What becomes of the plan when steps take as long as they take. */
+  readonly rehearsal: Rehearsal | null;
+  /** Whether the standing plan was kept; null: there was none to keep. */
+  readonly standing: Plan['standing'];
 }
 
 export interface SolveSettings {
   readonly search: SearchSettings;
-  /** Tries of the local search, per plan it starts from. */
-  readonly improveTryCount: number;
-  /** Plans it starts from. */
-  readonly improveStartCount: number;
 }
 
-export const DEFAULT_SOLVE: SolveSettings = {
-  search: { planCount: 40, plansPerKindCount: 6, startCount: 6 },
-  improveTryCount: 3000,
-  improveStartCount: 2,
-};
+export const DEFAULT_SOLVE: SolveSettings = { search: DEFAULT_SEARCH };
 
 /**
- * Searches plans against slightly tightened limits, so that the winner is not merely lucky on the scenarios it was
- * chosen on, and against the limits as they stand; chooses between them and the first-fair plan on fresh scenarios.
- * So the answer is never worse than taking each job's first fair window.
+ * Searches the best plan against slightly tightened limits, so that it is not merely lucky on the scenarios it was chosen
+ * on, and against the limits as they stand where the tightened ones leave a job out; chooses between them and the
+ * first-fair plan on fresh scenarios. So the answer is never worse than taking each job's first fair window.
+ *
+ * A plan that keeps the wanted probability only on the scenarios it was searched on is searched again with more asked
+ * of it: what is published keeps it on fresh ones.
  */
 export function solve(
   preparation: Preparation,
   reporting: ReportingWeather,
   settings: SolveSettings = DEFAULT_SOLVE,
+  standing?: Plan,
 ): Solution {
   const problem = problemOf(preparation, 1);
-  const ratio = planningLimitRatio(preparation);
-  const tight = ratio === 1 ? problem : problemOf(preparation, ratio);
-  const searches = (tight === problem ? [problem] : [tight, problem]).flatMap((searched) =>
-    nestedHorizons(searched).map((untilSlot) => searchIn({ ...searched, untilSlot }, settings)),
-  );
-  const candidates = searches.map(({ state }) => state);
-  const labelCount = searches.reduce((sum, searched) => sum + searched.labelCount, 0);
-  const listed = preparation.passage.jobs.filter((job) => !preparation.excluded.has(job.id));
+  const searches = searchesOf(preparation, problem, { reporting, settings });
+  const listed = preparation.passage.jobs.filter((job) => problem.jobs.some(({ id }) => id === job.id));
   const firstFairState = firstFairPlan(problem, listed);
-  const firstFairStates = [firstFairPlan(problem, problem.jobs), firstFairState];
-  const inProblem = candidates.flatMap((state) => replay(problem, decisionsOf(state)) ?? []);
-  const judged = distinct([
-    ...inProblem,
-    ...firstFairStates.flatMap((state) => longestLegalBeginning(problem, state)),
-  ]).map((state) => judge(preparation, problem, { state, reporting }));
+  const candidates: Candidate[] = [
+    ...searches.flatMap((searched) => [
+      { state: searched.state, searched },
+      { state: longestHolding(preparation, problem, { state: searched.state, reporting }), searched: null },
+    ]),
+    ...[firstFairPlan(problem, problem.jobs), firstFairState].map((state) => ({
+      state: longestLegalBeginning(problem, state),
+      searched: null,
+    })),
+  ];
+  const judged = distinct(candidates).map((candidate) => judge(preparation, problem, { ...candidate, reporting }));
   judged.sort((a, b) => compareScores(a.score, b.score));
-  const [best] = judged;
-  if (best === undefined) throw new Error('the empty plan is always legal');
-  const firstFair = { state: firstFairState, report: reportPlan(preparation, firstFairState, reporting) };
-  return { problem, state: best.state, report: best.report, firstFair, labelCount };
+  const [fresh] = judged;
+  if (fresh === undefined) throw new Error('the empty plan is always legal');
+  const kept =
+    standing === undefined ? null : keepStanding(preparation, problem, { fresh, standing, searches, reporting });
+  const best = kept?.judged ?? fresh;
+  return {
+    problem,
+    state: best.state,
+    report: best.report,
+    firstFair: { state: firstFairState, report: reportPlan(preparation, firstFairState, reporting) },
+    searched: best.searched,
+    labelCount: searches.reduce((sum, { solution }) => sum + solution.labelCount, 0),
+    rehearsal: best.report.entries.length === 0 ? null : rehearsalOf(preparation, best.report, reporting),
+    standing: kept?.standing ?? null,
+  };
+}
+
+/**
+ * The standing plan, where nothing better enough has been found.
+ *
+ * It gives way when the new plan does more (priority weight), or holds by `keepPlanUnlessBetterPoints` more often and by
+ * more than twice the paired standard error, or when it has itself fallen below the wanted probability.
+ */
+function keepStanding(
+  preparation: Preparation,
+  problem: PlanningProblem,
+  of: { fresh: Judged; standing: Plan; searches: readonly Searched[]; reporting: ReportingWeather },
+): { judged: Judged; standing: Plan['standing'] } {
+  const { keepPlanUnlessBetterPoints, wantedProbability } = preparation.passage.settings;
+  const { fresh } = of;
+  const gone = (text: string): { judged: Judged; standing: Plan['standing'] } => ({
+    judged: fresh,
+    standing: { kept: false, text },
+  });
+  const [searched] = of.searches.toReversed();
+  const state = searched === undefined ? null : standingState(searched, of.standing, STANDING_SEARCH);
+  if (state === null) return gone('Nothing of the standing plan lies ahead and can still be done.');
+  const old = judge(preparation, problem, { state, searched: searched ?? null, reporting: of.reporting });
+  const { probability } =
+    old.report.jointMask === null ? { probability: 1 } : probabilityOf(old.report.jointMask, old.report);
+  if (probability < wantedProbability)
+    return gone(`The standing plan now holds together in only ${ofHundred(probability)}.`);
+  if (fresh.score.priorityWeight > old.score.priorityWeight)
+    return gone('The new plan gets more done than the standing one.');
+  const { differenceShare, differenceSd } = pairedDifference(fresh.report, old.report);
+  const points = differenceShare * 100;
+  if (points >= keepPlanUnlessBetterPoints && differenceShare > 2 * differenceSd)
+    return gone(`The new plan holds together ${points.toFixed(0)} times in 100 more often than the standing one.`);
+  const text = `The standing plan is kept: the best new one is better by ${Math.max(0, points).toFixed(0)} in 100 ± ${(differenceSd * 100).toFixed(0)}, and ${keepPlanUnlessBetterPoints} are asked for.`;
+  return { judged: old, standing: { kept: true, text } };
+}
+
+/** Only starts that are there already: there is little to search. */
+const STANDING_SEARCH: SearchSettings = { beamWidths: [300], extensionBudget: 200_000 };
+
+interface Judging {
+  readonly reporting: ReportingWeather;
+  readonly settings: SolveSettings;
+}
+
+/** Searches against tightened limits first; against the limits as they stand where those leave a job out. */
+function searchesOf(preparation: Preparation, problem: PlanningProblem, judging: Judging): Searched[] {
+  const ratio = planningLimitRatio(preparation);
+  if (ratio === 1) return searchUntilSure(preparation, problem, judging);
+  const tight = searchUntilSure(preparation, problemOf(preparation, ratio), judging);
+  const last = tight.at(-1);
+  const isWhole = last !== undefined && problem.jobs.every((job) => isJobDone(last.state, problem, job.id));
+  return isWhole ? tight : [...tight, ...searchUntilSure(preparation, problem, judging)];
+}
+
+/** How often more is asked of a plan that does not keep the wanted probability on fresh scenarios. */
+const MOST_RAISES = 2;
+/** Asked on top of what was short. */
+const RAISE_SHARE = 0.02;
+
+/** One search after the other, each asking for more weight, until the plan keeps the wanted probability on fresh scenarios. */
+function searchUntilSure(preparation: Preparation, problem: PlanningProblem, judging: Judging): Searched[] {
+  const searches: Searched[] = [];
+  let { neededWeight } = problem;
+  const total = totalWeight(problem.weights);
+  for (let raise = 0; raise <= MOST_RAISES; raise++) {
+    const searched = searchPlan({ ...problem, neededWeight }, judging.settings.search);
+    searches.push(searched);
+    const shortShare = shortOfWanted(preparation, reportPlan(preparation, searched.state, judging.reporting));
+    if (shortShare <= 0 || neededWeight >= total) break;
+    neededWeight = Math.min(total, neededWeight + (shortShare + RAISE_SHARE) * total);
+  }
+  return searches;
+}
+
+/** By how much a plan's joint probability on fresh scenarios falls short of the wanted one (0..1); below 0: it does not. */
+function shortOfWanted({ passage }: Preparation, report: Report): number {
+  if (report.jointMask === null) return -1;
+  return passage.settings.wantedProbability - probabilityOf(report.jointMask, report).probability;
 }
 
 function planningLimitRatio(preparation: Preparation): number {
   const { settings } = preparation.passage;
   return preparation.weather.weights.length === 1 ? 1 : settings.planningLimitRatio;
-}
-
-/** The best plan of one search, improved as far as the tries go. */
-function searchIn(problem: PlanningProblem, settings: SolveSettings): { state: PlanState; labelCount: number } {
-  const searched = searchPlans(problem, settings.search);
-  let { labelCount } = searched;
-  const starts = searched.best.slice(0, settings.improveStartCount);
-  const improved = distinct(starts.map((state) => withoutUnfinished(problem, state))).map((state) => {
-    const better = improve(problem, state, settings.improveTryCount);
-    labelCount += better.tryCount;
-    return better;
-  });
-  improved.sort((a, b) => compareScores(a.score, b.score));
-  const [best] = improved;
-  if (best === undefined) throw new Error('the empty plan is always legal');
-  return { state: best.state, labelCount };
-}
-
-/** Nearer ends that are searched as well: a broad beam over ten days may overlook what a narrow one over two finds. */
-const NEARER_HORIZONS_H = [72] as const;
-
-/** The problem's own end first, then those well before it. */
-function nestedHorizons(problem: PlanningProblem): number[] {
-  const slotsOf = (lengthH: number): number => Math.round((lengthH * 60) / problem.grid.slotMin);
-  const nearer = NEARER_HORIZONS_H.map((lengthH) => problem.fromSlot + slotsOf(lengthH));
-  return [problem.untilSlot, ...nearer.filter((slot) => slot < problem.untilSlot - slotsOf(12))];
 }
 
 /** Leaves out what belongs to jobs the plan does not finish, where the rest stands without it. */
@@ -109,23 +180,53 @@ function withoutUnfinished(problem: PlanningProblem, state: PlanState): PlanStat
   return replay(problem, kept) ?? state;
 }
 
-/** The longest beginning of a plan that enough scenarios of another problem hold together. */
-function longestLegalBeginning(problem: PlanningProblem, state: PlanState): PlanState[] {
+/** The longest beginning of a plan that enough scenarios of the problem hold together. */
+function longestLegalBeginning(problem: PlanningProblem, state: PlanState): PlanState {
   const decisions = decisionsOf(state);
   for (let count = decisions.length; count >= 0; count--) {
     const beginning = replay(problem, decisions.slice(0, count));
-    if (beginning !== null) return [withoutUnfinished(problem, beginning)];
+    if (beginning !== null) return withoutUnfinished(problem, beginning);
   }
-  return [];
+  throw new Error('the empty plan is always legal');
 }
 
-/** Every plan once. */
-function distinct(states: readonly PlanState[]): PlanState[] {
-  return [...new Map(states.map((state) => [JSON.stringify(decisionsOf(state)), state])).values()];
+/** The longest beginning of a plan that keeps the wanted probability on fresh scenarios. */
+function longestHolding(
+  preparation: Preparation,
+  problem: PlanningProblem,
+  of: { state: PlanState; reporting: ReportingWeather },
+): PlanState {
+  if (shortOfWanted(preparation, reportPlan(preparation, of.state, of.reporting)) <= 0) return of.state;
+  const decisions = decisionsOf(of.state);
+  let triedCount = decisions.length;
+  for (let count = decisions.length - 1; count > 0; count--) {
+    const beginning = replay(problem, decisions.slice(0, count));
+    if (beginning === null) continue;
+    const state = withoutUnfinished(problem, beginning);
+    // One entry less of a job that is not finished either way changes nothing.
+    if (state.placedCount === triedCount) continue;
+    triedCount = state.placedCount;
+    if (shortOfWanted(preparation, reportPlan(preparation, state, of.reporting)) <= 0) return state;
+  }
+  return startOfPlan(problem);
 }
 
-interface Judged {
+interface Candidate {
   readonly state: PlanState;
+  readonly searched: Searched | null;
+}
+
+/** Every plan once; where two agree the searched one is kept. */
+function distinct(candidates: readonly Candidate[]): Candidate[] {
+  const byDecisions = new Map<string, Candidate>();
+  for (const candidate of candidates) {
+    const key = JSON.stringify(decisionsOf(candidate.state));
+    if (!byDecisions.has(key)) byDecisions.set(key, candidate);
+  }
+  return [...byDecisions.values()];
+}
+
+interface Judged extends Candidate {
   readonly report: Report;
   readonly score: Score;
 }
@@ -134,12 +235,17 @@ interface Judged {
 function judge(
   preparation: Preparation,
   problem: PlanningProblem,
-  of: { state: PlanState; reporting: ReportingWeather },
+  of: Candidate & { reporting: ReportingWeather },
 ): Judged {
-  const report = reportPlan(preparation, of.state, of.reporting);
-  const score = scoreOf(problem, of.state);
-  if (report.jointMask === null || score.jointStepCount < 0) return { state: of.state, report, score };
+  const { state, searched } = of;
+  const report = reportPlan(preparation, state, of.reporting);
+  const score = scoreOf(problem, state);
+  if (report.jointMask === null || score.jointStepCount < 0) return { state, searched, report, score };
   const { probability } = probabilityOf(report.jointMask, report);
-  const stepCount = Math.floor((probability * 100) / preparation.passage.settings.probabilityTolerancePoints + 1e-9);
-  return { state: of.state, report, score: { ...score, jointStepCount: stepCount } };
+  const { wantedProbability, probabilityTolerancePoints } = preparation.passage.settings;
+  // What keeps the wanted probability only where it was searched counts for nothing.
+  if (probability < wantedProbability - 1e-9)
+    return { state, searched, report, score: { ...score, priorityWeight: 0, jointStepCount: -1 } };
+  const jointStepCount = Math.floor((probability * 100) / probabilityTolerancePoints + 1e-9);
+  return { state, searched, report, score: { ...score, jointStepCount } };
 }

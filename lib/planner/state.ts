@@ -1,6 +1,6 @@
 import type { Handling } from '../boat/index.ts';
 import { fullMask } from '../windows/index.ts';
-import type { PersonAtSlot, PlanningProblem, Unit } from './problem.ts';
+import type { PersonAtSlot, PlanningProblem, SlotSleep, Unit } from './problem.ts';
 
 /** One choice of a plan: this unit (or a session of it), in this way, from this slot. */
 export interface Decision {
@@ -11,6 +11,8 @@ export interface Decision {
 
 /** A decision carried out on the nominal voyage. */
 export interface Placed extends Decision {
+  /** Before the start, to settle the boat under the handling. */
+  readonly settleSlots: number;
   readonly endSlot: number;
   readonly referenceSlots: number;
   readonly plannedMin: number;
@@ -42,6 +44,8 @@ export interface PlanState {
   /** Scenarios in which every unconditional entry holds. */
   readonly mask: Uint32Array;
   readonly person: PersonAtSlot;
+  /** Sleep the plan counts on; free hours are slept in besides. */
+  readonly plannedSleeps: readonly SlotSleep[];
   /** Minutes of work left per unit. */
   readonly leftMin: Float64Array;
   /** Slot each unit was finished at, -1 while it is not. */
@@ -62,6 +66,7 @@ export function startOfPlan(problem: PlanningProblem): PlanState {
     sailStateId: problem.startSailStateId,
     mask: fullMask(problem.weights.length),
     person: problem.start,
+    plannedSleeps: [],
     leftMin: Float64Array.from(problem.units, (unit) => unit.totalWorkMin),
     finishedSlot: new Int32Array(unitCount).fill(-1),
     conditional: new Uint8Array(unitCount),

@@ -17,6 +17,8 @@ const LIMIT_WORDS: Readonly<Record<string, string>> = {
   'sea-temperature': 'sea temperature',
   'steadying-wind': 'steadying wind',
   'highest-wave': 'highest wave',
+  visibility: 'visibility',
+  'dry-spell': 'rain before or during it',
 };
 
 /** `wind over the deck` for `deck-wind`. */

@@ -1,5 +1,5 @@
 import type { Boat, Handling } from '../boat/index.ts';
-import { deckWindKn, handle } from '../boat/index.ts';
+import { deckWindAt, steeringUnder } from '../boat/index.ts';
 import type { WeatherAlong } from '../forecast/index.ts';
 import { lightAt } from '../sky/index.ts';
 import { slotEpochMs } from '../time/index.ts';
@@ -70,17 +70,24 @@ export function deckWindUnder(conditions: Conditions, handling: Handling, sailSt
     meanKn: new Float32Array(weather.windKn.length),
     gustKn: new Float32Array(weather.windKn.length),
   };
-  for (let w = 0; w < weather.scenarioCount; w++) fillScenario({ conditions, handling, sailStateId }, deck, w);
+  const steer = steeringUnder(conditions.boat, handling, sailStateId);
+  const feltKn = deckWindAt(conditions.deckHeightM);
+  for (let w = 0; w < weather.scenarioCount; w++) fillScenario({ conditions, steer, feltKn }, deck, w);
   conditions.deckWinds.set(key, deck);
   return deck;
 }
 
 function fillScenario(
-  under: { conditions: Conditions; handling: Handling; sailStateId: string },
+  under: {
+    conditions: Conditions;
+    steer: ReturnType<typeof steeringUnder>;
+    feltKn: ReturnType<typeof deckWindAt>;
+  },
   deck: DeckWind,
   w: number,
 ): void {
-  const { weather, course, boat, deckHeightM } = under.conditions;
+  const { steer, feltKn } = under;
+  const { weather, course } = under.conditions;
   for (let i = 0; i < weather.pointCount; i++) {
     const k = w * weather.pointCount + i;
     const twsKn = weather.windKn[k] ?? Number.NaN;
@@ -88,14 +95,12 @@ function fillScenario(
       deck.meanKn[k] = deck.gustKn[k] = Number.NaN;
       continue;
     }
-    const motion = handle(boat, under.handling, {
-      sailStateId: under.sailStateId,
+    const steering = steer({
       twsKn,
       windFromDegTrue: weather.windFromDegTrue[k] ?? 0,
       courseTowardDegTrue: course.courseTowardDegTrue[i] ?? 0,
     });
-    const at = { twaDeg: motion.twaDeg, boatSpeedKn: motion.boatSpeedKn, heightM: deckHeightM };
-    deck.meanKn[k] = deckWindKn({ ...at, twsKn });
-    deck.gustKn[k] = deckWindKn({ ...at, twsKn: weather.gustKn[k] ?? Number.NaN });
+    deck.meanKn[k] = feltKn(twsKn, steering);
+    deck.gustKn[k] = feltKn(weather.gustKn[k] ?? Number.NaN, steering);
   }
 }

@@ -2,11 +2,14 @@ import type { Handling } from '../boat/index.ts';
 import type { Block, Job } from '../jobs/index.ts';
 import { blocksOf } from '../jobs/index.ts';
 import type { Conditions } from '../voyage/index.ts';
-import type { BlockTable, BlockWork, SlotSpan, TableSettings } from './block-table.ts';
 import { blockTable, wholeBlockMin } from './block-table.ts';
-import { LIMIT_IDS } from './limit-rules.ts';
+import type { Run } from './fair-runs.ts';
+import { fairRuns } from './fair-runs.ts';
+import { LIMIT_IDS } from './limit-rule.ts';
 import type { LimitMargin } from './margins.ts';
-import { stepMargins, tightestFirst, urgencySd } from './margins.ts';
+import { stepMargins, stepRoomSd, tightestFirst, urgencySd } from './margins.ts';
+import { surestStarts, withoutDaylight } from './surest-starts.ts';
+import type { BlockTable, BlockWork, SlotSpan, TableSettings } from './window-table.ts';
 
 /** An interval of start times from which a block's core and its contingency fit, under one handling. Slots, both ends included. */
 export interface BlockWindow {
@@ -17,10 +20,15 @@ export interface BlockWindow {
   readonly firstStartSlot: number;
   readonly lastStartSlot: number;
   readonly bestStartSlot: number;
+  /** Starts that stay fair when the weather comes earlier or later than forecast; null: none does. */
+  readonly surestFirstStartSlot: number | null;
+  readonly surestLastStartSlot: number | null;
   /** Share of scenario weight inside every known limit, at the best start. */
   readonly probability: number;
   /** Tightest limit at the best start in the median scenario; null: the block has no known limit. */
   readonly binding: LimitMargin | null;
+  /** Room of the binding limit in standard deviations of the forecast error; null: it has none. */
+  readonly marginSd: number | null;
   readonly margins: readonly LimitMargin[];
   readonly plannedMin: number;
   readonly referenceSlots: number;
@@ -73,11 +81,11 @@ function blockWindows(
   const windows: BlockWindow[] = [];
   let nearest: BlockWindow | null = null;
   for (const work of windowWorks(job, block, search)) {
-    const table = blockTable(work, search.conditions, search.settings);
-    windows.push(...fairRuns(table, search).map((run) => windowAt({ job, work, table, search }, run)));
-    const best = nearestStart({ job, work, table, search });
+    const found = { job, work, search, table: blockTable(work, search.conditions, search.settings) };
+    windows.push(...windowsOf(found));
+    const best = nearestStart(found);
     if (best === null) continue;
-    const candidate = windowAt({ job, work, table, search }, { firstSlot: best, lastSlot: best }, best);
+    const candidate = windowAt(found, { firstSlot: best, lastSlot: best }, { bestSlot: best, surest: null });
     if (nearest === null || isNearer(candidate, nearest)) nearest = candidate;
   }
   return { windows, nearest };
@@ -110,25 +118,22 @@ export function blockSailStates(job: Job, blockIndex: number): readonly string[]
   return last === undefined ? job.sailStates : [last];
 }
 
-interface Run {
-  readonly firstSlot: number;
-  readonly lastSlot: number;
-}
-
-/** Runs of start slots that are fair, split where the set of unknown limits changes. */
-function fairRuns(table: BlockTable, search: WindowSearch): Run[] {
+/** Windows of one way to work a block, split where the set of unknown limits changes. */
+function windowsOf(found: Found): BlockWindow[] {
+  const { table, work, search } = found;
   const neededWeight = search.wantedProbability * totalWeight(search.settings.weights);
-  const isFair = (i: number): boolean =>
-    (table.referenceSlots[i] ?? 0) > 0 && (table.weight[i] ?? 0) >= neededWeight - 1e-6 && (table.weight[i] ?? 0) > 0;
-  const runs: Run[] = [];
-  for (let i = search.fromSlot; i < table.weight.length; i++) {
-    if (!isFair(i)) continue;
-    const last = runs.at(-1);
-    const joins = last?.lastSlot === i - 1 && table.unknownBits[i] === table.unknownBits[i - 1];
-    if (last && joins) runs[runs.length - 1] = { firstSlot: last.firstSlot, lastSlot: i };
-    else runs.push({ firstSlot: i, lastSlot: i });
-  }
-  return runs;
+  const isSameUnknown = (i: number): boolean => table.unknownBits[i] === table.unknownBits[i - 1];
+  const runs = fairRuns(table, { neededWeight, fromSlot: search.fromSlot }, isSameUnknown);
+  if (runs.length === 0) return [];
+  const lightless = withoutDaylight(work.block);
+  const byWeather =
+    lightless === null ? table : blockTable({ ...work, block: lightless }, search.conditions, search.settings);
+  // Whether it was fair before the search begins counts: that edge is behind us.
+  const weatherRuns = fairRuns(byWeather, { neededWeight, fromSlot: 0 });
+  const at = { grid: search.conditions.course.grid, baseEpochMs: search.settings.baseEpochMs };
+  return runs.map((run) =>
+    windowAt(found, run, { bestSlot: bestOf(found, run), surest: surestStarts(run, weatherRuns, at) }),
+  );
 }
 
 /** The earliest start that holds in most scenarios; where none holds in any, the one least short; null: none possible. */
@@ -156,7 +161,7 @@ interface Found {
   readonly search: WindowSearch;
 }
 
-function windowAt(found: Found, run: Run, bestSlot: number = bestOf(found, run)): BlockWindow {
+function windowAt(found: Found, run: Run, { bestSlot, surest }: { bestSlot: number; surest: Run | null }): BlockWindow {
   const { table, work, search } = found;
   const margins = blockMargins(work, search, table.spans[bestSlot] ?? []);
   const unknownBits = table.unknownBits[bestSlot] ?? 0;
@@ -168,8 +173,11 @@ function windowAt(found: Found, run: Run, bestSlot: number = bestOf(found, run))
     firstStartSlot: run.firstSlot,
     lastStartSlot: run.lastSlot,
     bestStartSlot: bestSlot,
+    surestFirstStartSlot: surest?.firstSlot ?? null,
+    surestLastStartSlot: surest?.lastSlot ?? null,
     probability: (table.weight[bestSlot] ?? 0) / totalWeight(search.settings.weights),
     binding: margins[0] ?? null,
+    marginSd: margins[0]?.marginSd ?? null,
     margins,
     plannedMin: table.plannedMin[bestSlot] ?? 0,
     referenceSlots: table.referenceSlots[bestSlot] ?? 0,
@@ -187,8 +195,7 @@ function bestOf({ table, work, search }: Found, run: Run): number {
   let mostRoomSd = -Infinity;
   for (let i = run.firstSlot; i <= run.lastSlot; i++) {
     if (!isOpen(i) || (table.weight[i] ?? 0) < greatest) continue;
-    const [tightest] = blockMargins(work, search, table.spans[i] ?? []);
-    const roomSd = tightest === undefined ? Number.MAX_SAFE_INTEGER : urgencySd(tightest);
+    const roomSd = blockRoomSd(work, search, table.spans[i] ?? []);
     if (roomSd > mostRoomSd + 1e-9 || !isOpen(best)) [best, mostRoomSd] = [i, roomSd];
   }
   return best;
@@ -213,6 +220,17 @@ export function blockMargins(
   const tightest = new Map<string, LimitMargin>();
   for (const margin of all.toSorted(tightestFirst)) if (!tightest.has(margin.limit)) tightest.set(margin.limit, margin);
   return [...tightest.values()];
+}
+
+/** Least room of all limits of all steps, in the order of urgency. */
+function blockRoomSd(work: BlockWork, search: WindowSearch, spans: readonly SlotSpan[]): number {
+  const { baseEpochMs, steadyingWindRule } = search.settings;
+  const worked = { ...work, conditions: search.conditions, baseEpochMs, steadyingWindRule };
+  const rooms = work.block.steps.map((step, k) => {
+    const span = spans[k];
+    return span === undefined ? Number.MAX_SAFE_INTEGER : stepRoomSd({ ...worked, step }, span);
+  });
+  return Math.min(...rooms);
 }
 
 export function totalWeight(weights: Int32Array): number {

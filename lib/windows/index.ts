@@ -1,9 +1,11 @@
-export type { BlockTable, BlockWork, SlotSpan, SparseTable, TableSettings } from './block-table.ts';
-export { sparseTable, wholeBlockMin } from './block-table.ts';
+export type { SparseTable } from './block-table.ts';
+export type { BlockTable, BlockWork, SlotSpan, TableSettings } from './window-table.ts';
+export { lookBackSlots, sparseTable, wholeBlockMin } from './block-table.ts';
 export type { BlockWindow, JobWindows, WindowSearch } from './find-windows.ts';
 export { blockMargins, blockSailStates, findWindows, totalWeight, workingSailState } from './find-windows.ts';
-export type { LimitId, LimitRule, WorkedStep } from './limit-rules.ts';
-export { LIMIT_IDS } from './limit-rules.ts';
+export type { LimitId, LimitRule, LimitValues, WorkedStep } from './limit-rule.ts';
+export { LIMIT_IDS } from './limit-rule.ts';
+export { limitRules } from './limit-rules.ts';
 export type { LimitMargin } from './margins.ts';
 export {
   fullMask,
@@ -16,3 +18,4 @@ export {
   weightOfBoth,
 } from './scenario-mask.ts';
 export { quantileAt, scenarioMedians, scenarioQuantiles } from './scenario-medians.ts';
+export { scanStep } from './step-scan.ts';

@@ -1,61 +1,11 @@
-import type { Handling } from '../boat/index.ts';
-import type { Step } from '../jobs/index.ts';
-import { slotEpochMs, MS_PER_H } from '../time/index.ts';
-import type { Conditions } from '../voyage/index.ts';
+import { MS_PER_H, slotEpochMs } from '../time/index.ts';
 import { deckWindUnder } from '../voyage/index.ts';
-import { windHeightRatio, modalHighestRatio, sigmaSeaHeightM, sigmaWindKn, steepnessRatio } from '../weather/index.ts';
+import { sigmaSeaHeightM, sigmaWindKn, windHeightRatio } from '../weather/index.ts';
+import { drySpellRow, highestWaveRows, lightRow, RAIN_MM_PER_H, steadyingRows, steepnessRows } from './limit-values.ts';
+import type { LimitRule, LimitValues, WorkedStep } from './limit-rule.ts';
 
-export const LIMIT_IDS = [
-  'deck-wind',
-  'deck-gust',
-  'sea-height',
-  'steepness',
-  'handling-wind',
-  'handling-sea',
-  'daylight',
-  'rain',
-  'air-temperature',
-  'sea-temperature',
-  'steadying-wind',
-  'highest-wave',
-] as const;
-export type LimitId = (typeof LIMIT_IDS)[number];
-
-/** One thing that must hold at every slot instant of a reference period. */
-export interface LimitRule {
-  readonly id: LimitId;
-  readonly unit: string;
-  readonly noGo: number;
-  readonly sense: 'at-most' | 'at-least';
-  /** Tightened by `planningLimitRatio` while a plan is searched. */
-  readonly tightens: boolean;
-  /** Unknown counts as broken (the wind itself), not as conditional. */
-  readonly essential: boolean;
-  /** Value in scenario w at slot i; NaN: the forecast does not hold it. */
-  readonly valueAt: (w: number, i: number) => number;
-  /** Standard deviation of the forecast error of a value at slot i, in `unit`; null: not a matter of forecast error. */
-  readonly sdAt: ((value: number, i: number) => number) | null;
-}
-
-/** A step worked under a handling, in one set of conditions. */
-export interface WorkedStep {
-  readonly step: Step;
-  readonly handling: Handling;
-  readonly sailStateId: string;
-  readonly conditions: Conditions;
-  readonly baseEpochMs: number;
-  readonly steadyingWindRule: boolean;
-}
-
-/** Sea above this with true wind below STEADYING_WIND_KN leaves a boat rolling: common practice, no source. */
-const UNSTEADY_SEA_M = 0.8;
-const STEADYING_WIND_KN = 5;
-/** Rain a surface or a glue does not stand: any that a gauge shows in an hour. */
-const RAIN_MM_PER_H = 0.1;
 /** Overside, the highest wave expected in an hour stays below this many times the step's no-go height. */
 const HIGHEST_WAVE_RATIO = 1.8;
-/** Wave period taken for counting waves where the forecast holds none [s]; shorter counts more waves. */
-const FALLBACK_PERIOD_S = 6;
 
 /** Every limit that binds a step, in the order of LIMIT_IDS. A limit the step does not have gives no rule. */
 export function limitRules(worked: WorkedStep): LimitRule[] {
@@ -63,9 +13,30 @@ export function limitRules(worked: WorkedStep): LimitRule[] {
     ...deckRules(worked),
     ...seaRules(worked),
     ...handlingRules(worked),
-    ...skyAndAirRules(worked),
+    ...skyRules(worked),
+    ...rainRules(worked),
+    ...temperatureRules(worked),
     ...steadyingRules(worked),
   ];
+}
+
+type RuleFigures = Omit<LimitRule, 'values' | 'isShared' | 'valueAt'>;
+
+/** A rule on values that differ between scenarios. */
+function byScenario(worked: WorkedStep, values: LimitValues, figures: RuleFigures): LimitRule {
+  const { pointCount } = worked.conditions.weather;
+  return {
+    ...figures,
+    values,
+    isShared: false,
+    valueAt: (w, i) => values[w * pointCount + i] ?? Number.NaN,
+  };
+}
+
+/** A rule on one row for all scenarios, without a forecast error of its own. */
+function shared(values: LimitValues, figures: Pick<RuleFigures, 'id' | 'unit' | 'noGo' | 'sense'>): LimitRule {
+  const valueAt = (_: number, i: number): number => values[i] ?? Number.NaN;
+  return { ...figures, tightens: false, essential: false, sdAt: null, values, isShared: true, valueAt };
 }
 
 function leadH(worked: WorkedStep, i: number): number {
@@ -76,47 +47,37 @@ function deckRules(worked: WorkedStep): LimitRule[] {
   const { deckWindKn, deckGustNoGoKn } = worked.step.limits;
   if (deckWindKn === null && deckGustNoGoKn === null) return [];
   const deck = deckWindUnder(worked.conditions, worked.handling, worked.sailStateId);
-  const { pointCount } = worked.conditions.weather;
   const toDeck = windHeightRatio({ heightM: worked.conditions.deckHeightM });
-  const windSd = (_: number, i: number): number => sigmaWindKn(leadH(worked, i)) * toDeck;
-  const atMost = { sense: 'at-most', unit: 'kn', tightens: true, essential: true } as const;
-  const rules: LimitRule[] = [];
-  if (deckWindKn !== null) {
-    const valueAt = (w: number, i: number): number => deck.meanKn[w * pointCount + i] ?? Number.NaN;
-    rules.push({ ...atMost, id: 'deck-wind', noGo: deckWindKn.noGo, valueAt, sdAt: windSd });
-  }
-  if (deckGustNoGoKn !== null) {
-    const valueAt = (w: number, i: number): number => deck.gustKn[w * pointCount + i] ?? Number.NaN;
-    rules.push({ ...atMost, id: 'deck-gust', noGo: deckGustNoGoKn, valueAt, sdAt: windSd });
-  }
-  return rules;
+  const sdAt = (_: number, i: number): number => sigmaWindKn(leadH(worked, i)) * toDeck;
+  const atMost = { sense: 'at-most', unit: 'kn', tightens: true, essential: true, sdAt } as const;
+  return [
+    ...(deckWindKn === null
+      ? []
+      : [byScenario(worked, deck.meanKn, { ...atMost, id: 'deck-wind', noGo: deckWindKn.noGo })]),
+    ...(deckGustNoGoKn === null
+      ? []
+      : [byScenario(worked, deck.gustKn, { ...atMost, id: 'deck-gust', noGo: deckGustNoGoKn })]),
+  ];
 }
 
 function seaRules(worked: WorkedStep): LimitRule[] {
   const { seaHeightM, steepnessNoGoRatio } = worked.step.limits;
   const { weather } = worked.conditions;
-  const seaAt = (w: number, i: number): number => weather.seaHeightM[w * weather.pointCount + i] ?? Number.NaN;
-  const periodAt = (i: number): number => weather.wavePeriodS[i] ?? Number.NaN;
+  const atMost = { sense: 'at-most', tightens: true, essential: false, sdAt: null } as const;
   const rules: LimitRule[] = [];
-  const atMost = { sense: 'at-most', tightens: true, essential: false } as const;
   if (seaHeightM !== null) {
-    rules.push({ ...atMost, id: 'sea-height', unit: 'm', noGo: seaHeightM.noGo, valueAt: seaAt, sdAt: seaSd(worked) });
+    const figures = { ...atMost, id: 'sea-height', unit: 'm', noGo: seaHeightM.noGo, sdAt: seaSd(worked) } as const;
+    rules.push(byScenario(worked, weather.seaHeightM, figures));
   }
   if (seaHeightM !== null && worked.step.place === 'overside') {
-    const highestAt = (w: number, i: number): number => seaAt(w, i) * highestInAnHour(periodAt(i));
-    const noGo = HIGHEST_WAVE_RATIO * seaHeightM.noGo;
-    rules.push({ ...atMost, id: 'highest-wave', unit: 'm', noGo, valueAt: highestAt, sdAt: null });
+    const figures = { ...atMost, id: 'highest-wave', unit: 'm', noGo: HIGHEST_WAVE_RATIO * seaHeightM.noGo } as const;
+    rules.push(byScenario(worked, highestWaveRows(weather), figures));
   }
   if (steepnessNoGoRatio !== null) {
-    const valueAt = (w: number, i: number): number =>
-      steepnessRatio({ seaHeightM: seaAt(w, i), wavePeriodS: periodAt(i) });
-    rules.push({ ...atMost, id: 'steepness', unit: 'ratio', noGo: steepnessNoGoRatio, valueAt, sdAt: null });
+    const figures = { ...atMost, id: 'steepness', unit: 'ratio', noGo: steepnessNoGoRatio } as const;
+    rules.push(byScenario(worked, steepnessRows(weather), figures));
   }
   return rules;
-}
-
-function highestInAnHour(periodS: number): number {
-  return modalHighestRatio(3600 / (Number.isNaN(periodS) ? FALLBACK_PERIOD_S : periodS));
 }
 
 function seaSd(worked: WorkedStep): (value: number, i: number) => number {
@@ -126,95 +87,72 @@ function seaSd(worked: WorkedStep): (value: number, i: number) => number {
 function handlingRules(worked: WorkedStep): LimitRule[] {
   const { weather } = worked.conditions;
   const { trueWindKn, seaHeightM } = worked.handling.limits;
+  const atMost = { sense: 'at-most', tightens: true } as const;
   return [
-    {
+    byScenario(worked, weather.windKn, {
+      ...atMost,
       id: 'handling-wind',
       unit: 'kn',
       noGo: trueWindKn.noGo,
-      sense: 'at-most',
-      tightens: true,
       essential: true,
-      valueAt: (w, i) => weather.windKn[w * weather.pointCount + i] ?? Number.NaN,
       sdAt: (_, i) => sigmaWindKn(leadH(worked, i)),
-    },
-    {
+    }),
+    byScenario(worked, weather.seaHeightM, {
+      ...atMost,
       id: 'handling-sea',
       unit: 'm',
       noGo: seaHeightM.noGo,
-      sense: 'at-most',
-      tightens: true,
       essential: false,
-      valueAt: (w, i) => weather.seaHeightM[w * weather.pointCount + i] ?? Number.NaN,
       sdAt: seaSd(worked),
-    },
+    }),
   ];
 }
 
-function skyAndAirRules(worked: WorkedStep): LimitRule[] {
+function skyRules(worked: WorkedStep): LimitRule[] {
   const { limits } = worked.step;
   const { light, weather } = worked.conditions;
-  const fixed = { tightens: false, essential: false, sdAt: null } as const;
   const rules: LimitRule[] = [];
   if (limits.daylight === 'required') {
     // Civil twilight is light enough to finish work by: horizon and hands are seen.
-    rules.push({
-      ...fixed,
-      id: 'daylight',
-      unit: 'light',
-      noGo: 1,
-      sense: 'at-most',
-      valueAt: (_, i) => light[i] ?? 3,
-    });
+    rules.push(shared(lightRow(light), { id: 'daylight', unit: 'light', noGo: 1, sense: 'at-most' }));
   }
-  if (limits.rain === 'none') {
-    const valueAt = (_: number, i: number): number => weather.rainMmPerH[i] ?? Number.NaN;
-    rules.push({ ...fixed, id: 'rain', unit: 'mm/h', noGo: RAIN_MM_PER_H, sense: 'at-most', valueAt });
-  }
-  if (limits.airLeastC !== null) {
-    const valueAt = (_: number, i: number): number => weather.airC[i] ?? Number.NaN;
-    rules.push({ ...fixed, id: 'air-temperature', unit: '°C', noGo: limits.airLeastC, sense: 'at-least', valueAt });
-  }
-  if (limits.seaWaterLeastC !== null) {
-    const valueAt = (_: number, i: number): number => weather.seaWaterC[i] ?? Number.NaN;
-    rules.push({
-      ...fixed,
-      id: 'sea-temperature',
-      unit: '°C',
-      noGo: limits.seaWaterLeastC,
-      sense: 'at-least',
-      valueAt,
-    });
+  if (limits.visibilityLeastNm !== null) {
+    const figures = { id: 'visibility', unit: 'nm', noGo: limits.visibilityLeastNm, sense: 'at-least' } as const;
+    rules.push(shared(weather.visibilityNm, figures));
   }
   return rules;
 }
 
-/** Light air over an old swell is a no-go aloft and overside; on deck it slows the work (see work-factors). */
-function steadyingRules(worked: WorkedStep): LimitRule[] {
-  const exposed = worked.step.place === 'aloft' || worked.step.place === 'overside';
-  if (!worked.steadyingWindRule || !exposed) return [];
+function rainRules(worked: WorkedStep): LimitRule[] {
+  const { rain, dryBeforeH } = worked.step.limits;
+  const { weather, course } = worked.conditions;
+  const atMost = { unit: 'mm/h', noGo: RAIN_MM_PER_H, sense: 'at-most' } as const;
+  const rules: LimitRule[] = [];
+  if (rain === 'none') rules.push(shared(weather.rainMmPerH, { ...atMost, id: 'rain' }));
+  if (dryBeforeH !== null) {
+    const beforeSlots = Math.ceil((dryBeforeH * 60) / course.grid.slotMin - 1e-6);
+    rules.push(shared(drySpellRow(weather.rainMmPerH, beforeSlots), { ...atMost, id: 'dry-spell' }));
+  }
+  return rules;
+}
+
+function temperatureRules(worked: WorkedStep): LimitRule[] {
+  const { airLeastC, seaWaterLeastC } = worked.step.limits;
   const { weather } = worked.conditions;
-  const valueAt = (w: number, i: number): number => {
-    const k = w * weather.pointCount + i;
-    const seaHeightM = weather.seaHeightM[k] ?? Number.NaN;
-    const windKn = weather.windKn[k] ?? Number.NaN;
-    if (Number.isNaN(seaHeightM)) return windKn < STEADYING_WIND_KN ? Number.NaN : 0;
-    return isUnsteady({ windKn, seaHeightM }) ? 1 : 0;
-  };
+  const atLeast = { unit: '°C', sense: 'at-least' } as const;
   return [
-    {
-      id: 'steadying-wind',
-      unit: 'yes/no',
-      noGo: 0,
-      sense: 'at-most',
-      tightens: false,
-      essential: false,
-      valueAt,
-      sdAt: null,
-    },
+    ...(airLeastC === null ? [] : [shared(weather.airC, { ...atLeast, id: 'air-temperature', noGo: airLeastC })]),
+    ...(seaWaterLeastC === null
+      ? []
+      : [shared(weather.seaWaterC, { ...atLeast, id: 'sea-temperature', noGo: seaWaterLeastC })]),
   ];
 }
 
-/** True wind below 5 kn with a sea above 0.8 m: nothing steadies the boat. */
-export function isUnsteady(at: { windKn: number; seaHeightM: number }): boolean {
-  return at.windKn < STEADYING_WIND_KN && at.seaHeightM > UNSTEADY_SEA_M;
+/** Light air over an old swell is a no-go aloft and overside; on deck it slows the work (see work-factors). */
+function steadyingRules(worked: WorkedStep): LimitRule[] {
+  const isExposed = worked.step.place === 'aloft' || worked.step.place === 'overside';
+  if (!worked.steadyingWindRule || !isExposed) return [];
+  const figures = { id: 'steadying-wind', unit: 'yes/no', noGo: 0, sense: 'at-most' } as const;
+  const asTheyAre = { tightens: false, essential: false, sdAt: null } as const;
+  return [byScenario(worked, steadyingRows(worked.conditions.weather), { ...figures, ...asTheyAre })];
 }

@@ -1,7 +1,8 @@
 import { slotEpochMs } from '../time/index.ts';
-import { alphaRatio } from '../weather/index.ts';
-import type { LimitRule, WorkedStep } from './limit-rules.ts';
-import { limitRules } from './limit-rules.ts';
+import type { SlotSpan } from './window-table.ts';
+import type { LimitRule, WorkedStep } from './limit-rule.ts';
+import type { MarginRow, StandardCriterion } from './margin-rows.ts';
+import { marginRows } from './margin-rows.ts';
 
 /** The tightest moment of one limit over a period, in the median scenario. */
 export interface LimitMargin {
@@ -15,46 +16,30 @@ export interface LimitMargin {
   readonly marginSd: number | null;
   readonly atEpochMs: number;
   /** α-factor method: forecast <= α · limit at every instant; null where it does not apply. */
-  readonly standard: { readonly alphaRatio: number; readonly met: boolean } | null;
+  readonly standard: StandardCriterion | null;
 }
 
 /**
  * Margins of every known limit of a step between two slots, both included, tightest first (by standard deviations;
  * limits without an error, only when broken, come before all).
  */
-export function stepMargins(worked: WorkedStep, span: { fromSlot: number; toSlot: number }): LimitMargin[] {
-  const margins = observedMedians(worked).flatMap((observed) => {
-    const margin = ruleMargin(observed, worked, span);
+export function stepMargins(worked: WorkedStep, span: SlotSpan): LimitMargin[] {
+  const margins = marginRows(worked).flatMap((row) => {
+    const margin = rowMargin(row, worked, span);
     return margin === null ? [] : [margin];
   });
   return margins.toSorted(tightestFirst);
 }
 
-/** A limit and its median over the scenarios at every slot. */
-interface ObservedRule {
-  readonly rule: LimitRule;
-  readonly medians: Float32Array;
-}
-
-type Observed = WeakMap<WorkedStep['step'], Map<string, readonly ObservedRule[]>>;
-const kept = new WeakMap<WorkedStep['conditions'], Observed>();
-
-/** Medians of every limit of a step; worked out once for a step under a handling. */
-function observedMedians(worked: WorkedStep): readonly ObservedRule[] {
-  const observed: Observed = kept.get(worked.conditions) ?? new WeakMap();
-  kept.set(worked.conditions, observed);
-  const ofStep = observed.get(worked.step) ?? new Map<string, readonly ObservedRule[]>();
-  observed.set(worked.step, ofStep);
-  const key = `${worked.handling.id} ${worked.sailStateId} ${worked.steadyingWindRule}`;
-  const { scenarioCount, pointCount } = worked.conditions.weather;
-  const rules =
-    ofStep.get(key) ??
-    limitRules(worked).map((rule) => ({
-      rule,
-      medians: Float32Array.from({ length: pointCount }, (_, i) => medianOf(rule, scenarioCount, i)),
-    }));
-  ofStep.set(key, rules);
-  return rules;
+/** Least room of a step between two slots, as `urgencySd` has it; greater than all others where no limit is known. */
+export function stepRoomSd(worked: WorkedStep, span: SlotSpan): number {
+  let leastSd = Number.MAX_SAFE_INTEGER;
+  for (const { rule, room, leastRoom } of marginRows(worked)) {
+    const least = room[leastRoom(span.fromSlot, span.toSlot)] ?? Infinity;
+    if (least === Infinity) continue;
+    leastSd = Math.min(leastSd, rule.sdAt === null ? urgencyWithoutError(least) : least);
+  }
+  return leastSd;
 }
 
 /** Order of urgency: see stepMargins. */
@@ -64,57 +49,26 @@ export function tightestFirst(a: LimitMargin, b: LimitMargin): number {
 
 /** Room in standard deviations, or none at all where a limit without an error is broken. */
 export function urgencySd(margin: LimitMargin): number {
-  if (margin.marginSd !== null) return margin.marginSd;
-  return margin.margin < 0 ? -Number.MAX_SAFE_INTEGER : Number.MAX_SAFE_INTEGER;
+  return margin.marginSd ?? urgencyWithoutError(margin.margin);
 }
 
-function ruleMargin(
-  { rule, medians }: ObservedRule,
-  worked: WorkedStep,
-  span: { fromSlot: number; toSlot: number },
-): LimitMargin | null {
-  const { grid } = worked.conditions.course;
-  let tightest: LimitMargin | null = null;
-  let standardMet = true;
-  let leastAlphaRatio = 1;
-  for (let i = span.fromSlot; i <= span.toSlot; i++) {
-    const observed = medians[i] ?? Number.NaN;
-    if (Number.isNaN(observed)) continue;
-    const errorSd = rule.sdAt === null ? null : rule.sdAt(observed, i);
-    const margin = rule.sense === 'at-most' ? rule.noGo - observed : observed - rule.noGo;
-    if (errorSd !== null) {
-      const alpha = alphaRatio({ errorOverLimitRatio: errorSd / rule.noGo });
-      leastAlphaRatio = Math.min(leastAlphaRatio, alpha);
-      standardMet &&= observed <= alpha * rule.noGo;
-    }
-    const marginSd = errorSd === null ? null : margin / errorSd;
-    const tighter = tightest === null || (marginSd ?? margin) < (tightest.marginSd ?? tightest.margin);
-    if (tighter) {
-      const atEpochMs = slotEpochMs(grid, i);
-      tightest = {
-        limit: rule.id,
-        observed,
-        required: rule.noGo,
-        unit: rule.unit,
-        margin,
-        marginSd,
-        atEpochMs,
-        standard: null,
-      };
-    }
-  }
-  if (tightest === null || rule.sdAt === null) return tightest;
-  return { ...tightest, standard: { alphaRatio: leastAlphaRatio, met: standardMet } };
-}
+const urgencyWithoutError = (margin: number): number =>
+  margin < 0 ? -Number.MAX_SAFE_INTEGER : Number.MAX_SAFE_INTEGER;
 
-function medianOf(rule: LimitRule, scenarioCount: number, i: number): number {
-  const values: number[] = [];
-  for (let w = 0; w < scenarioCount; w++) {
-    const value = rule.valueAt(w, i);
-    if (!Number.isNaN(value)) values.push(value);
-  }
-  if (values.length === 0) return Number.NaN;
-  values.sort((a, b) => a - b);
-  const middle = (values.length - 1) / 2;
-  return ((values[Math.floor(middle)] ?? 0) + (values[Math.ceil(middle)] ?? 0)) / 2;
+function rowMargin(row: MarginRow, worked: WorkedStep, span: SlotSpan): LimitMargin | null {
+  const { rule, medians, room, leastRoom } = row;
+  const i = leastRoom(span.fromSlot, span.toSlot);
+  const least = room[i] ?? Infinity;
+  if (least === Infinity) return null;
+  const observed = medians[i] ?? Number.NaN;
+  return {
+    limit: rule.id,
+    observed,
+    required: rule.noGo,
+    unit: rule.unit,
+    margin: rule.sense === 'at-most' ? rule.noGo - observed : observed - rule.noGo,
+    marginSd: rule.sdAt === null ? null : least,
+    atEpochMs: slotEpochMs(worked.conditions.course.grid, i),
+    standard: rule.sdAt === null ? null : row.standard(span.fromSlot, span.toSlot),
+  };
 }

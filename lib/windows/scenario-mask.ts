@@ -9,8 +9,8 @@ export function fullMask(scenarioCount: number): Uint32Array {
   return mask;
 }
 
-export function setBit(mask: Uint32Array, w: number, wordOffsetIndex = 0): void {
-  const index = wordOffsetIndex + (w >>> 5);
+function setBit(mask: Uint32Array, w: number): void {
+  const index = w >>> 5;
   mask[index] = ((mask[index] ?? 0) | (1 << (w & 31))) >>> 0;
 }
 

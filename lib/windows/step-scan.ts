@@ -1,5 +1,7 @@
-import type { LimitRule, WorkedStep } from './limit-rules.ts';
-import { LIMIT_IDS, limitRules } from './limit-rules.ts';
+import type { Conditions } from '../voyage/index.ts';
+import type { LimitRule, LimitValues, WorkedStep } from './limit-rule.ts';
+import { LIMIT_IDS, workedKey } from './limit-rule.ts';
+import { limitRules } from './limit-rules.ts';
 
 /** Where a step's limits break, for every scenario and slot. */
 export interface StepScan {
@@ -11,60 +13,117 @@ export interface StepScan {
   readonly unknownBits: Uint32Array;
 }
 
-type Scans = WeakMap<WorkedStep['step'], Map<string, StepScan>>;
-const kept = new WeakMap<WorkedStep['conditions'], Scans>();
+const kept = new WeakMap<Conditions, Map<string, StepScan>>();
 
-/** Scans a step once, so that any period can then be judged in one look-up per scenario; a scan made before is reused. */
+/**
+ * Scans a step once, so that any period can then be judged in one look-up per scenario. Steps with the same limits, at
+ * the same place, under the same handling share a scan.
+ */
 export function scanStep(worked: WorkedStep, limitRatio: number): StepScan {
-  const scans: Scans = kept.get(worked.conditions) ?? new WeakMap();
+  const scans = kept.get(worked.conditions) ?? new Map<string, StepScan>();
   kept.set(worked.conditions, scans);
-  const ofStep = scans.get(worked.step) ?? new Map<string, StepScan>();
-  scans.set(worked.step, ofStep);
-  const key = `${worked.handling.id} ${worked.sailStateId} ${limitRatio} ${worked.steadyingWindRule}`;
-  const scan = ofStep.get(key) ?? freshScan(worked, limitRatio);
-  ofStep.set(key, scan);
+  const key = `${workedKey(worked)} ${limitRatio}`;
+  const scan = scans.get(key) ?? freshScan(worked, limitRatio);
+  scans.set(key, scan);
   return scan;
+}
+
+/** What is broken and what is unknown, slot by slot. */
+interface Marks {
+  readonly scenarioCount: number;
+  readonly pointCount: number;
+  /** 1 where a limit is broken: `[w * pointCount + i]`. */
+  readonly broken: Uint8Array;
+  /** 1 where a limit is broken that all scenarios share. */
+  readonly brokenInAll: Uint8Array;
+  readonly unknownBits: Uint32Array;
 }
 
 function freshScan(worked: WorkedStep, limitRatio: number): StepScan {
   const { scenarioCount, pointCount } = worked.conditions.weather;
-  const broken = new Uint8Array(scenarioCount * pointCount);
-  const unknownBits = new Uint32Array(pointCount);
-  for (const rule of limitRules(worked))
-    markBroken(rule, { limitRatio, scenarioCount, pointCount, broken, unknownBits });
-  const nextBroken = new Int32Array(scenarioCount * pointCount);
-  for (let w = 0; w < scenarioCount; w++) {
-    fillNext(nextBroken.subarray(w * pointCount, (w + 1) * pointCount), (i) => broken[w * pointCount + i] === 1);
-  }
-  const nextUnknown = new Int32Array(pointCount);
-  fillNext(nextUnknown, (i) => unknownBits[i] !== 0);
-  return { nextBroken, nextUnknown, unknownBits };
+  const marks: Marks = {
+    scenarioCount,
+    pointCount,
+    broken: new Uint8Array(scenarioCount * pointCount),
+    brokenInAll: new Uint8Array(pointCount),
+    unknownBits: new Uint32Array(pointCount),
+  };
+  for (const rule of limitRules(worked)) markRule(rule, limitRatio, marks);
+  return {
+    nextBroken: nextBrokenOf(marks),
+    nextUnknown: nextUnknownOf(marks.unknownBits),
+    unknownBits: marks.unknownBits,
+  };
 }
 
-function markBroken(
-  rule: LimitRule,
-  into: { limitRatio: number; scenarioCount: number; pointCount: number; broken: Uint8Array; unknownBits: Uint32Array },
-): void {
+function markRule(rule: LimitRule, limitRatio: number, marks: Marks): void {
   // Weather is kept in single precision: a value equal to its limit must stay equal.
-  const required = Math.fround(rule.tightens ? rule.noGo * into.limitRatio : rule.noGo);
-  const bit = 1 << LIMIT_IDS.indexOf(rule.id);
-  for (let w = 0; w < into.scenarioCount; w++) {
-    for (let i = 0; i < into.pointCount; i++) {
-      const value = rule.valueAt(w, i);
-      if (Number.isNaN(value)) {
-        if (rule.essential) into.broken[w * into.pointCount + i] = 1;
-        else into.unknownBits[i] = (into.unknownBits[i] ?? 0) | bit;
-      } else if (rule.sense === 'at-most' ? value > required : value < required) {
-        into.broken[w * into.pointCount + i] = 1;
-      }
+  const required = Math.fround(rule.tightens ? rule.noGo * limitRatio : rule.noGo);
+  const { values } = rule;
+  const broken = rule.isShared ? marks.brokenInAll : marks.broken;
+  if (holdsEverywhere(rule, required)) return;
+  const mark = (k: number): void => {
+    if (rule.essential || !Number.isNaN(values[k] ?? Number.NaN)) broken[k] = 1;
+    else {
+      const i = k % marks.pointCount;
+      marks.unknownBits[i] = ((marks.unknownBits[i] ?? 0) | (1 << LIMIT_IDS.indexOf(rule.id))) >>> 0;
+    }
+  };
+  // Written so that an unknown value fails the comparison.
+  if (rule.sense === 'at-most') {
+    for (let k = 0; k < values.length; k++) if (!((values[k] ?? Number.NaN) <= required)) mark(k);
+  } else {
+    for (let k = 0; k < values.length; k++) if (!((values[k] ?? Number.NaN) >= required)) mark(k);
+  }
+}
+
+type Extremes = readonly [least: number, most: number];
+
+const extremesOf = new WeakMap<LimitValues, Extremes>();
+
+/** Most limits are nowhere near the weather: one look at its extremes, kept for all jobs, settles them. */
+function holdsEverywhere(rule: LimitRule, required: number): boolean {
+  let extremes = extremesOf.get(rule.values);
+  if (extremes === undefined) {
+    extremes = findExtremes(rule.values);
+    extremesOf.set(rule.values, extremes);
+  }
+  const [least, most] = extremes;
+  return rule.sense === 'at-most' ? most <= required : least >= required;
+}
+
+/** NaN, which no limit holds, where some value is unknown. */
+function findExtremes(values: LimitValues): Extremes {
+  let least = Infinity;
+  let most = -Infinity;
+  for (let k = 0; k < values.length; k++) {
+    const value = values[k] ?? Number.NaN;
+    if (Number.isNaN(value)) return [Number.NaN, Number.NaN];
+    if (value < least) least = value;
+    if (value > most) most = value;
+  }
+  return [least, most];
+}
+
+function nextBrokenOf({ scenarioCount, pointCount, broken, brokenInAll }: Marks): Int32Array {
+  const next = new Int32Array(scenarioCount * pointCount);
+  for (let w = 0; w < scenarioCount; w++) {
+    const first = w * pointCount;
+    let hitSlot = pointCount;
+    for (let i = pointCount - 1; i >= 0; i--) {
+      if (((broken[first + i] ?? 0) | (brokenInAll[i] ?? 0)) !== 0) hitSlot = i;
+      next[first + i] = hitSlot;
     }
   }
+  return next;
 }
 
-function fillNext(next: Int32Array, isHit: (i: number) => boolean): void {
-  let hit = next.length;
-  for (let i = next.length - 1; i >= 0; i--) {
-    if (isHit(i)) hit = i;
-    next[i] = hit;
+function nextUnknownOf(unknownBits: Uint32Array): Int32Array {
+  const next = new Int32Array(unknownBits.length);
+  let hitSlot = unknownBits.length;
+  for (let i = unknownBits.length - 1; i >= 0; i--) {
+    if (unknownBits[i] !== 0) hitSlot = i;
+    next[i] = hitSlot;
   }
+  return next;
 }

@@ -1,6 +1,6 @@
 import type { Levels } from '../boat/index.ts';
 import type { Step } from '../jobs/index.ts';
-import { isUnsteady } from './limit-rules.ts';
+import { isUnsteady } from './limit-values.ts';
 
 /** Pace at a limit level; between levels linear (design: 1 at ideal, 1.25 at caution, 1.8 at no-go): our default, no source. */
 const PACE_AT_CAUTION_RATIO = 1.25;
@@ -13,27 +13,38 @@ export interface PaceWeather {
   readonly trueWindKn: number;
 }
 
+/** What makes the pace of a step depend on the weather. */
+export interface PaceRule {
+  readonly deckWindKn: Levels | null;
+  readonly seaHeightM: Levels | null;
+  /** Worked on deck, where a boat that nothing steadies slows the work. */
+  readonly isSlowedUnsteady: boolean;
+}
+
+export function paceRuleOf(step: Step, steadyingWindRule: boolean): PaceRule {
+  const isOnDeck = step.place === 'deck' || step.place === 'foredeck';
+  return {
+    deckWindKn: step.limits.deckWindKn,
+    seaHeightM: step.limits.seaHeightM,
+    isSlowedUnsteady: steadyingWindRule && isOnDeck,
+  };
+}
+
 /** Time factor of wind and sea between ideal and no-go, by the worse of the two; beyond no-go it stays at 1.8. */
-export function paceRatio(step: Step, weather: PaceWeather, steadyingWindRule: boolean): number {
-  const { deckWindKn, seaHeightM } = step.limits;
-  const byLevels = Math.max(
-    deckWindKn === null ? 1 : levelPaceRatio(weather.deckWindKn, deckWindKn),
-    seaHeightM === null ? 1 : levelPaceRatio(weather.seaHeightM, seaHeightM),
-  );
-  const onDeck = step.place === 'deck' || step.place === 'foredeck';
-  const unsteady = isUnsteady({ windKn: weather.trueWindKn, seaHeightM: weather.seaHeightM });
-  return steadyingWindRule && onDeck && unsteady ? Math.max(byLevels, PACE_AT_CAUTION_RATIO) : byLevels;
+export function paceRatio(rule: PaceRule, weather: PaceWeather): number {
+  const byWindRatio = levelPaceRatio(weather.deckWindKn, rule.deckWindKn);
+  const bySeaRatio = levelPaceRatio(weather.seaHeightM, rule.seaHeightM);
+  const byLevelsRatio = byWindRatio > bySeaRatio ? byWindRatio : bySeaRatio;
+  if (!rule.isSlowedUnsteady || byLevelsRatio >= PACE_AT_CAUTION_RATIO) return byLevelsRatio;
+  const isRolling = isUnsteady({ windKn: weather.trueWindKn, seaHeightM: weather.seaHeightM });
+  return isRolling ? PACE_AT_CAUTION_RATIO : byLevelsRatio;
 }
 
-function levelPaceRatio(value: number, levels: Levels): number {
-  if (Number.isNaN(value) || value <= levels.ideal) return 1;
-  if (value <= levels.caution) {
-    return 1 + (PACE_AT_CAUTION_RATIO - 1) * shareBetween(value, { ...levels, noGo: levels.caution });
-  }
-  const beyond = Math.min(1, shareBetween(value, { ...levels, ideal: levels.caution }));
-  return PACE_AT_CAUTION_RATIO + (PACE_AT_NO_GO_RATIO - PACE_AT_CAUTION_RATIO) * beyond;
+function levelPaceRatio(value: number, levels: Levels | null): number {
+  // Unknown fails the comparison.
+  if (levels === null || !(value > levels.ideal)) return 1;
+  const { ideal, caution, noGo } = levels;
+  if (value <= caution) return 1 + (PACE_AT_CAUTION_RATIO - 1) * ((value - ideal) / (caution - ideal));
+  const beyondShare = noGo > caution ? Math.min(1, (value - caution) / (noGo - caution)) : 1;
+  return PACE_AT_CAUTION_RATIO + (PACE_AT_NO_GO_RATIO - PACE_AT_CAUTION_RATIO) * beyondShare;
 }
-
-/** How far a value lies between two levels: 0 at the lower, 1 at the upper; 1 where they are the same. */
-const shareBetween = (value: number, levels: Levels): number =>
-  levels.noGo > levels.ideal ? (value - levels.ideal) / (levels.noGo - levels.ideal) : 1;

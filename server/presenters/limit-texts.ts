@@ -1,4 +1,5 @@
 import type { BindingLimit } from '../../lib/planner/index.ts';
+import type { LimitMargin } from '../../lib/windows/index.ts';
 import { amountText, figureText, roomText } from './amount-texts.ts';
 import { epochOf, type TimeTexts } from './time-texts.ts';
 
@@ -16,6 +17,8 @@ const names: Readonly<Record<string, string>> = {
   'sea-temperature': 'sea temperature',
   'steadying-wind': 'too little wind to steady her in this sea',
   'highest-wave': 'highest wave expected',
+  visibility: 'visibility',
+  'dry-before': 'dry hours before',
   // Quantities of a forecast, by their ids.
   seaHeight: 'sea height',
   wavePeriod: 'wave period',
@@ -44,9 +47,23 @@ export interface RoomTexts {
 }
 
 /** Room to a limit in the limit's own unit. */
-export function roomTexts(limit: BindingLimit, times: TimeTexts): RoomTexts {
+export const roomTexts = (limit: BindingLimit, times: TimeTexts): RoomTexts =>
+  textsAt(limit, epochOf(limit.atUtc), times);
+
+/** As roomTexts, with the room in standard deviations of the forecast error where it has one: `0.7 m, 1.2 σ`. */
+export function marginTexts(margin: LimitMargin, times: TimeTexts): RoomTexts {
+  const texts = textsAt(margin, margin.atEpochMs, times);
+  return margin.marginSd === null ? texts : { ...texts, room: `${texts.room}, ${sdText(margin.marginSd)}` };
+}
+
+/** `1.2 σ`, rounded towards the limit; beyond it `−0.4 σ`. */
+const sdText = (marginSd: number): string => `${(Math.floor(marginSd * 10) / 10).toFixed(1).replace('-', '−')} σ`;
+
+type Amounts = Pick<BindingLimit, 'limit' | 'observed' | 'required' | 'unit' | 'margin'>;
+
+function textsAt(limit: Amounts, atEpochMs: number, times: TimeTexts): RoomTexts {
   const binds = limitName(limit.limit);
-  const when = `at ${times.dayTime(epochOf(limit.atUtc))}`;
+  const when = `at ${times.dayTime(atEpochMs)}`;
   if (limit.unit === 'light') return { room: lightRoom(limit.margin), binds, measured: `darkest ${when}` };
   if (limit.unit === 'yes/no') return { room: limit.margin < 0 ? 'not met' : 'met', binds, measured: when };
   const measured = `${figureText(limit.observed, limit.unit)} of ${amountText(limit.required, limit.unit)} ${when}`;

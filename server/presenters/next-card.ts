@@ -1,6 +1,7 @@
 import type { JobPicture, Plan, PlannedJob, PlanPicture } from '../../lib/planner/index.ts';
 import { aboutText, of100, plusMinus } from './amount-texts.ts';
 import { handlingText } from './handling-text.ts';
+import { rehearsedFacts } from './job-chances.ts';
 import { joined, limitName, roomTexts } from './limit-texts.ts';
 import { durationText, epochOf, type TimeTexts } from './time-texts.ts';
 
@@ -30,6 +31,8 @@ export interface NextCard {
   readonly why: readonly string[];
   readonly checks: readonly string[];
   readonly ifNot: string | null;
+  /** The plan that is left when its window passes unused. */
+  readonly planLeft: string | null;
   readonly decideBy: string | null;
 }
 
@@ -56,7 +59,8 @@ export function nextCard(input: CardInput): NextCard {
     facts: facts(input),
     why: whySentences(job),
     checks: [...new Set(job.goCheck)],
-    ifNot: ifNotText(input),
+    ifNot: fallbackText(job, input.picture, times),
+    planLeft: job.fallbackPlan?.text ?? null,
     decideBy: job.decideByUtc === null ? null : decideByText(job.decideByUtc, times),
   };
 }
@@ -67,7 +71,7 @@ function cardLabel({ job, isNext }: CardInput): string {
 }
 
 /** What is not simply planned is said in words. */
-function standingText(job: PlannedJob): string | null {
+export function standingText(job: PlannedJob): string | null {
   if (job.status === 'done') return 'Done.';
   if (job.status === 'unplanned') return `Not planned: ${againstText(job)}.`;
   if (job.status !== 'conditional') return null;
@@ -89,10 +93,10 @@ const against: Readonly<Record<string, string>> = {
 const againstText = ({ nearestMiss }: PlannedJob): string =>
   nearestMiss === null ? 'no start was found' : (against[nearestMiss.reason] ?? nearestMiss.reason);
 
-const startBetweenText = (between: { firstUtc: string; lastUtc: string }, times: TimeTexts): string =>
+export const startBetweenText = (between: { firstUtc: string; lastUtc: string }, times: TimeTexts): string =>
   `start between ${times.span({ fromEpochMs: epochOf(between.firstUtc), toEpochMs: epochOf(between.lastUtc) }, 'and')}`;
 
-const decideByText = (decideByUtc: string, times: TimeTexts): string =>
+export const decideByText = (decideByUtc: string, times: TimeTexts): string =>
   `${times.dayTime(epochOf(decideByUtc))} (${times.utc(epochOf(decideByUtc))})`;
 
 const LISTED_SLEEPS = 3;
@@ -124,7 +128,10 @@ function chanceFact({ job, picture }: CardInput, own: JobPicture): Fact[] {
   const short = job.probability < picture.wantedProbability;
   const wanted = short ? { below: `less than the ${of100(picture.wantedProbability)} you want` } : {};
   const rest = `of 100 ${plusMinus(own.probabilitySd)}`.trim();
-  return [{ term: 'Stays inside limits', figure: String(of100(job.probability)), rest, ...wanted }];
+  return [
+    { term: 'Stays inside limits', figure: String(of100(job.probability)), rest, ...wanted },
+    ...rehearsedFacts(job),
+  ];
 }
 
 function roomFact({ job, times }: CardInput): Fact[] {
@@ -166,7 +173,8 @@ function whySentences(job: PlannedJob): string[] {
   return [job.why, job.whyNotEarlier].filter((sentence) => sentence !== null);
 }
 
-function ifNotText({ job, picture, times }: CardInput): string | null {
+/** When to try instead; null: the job is not planned at all. */
+export function fallbackText(job: PlannedJob, picture: PlanPicture, times: TimeTexts): string | null {
   if (job.startUtc === null) return null;
   if (job.fallback === null) return 'no second window in this forecast. Leave it, and plan again with the next one.';
   const { startUtc, lastStartUtc, probability, handling } = job.fallback;

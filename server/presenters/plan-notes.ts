@@ -1,3 +1,4 @@
+import { solverText } from '../../lib/brief/index.ts';
 import type { Plan, PlanPicture } from '../../lib/planner/index.ts';
 import { aboutText, of100, plusMinus } from './amount-texts.ts';
 import { joined, limitName } from './limit-texts.ts';
@@ -25,6 +26,7 @@ function wholeFacts(plan: Plan, picture: PlanPicture): Fact[] {
   const { totals } = plan;
   return [
     ...chanceFacts(plan, picture),
+    ...doneFacts(plan),
     { term: 'Time on deck', figure: durationText(totals.deckH * 60), rest: '' },
     { term: 'Lost on the way', figure: aboutText(totals.lostNm, 'nm'), rest: '' },
     { term: 'Sleep', figure: durationText(totals.sleepHPer24H * 60), rest: 'per 24 h' },
@@ -56,7 +58,22 @@ function chanceFacts({ totals, firstFair, jobs }: Plan, picture: PlanPicture): F
   return [together, compared];
 }
 
-function forecastSentences({ forecast, solver }: Plan, times: TimeTexts): string[] {
+/** Beside the chance of all together: how far one gets when the work goes faster or slower. */
+function doneFacts({ totals, jobs }: Plan): Fact[] {
+  if (totals.expectedJobsDone === null) return [];
+  const plannedCount = jobs.filter((job) => job.status === 'planned').length;
+  return [
+    {
+      term: 'Done inside limits, on average',
+      figure: totals.expectedJobsDone.toFixed(1),
+      rest: `of ${plannedCount} jobs`,
+      below: 'if the work goes faster or slower than planned, as work does',
+    },
+  ];
+}
+
+function forecastSentences(plan: Plan, times: TimeTexts): string[] {
+  const { forecast } = plan;
   const base = epochOf(forecast.baseTimeUtc);
   const missing =
     forecast.missing.length === 0
@@ -65,16 +82,9 @@ function forecastSentences({ forecast, solver }: Plan, times: TimeTexts): string
   return [
     `Forecast of ${times.utc(base)}, ${durationText(forecast.ageH * 60)} old, ${forecast.members} scenarios, ends ${times.dayTime(epochOf(forecast.endUtc))}.`,
     missing,
-    solverSentence(solver),
+    solverText(plan),
     '± is one standard error.',
   ];
-}
-
-function solverSentence(solver: Plan['solver']): string {
-  if (solver.optimal) return 'No better plan exists under these settings.';
-  return solver.gap === null
-    ? 'The best plan found; a better one may exist.'
-    : `The best plan found; at most ${of100(solver.gap)} of 100 could be gained.`;
 }
 
 /** Said on every plan, unless the plan says it itself: a pattern that finds it there. */
@@ -93,6 +103,13 @@ const cautions = (plan: Plan): string[] => [
   ...always.filter(([says]) => !plan.cautions.some((caution) => says.test(caution))).map(([, sentence]) => sentence),
   ...plan.cautions,
 ];
+
+/** What stands wherever a plan lets a lone sailor sleep. */
+export function lookoutSentence(plan: Plan): string {
+  const sentence = cautions(plan).find((caution) => /rule 5/i.test(caution));
+  if (sentence === undefined) throw new Error('a plan says nothing of the look-out rule');
+  return sentence;
+}
 
 const defaultsText = ({ defaults }: PlanPicture): string =>
   defaults.length === 0 ? '' : defaults.map(({ name, text }) => `${name} ${text}`).join('; ');

@@ -1,6 +1,6 @@
 import { of100, plusMinus } from './amount-texts.ts';
 import { jobRows } from './job-rows.ts';
-import type { PassageView } from './passage-page.ts';
+import type { PassageView } from './plan-standing.ts';
 import { timeTexts } from './time-texts.ts';
 
 /** The plan in a few lines for a terminal: ship's time, chances in 100, what binds. */

@@ -8,10 +8,18 @@ const LEAST_SPAN_H = 72;
 const BEFORE_NOW_H = 1;
 const AFTER_LAST_H = 6;
 
-/** The hours shown: from an hour before now to the last thing planned, three days at least, never past the forecast. */
-export function timeAxis(plan: Plan, picture: PlanPicture, times: TimeTexts): TimeAxis {
+/**
+ * The hours shown: from an hour before now to the last thing planned, or whatever else must be seen, three days at least,
+ * never past the forecast.
+ */
+export function timeAxis(
+  plan: Plan,
+  picture: PlanPicture,
+  times: TimeTexts,
+  alsoShownEpochMs = picture.nowEpochMs,
+): TimeAxis {
   const fromEpochMs = Math.floor(picture.nowEpochMs / MS_PER_H - BEFORE_NOW_H) * MS_PER_H;
-  const toEpochMs = lastShownEpochMs(plan, picture);
+  const toEpochMs = lastShownEpochMs(plan, picture, alsoShownEpochMs);
   const offsetMs = picture.shipTimeOffsetMin * MS_PER_MIN;
   const everyH = tickEveryH((toEpochMs - fromEpochMs) / MS_PER_H);
   const midnights = multiples({ fromEpochMs, toEpochMs }, 24 * MS_PER_H, offsetMs);
@@ -33,10 +41,10 @@ export function timeAxis(plan: Plan, picture: PlanPicture, times: TimeTexts): Ti
   };
 }
 
-function lastShownEpochMs(plan: Plan, picture: PlanPicture): number {
+function lastShownEpochMs(plan: Plan, picture: PlanPicture, alsoShownEpochMs: number): number {
   const forecastEnd = picture.slotEpochMs.at(-1) ?? picture.nowEpochMs;
   const worked = plan.entries.filter((entry) => entry.kind === 'work');
-  const lastWork = Math.max(picture.nowEpochMs, ...worked.map((entry) => epochOf(entry.endUtc)));
+  const lastWork = Math.max(picture.nowEpochMs, alsoShownEpochMs, ...worked.map((entry) => epochOf(entry.endUtc)));
   const wanted = Math.max(picture.nowEpochMs + LEAST_SPAN_H * MS_PER_H, lastWork + AFTER_LAST_H * MS_PER_H);
   return Math.max(picture.nowEpochMs + MS_PER_H, Math.min(forecastEnd, Math.ceil(wanted / MS_PER_H) * MS_PER_H));
 }
@@ -56,7 +64,7 @@ function multiples(span: TimeSpan, stepMs: number, offsetMs: number): number[] {
 const lightTexts = { day: 'day', civil: '', nautical: '', night: 'night' } as const;
 
 /** Slots of equal light joined. */
-export function lightSpans(picture: PlanPicture, axis: TimeAxis): LightSpan[] {
+export function lightSpans(picture: Pick<PlanPicture, 'light' | 'slotEpochMs'>, axis: TimeAxis): LightSpan[] {
   const spans: LightSpan[] = [];
   picture.light.forEach((kind, i) => {
     const fromEpochMs = picture.slotEpochMs[i] ?? axis.toEpochMs;

@@ -17,7 +17,7 @@ export interface BlocksInput {
 /** Work on deck (cockpit, foredeck, aloft and overside included), work below, sleep. */
 export function blockLanes(input: BlocksInput): BlockLane[] {
   const chosenBelow = input.plan.entries.some((entry) => entry.jobId === input.chosenJobId && isBelow(entry));
-  const lane = (id: 'deck' | 'below' | 'sleep', name: string): BlockLane => ({
+  const lane = (id: PlannedLane, name: string): BlockLane => ({
     id,
     name,
     blocks: blocksOf(input, id),
@@ -28,13 +28,15 @@ export function blockLanes(input: BlocksInput): BlockLane[] {
 
 const isBelow = (entry: PlanEntry): boolean => entry.place === 'below';
 
-function laneOf(entry: PlanEntry): BlockLane['id'] | null {
+type PlannedLane = Exclude<BlockLane['id'], 'starts'>;
+
+function laneOf(entry: PlanEntry): PlannedLane | null {
   if (entry.kind === 'sleep') return 'sleep';
   if (entry.kind === 'lookout') return null;
   return isBelow(entry) ? 'below' : 'deck';
 }
 
-function blocksOf(input: BlocksInput, id: BlockLane['id']): Block[] {
+function blocksOf(input: BlocksInput, id: PlannedLane): Block[] {
   const labelled = new Set<string>();
   return input.plan.entries
     .filter((entry) => laneOf(entry) === id)

@@ -3,17 +3,41 @@
 export interface StripModel {
   readonly title: string;
   readonly subtitle: string;
+  /** What can be done on a screen; absent: nothing. */
+  readonly screenHint?: string;
   /** Said instead of the picture. */
   readonly description: string;
   readonly axis: TimeAxis;
   readonly light: readonly LightSpan[];
   readonly barbs: readonly Barb[];
-  /** Deck wind, sea, rain, air, alertness, in this order; rain and air only where they bind. */
+  /** Chance, deck wind, sea, rain, air, visibility, alertness, in this order; what does not bind is left out. */
   readonly values: readonly ValueLane[];
-  /** Work on deck, work below, sleep. */
+  /** Start times, work on deck, work below, sleep. */
   readonly blocks: readonly BlockLane[];
   readonly key: readonly KeyEntry[];
   readonly table: StripTable;
+  /** Hours in which the moon is up; absent: not shown. */
+  readonly moon?: readonly MoonSpan[];
+  /** A start that is looked at; absent: none. */
+  readonly pick?: PickedStart;
+  /** Hours that can be pointed at, each with what stands there and a link; absent: none. */
+  readonly hours?: readonly HourLink[];
+}
+
+/** `useful`: high and full enough to work by, if the sky lets it through. */
+export interface MoonSpan extends TimeSpan {
+  readonly kind: 'up' | 'useful';
+}
+
+/** From the start to the end of the planned work, and to where the weather must hold. */
+export interface PickedStart extends TimeSpan {
+  readonly holdEpochMs: number;
+  readonly text: string;
+}
+
+export interface HourLink extends TimeSpan {
+  readonly href: string;
+  readonly title: string;
 }
 
 export interface TimeAxis {
@@ -53,7 +77,7 @@ export interface Barb {
 }
 
 export interface ValueLane {
-  readonly id: 'wind' | 'sea' | 'rain' | 'air' | 'alertness';
+  readonly id: 'chance' | 'wind' | 'sea' | 'rain' | 'air' | 'visibility' | 'alertness';
   readonly name: string;
   readonly unit: string;
   /** What belongs to the name and has no room beside it: the handling. */
@@ -77,24 +101,24 @@ export interface ValueLane {
 type Values = readonly (number | null)[];
 
 export interface Band {
-  readonly kind: 'outer' | 'inner';
+  readonly kind: 'outer' | 'inner' | 'gust';
   readonly low: Values;
   readonly high: Values;
 }
 
 export interface Curve {
-  readonly kind: 'median' | 'gust';
+  readonly kind: 'median' | 'gust' | 'chance' | 'true-wind' | 'no-go';
   readonly values: Values;
 }
 
 export interface LimitLine {
-  readonly kind: 'ideal' | 'caution' | 'no-go' | 'gust' | 'gate';
+  readonly kind: 'ideal' | 'caution' | 'no-go' | 'gust' | 'gate' | 'handling' | 'wanted';
   readonly value: number;
   readonly text: string;
 }
 
 export interface BlockLane {
-  readonly id: 'deck' | 'below' | 'sleep';
+  readonly id: 'starts' | 'deck' | 'below' | 'sleep';
   readonly name: string;
   readonly blocks: readonly Block[];
   /** Start times of the chosen job. */
@@ -102,7 +126,7 @@ export interface BlockLane {
 }
 
 export interface Block extends TimeSpan {
-  readonly kind: 'planned' | 'conditional' | 'wait' | 'sleep';
+  readonly kind: 'planned' | 'conditional' | 'wait' | 'sleep' | 'start' | 'start-conditional';
   readonly isChosen: boolean;
   /** Empty: no label. */
   readonly text: string;
@@ -124,7 +148,12 @@ export interface KeyEntry {
     | 'planned'
     | 'conditional'
     | 'sleep'
-    | 'unknown';
+    | 'unknown'
+    | 'chance'
+    | 'gust-fan'
+    | 'true-wind'
+    | 'pick'
+    | 'moon';
   readonly text: string;
 }
 

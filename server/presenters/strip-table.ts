@@ -3,10 +3,9 @@ import { MS_PER_H } from '../../lib/time/index.ts';
 import { handlingText } from './handling-text.ts';
 import type { StripTable, TimeAxis } from './strip-model.ts';
 import { epochOf, type TimeTexts } from './time-texts.ts';
+import { lightWords } from './light-words.ts';
 
 const EVERY_H = 3;
-
-const lightWords = { day: 'day', civil: 'twilight', nautical: 'late twilight', night: 'night' } as const;
 
 /** The strip in words and figures, every three hours. */
 export function stripTable(

@@ -1,27 +1,17 @@
 import type { JobPicture, LimitLevels, PlanPicture } from '../../lib/planner/index.ts';
 import { figureText } from './amount-texts.ts';
 import { handlingText } from './handling-text.ts';
-import type { LimitLine, TimeAxis, TimeSpan, ValueLane } from './strip-model.ts';
+import { type Bins, binsOf, gathered, unknownSpans } from './strip-bins.ts';
+import type { LimitLine, TimeAxis, ValueLane } from './strip-model.ts';
 import { wordLines } from './word-lines.ts';
 
 /** Longest line under a lane's name. */
 const UNDER_NAME_CHARACTERS = 15;
-/** Points drawn per curve at most; more would not be seen. */
-const MOST_POINTS = 220;
 const RAIN_SEEN_MM_PER_H = 0.1;
-
-/** Slots gathered so that a curve has few points and loses no peak. */
-interface Bins {
-  readonly epochMs: readonly number[];
-  readonly starts: readonly number[];
-  readonly sizeCount: number;
-}
-
-type Kept = 'first' | 'least' | 'most';
 
 /** Lanes of values for the chosen job; rain and air only where they bind. */
 export function valueLanes(picture: PlanPicture, job: JobPicture | null, axis: TimeAxis): ValueLane[] {
-  const bins = binsOf(picture, axis);
+  const bins = binsOf(picture.slotEpochMs, axis);
   const lanes = [
     ...(job === null ? [] : [windLane(picture, job, bins)]),
     seaLane(picture, job, bins),
@@ -32,29 +22,12 @@ export function valueLanes(picture: PlanPicture, job: JobPicture | null, axis: T
   return lanes.map((lane) => ({ ...lane, unknown: unknownSpans(lane) }));
 }
 
-function binsOf(picture: PlanPicture, axis: TimeAxis): Bins {
-  const slots = Array.from(picture.slotEpochMs);
-  const shownCount = slots.filter((epochMs) => epochMs <= axis.toEpochMs).length;
-  const sizeCount = Math.max(1, Math.ceil(shownCount / MOST_POINTS));
-  const starts = slots.flatMap((epochMs, i) => (i % sizeCount === 0 && epochMs <= axis.toEpochMs ? [i] : []));
-  return { starts, sizeCount, epochMs: starts.map((i) => slots[i] ?? 0) };
-}
-
-function gathered(values: Float32Array, bins: Bins, kept: Kept): (number | null)[] {
-  return bins.starts.map((start) => {
-    const known = Array.from(values.subarray(start, start + bins.sizeCount)).filter((value) => !Number.isNaN(value));
-    if (known.length === 0 || Number.isNaN(values[start])) return null;
-    if (kept === 'first') return known[0] ?? null;
-    return kept === 'least' ? Math.min(...known) : Math.max(...known);
-  });
-}
-
-const largest = (values: readonly (number | null | undefined)[]): number =>
+export const largest = (values: readonly (number | null | undefined)[]): number =>
   Math.max(0, ...values.map((value) => value ?? 0));
 
-const roundUp = (value: number, step: number): number => Math.ceil(value / step) * step;
+export const roundUp = (value: number, step: number): number => Math.ceil(value / step) * step;
 
-const everyStep = (most: number, step: number, least = 0): { value: number; text: string }[] =>
+export const everyStep = (most: number, step: number, least = 0): { value: number; text: string }[] =>
   Array.from({ length: Math.floor((most - least) / step) + 1 }, (_, i) => ({
     value: least + i * step,
     text: String(least + i * step),
@@ -195,21 +168,9 @@ function alertnessLane(picture: PlanPicture, job: JobPicture | null, bins: Bins)
   };
 }
 
-function plainLane(bins: Bins): Pick<ValueLane, 'epochMs' | 'bands' | 'unknown' | 'note' | 'least' | 'underName'> {
+/** A lane without fan, note or limits, from 0 up. */
+export function plainLane(
+  bins: Bins,
+): Pick<ValueLane, 'epochMs' | 'bands' | 'unknown' | 'note' | 'least' | 'underName'> {
   return { epochMs: bins.epochMs, bands: [], unknown: [], note: null, least: 0, underName: [] };
-}
-
-/** Where the first curve of a lane has no value; each span reaches to the next known point. */
-function unknownSpans(lane: ValueLane): TimeSpan[] {
-  const values = lane.curves.at(-1)?.values ?? [];
-  const spans: TimeSpan[] = [];
-  values.forEach((value, i) => {
-    if (value !== null) return;
-    const fromEpochMs = lane.epochMs[i] ?? 0;
-    const toEpochMs = lane.epochMs[i + 1] ?? fromEpochMs;
-    const last = spans.at(-1);
-    if (last?.toEpochMs === fromEpochMs) spans[spans.length - 1] = { ...last, toEpochMs };
-    else if (toEpochMs > fromEpochMs) spans.push({ fromEpochMs, toEpochMs });
-  });
-  return spans;
 }

@@ -1,5 +1,6 @@
 import type { JobPicture, Plan, PlannedJob, PlanPicture } from '../../lib/planner/index.ts';
 import { barbSide, windBarb } from '../../lib/weather/index.ts';
+import { plannedAlertness } from './planned-alertness.ts';
 import { timeAxis, lightSpans } from './strip-axis.ts';
 import { blockLanes } from './strip-blocks.ts';
 import type { Barb, KeyEntry, StripModel, TimeAxis, ValueLane } from './strip-model.ts';
@@ -16,7 +17,8 @@ export interface StripInput {
 }
 
 /** The strip for the chosen job: its limits, its handling's wind, its start times. */
-export function strip({ plan, picture, job, times }: StripInput): StripModel {
+export function strip({ plan, picture: whole, job, times }: StripInput): StripModel {
+  const picture = { ...whole, alertnessPoints: plannedAlertness({ plan, picture: whole }) };
   const own = picture.jobs.find((shown) => shown.jobId === job?.jobId) ?? null;
   const axis = timeAxis(plan, picture, times);
   const values = valueLanes(picture, own, axis);
@@ -35,7 +37,8 @@ export function strip({ plan, picture, job, times }: StripInput): StripModel {
   };
 }
 
-function barbs(picture: PlanPicture, axis: TimeAxis, times: TimeTexts): Barb[] {
+/** The true wind every few hours, as far as the axis goes. */
+export function barbs(picture: PlanPicture, axis: TimeAxis, times: TimeTexts): Barb[] {
   return picture.trueWind
     .filter(({ atEpochMs, windKn }) => atEpochMs <= axis.toEpochMs && !Number.isNaN(windKn))
     .map(({ atEpochMs, windKn, windFromDegTrue, lat }) => ({

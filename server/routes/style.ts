@@ -1,4 +1,5 @@
-import express, { Router, type Request } from 'express';
+import express, { Router } from 'express';
+import { pageBefore } from './page-before.ts';
 import { PageError } from './page-error.ts';
 
 const YEAR_MS = 365 * 24 * 3_600_000;
@@ -14,11 +15,4 @@ export function styleRoutes(): Router {
     response.cookie('slatch_style', style, { httpOnly: true, sameSite: 'strict', path: '/', maxAge: YEAR_MS });
     response.redirect(303, pageBefore(request));
   });
-}
-
-/** Path of the page that held the form, on this server; else the passage. */
-function pageBefore(request: Request): string {
-  const referer = request.get('Referer') ?? '';
-  const own = `http://${request.get('Host') ?? ''}/`;
-  return referer.startsWith(own) ? `/${referer.slice(own.length).replace(/^[/\\]+/, '')}` : '/';
 }

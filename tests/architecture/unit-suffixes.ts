@@ -2,7 +2,7 @@
  * The closed list of unit suffixes. A number in lib ends in one of them, or stands in one of the lists below.
  *
  * `Code` is a figure of a code table, `Number` an ordinal or a number given by a standard, `Slot` the index of a slot of
- * the grid at hand, `Slots` a duration in its slots.
+ * the grid at hand, `Slots` a duration in its slots, `Quanta` a distance in the whole steps a search counts it in.
  */
 export const unitSuffixes = [
   'Kn',
@@ -44,6 +44,7 @@ export const unitSuffixes = [
   'Number',
   'Slot',
   'Slots',
+  'Quanta',
 ] as const;
 
 /** Numbers without a unit, or whose unit the word itself says. */
@@ -72,6 +73,8 @@ export const publishedNames: ReadonlySet<string> = new Set([
   'slatch',
   'members',
   'gap',
+  'expectedJobsDone',
+  'allDoneProbabilityNow',
   'labels',
   'p10',
   'p50',
@@ -117,6 +120,54 @@ export const namesOfRoom: Readonly<Record<string, ReadonlySet<string>>> = {
     'tableVersion',
     'typeOfProcess',
     'year',
+  ]),
+  // A search over abstract states: names of label setting. Most are indices or instants [slots], cost is in points.
+  schedule: new Set([
+    'act',
+    'arc',
+    'at',
+    'before',
+    'begin',
+    'best',
+    'better',
+    'bound',
+    'capacity',
+    'cell',
+    'choice',
+    'config',
+    'configAfter',
+    'configFinished',
+    'cost',
+    'costPerQuantum',
+    'draft',
+    'end',
+    'endLag',
+    'extensionBudget',
+    'firstRow',
+    'greatest',
+    'inertiaClass',
+    'label',
+    'lag',
+    'lagAtEnd',
+    'least',
+    'lowestDropped',
+    'maskCell',
+    'most',
+    'mostCellsOfInstant',
+    'next',
+    'nextBase',
+    'node',
+    'quanta',
+    'row',
+    'sAtEnd',
+    'seedTask',
+    'sleep',
+    'start',
+    'task',
+    'whole',
+    'width',
+    'woke',
+    'worse',
   ]),
   // A value in the unit of the file, before it becomes one of ours.
   forecast: new Set(['coded']),

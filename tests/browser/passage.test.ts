@@ -1,30 +1,11 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { PlanStanding } from '../../server/deps.ts';
 import { readyStanding, testServer, type TestServer } from '../pages/test-server.ts';
 import { referenceTool } from '../reference-tools.ts';
 import { openBrowser, type Watched } from './browser.ts';
+import { axeViolations, chooseDisplay, displays, overflowPx, overlappingLabels } from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-interface AxeResult {
-  readonly violations: readonly { readonly id: string; readonly nodes: readonly { readonly html: string }[] }[];
-  readonly passes: readonly unknown[];
-}
-
-type Page = Watched['page'];
-
-const displays = ['Night display', 'Day display'] as const;
-
-/** Presses the button and waits for the page that answers it, whose button offers the other display. */
-async function chooseDisplay(page: Page, style: (typeof displays)[number]): Promise<void> {
-  const other = style === 'Night display' ? 'Day display' : 'Night display';
-  await page.click(`text=${style}`);
-  await page.locator(`text=${other}`).waitFor();
-  await page.waitForLoadState('load');
-}
 
 describe.skipIf(chromium === null)('passage page in a browser', () => {
   let standing: PlanStanding = readyStanding;
@@ -47,40 +28,6 @@ describe.skipIf(chromium === null)('passage page in a browser', () => {
 
   const width = (px: number): Promise<void> => browser.page.setViewportSize({ width: px, height: 800 });
   const heading = (): Promise<string> => browser.page.locator('#next-what').innerText();
-
-  async function axe(): Promise<AxeResult> {
-    await browser.page.evaluate(axeSource);
-    // oxlint-disable-next-line typescript/no-unsafe-return -- axe is a global of the page
-    return browser.page.evaluate(() => (globalThis as unknown as { axe: { run: () => Promise<AxeResult> } }).axe.run());
-  }
-
-  const overflowPx = (): Promise<number> =>
-    browser.page.evaluate(() => {
-      const { documentElement } = (
-        globalThis as unknown as { document: { documentElement: { scrollWidth: number; clientWidth: number } } }
-      ).document;
-      return documentElement.scrollWidth - documentElement.clientWidth;
-    });
-
-  const overlappingLabels = (strip: string): Promise<string[]> =>
-    browser.page.locator(`${strip} text`).evaluateAll((nodes) => {
-      interface Box {
-        left: number;
-        right: number;
-        top: number;
-        bottom: number;
-        width: number;
-      }
-      const shown = (nodes as unknown as { getBoundingClientRect: () => Box; textContent: string }[])
-        .map((node) => ({ box: node.getBoundingClientRect(), text: node.textContent.trim() }))
-        .filter(({ box, text }) => text !== '' && box.width > 0);
-      const crosses = (a: Box, b: Box): boolean =>
-        Math.min(a.right, b.right) - Math.max(a.left, b.left) > 1.5 &&
-        Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 4;
-      return shown.flatMap((one, i) =>
-        shown.slice(i + 1).flatMap((other) => (crosses(one.box, other.box) ? [`${one.text} / ${other.text}`] : [])),
-      );
-    });
 
   it('a job chosen: card, strip and row change, the address follows, and back leads back', async () => {
     const { page } = browser;
@@ -126,9 +73,7 @@ describe.skipIf(chromium === null)('passage page in a browser', () => {
         await width(px);
         await page.goto(`${server.url}/?job=${job}`);
         await page.locator('.figures summary').click();
-        const { violations, passes } = await axe();
-        expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' ')}`)).toEqual([]);
-        expect(passes.length).toBeGreaterThan(20);
+        expect(await axeViolations(page)).toEqual([]);
       }
       await chooseDisplay(page, style);
     }
@@ -138,7 +83,7 @@ describe.skipIf(chromium === null)('passage page in a browser', () => {
     await width(px);
     for (const job of ['drop', 'patch', 'block', 'make']) {
       await browser.page.goto(`${server.url}/?job=${job}`);
-      expect(await overflowPx(), job).toBe(0);
+      expect(await overflowPx(browser.page), job).toBe(0);
     }
   });
 
@@ -150,7 +95,7 @@ describe.skipIf(chromium === null)('passage page in a browser', () => {
     for (const job of ['drop', 'stitch', 'patch', 'block', 'make']) {
       await browser.page.goto(`${server.url}/?job=${job}`);
       await browser.page.evaluate('document.fonts.ready');
-      expect(await overlappingLabels(strip), job).toEqual([]);
+      expect(await overlappingLabels(browser.page, strip), job).toEqual([]);
     }
   });
 
@@ -162,7 +107,7 @@ describe.skipIf(chromium === null)('passage page in a browser', () => {
     const box = await page.locator('.strip.phone').boundingBox();
     expect(box?.height).toBeGreaterThan((box?.width ?? 0) * 1.5);
     // 44 px: WCAG 2.2, success criterion 2.5.5 (enhanced target size).
-    for (const target of await page.locator('.jobs a, .style button, .figures summary').all()) {
+    for (const target of await page.locator('nav a, .jobs a, .style button, .figures summary').all()) {
       expect((await target.boundingBox())?.height).toBeGreaterThanOrEqual(44);
     }
   });

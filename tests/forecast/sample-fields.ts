@@ -42,6 +42,7 @@ const KINDS = {
   rainRateOrSum: [0, 1, 52, 1, null],
   air: [0, 0, 0, 103, 2],
   seaWater: [10, 3, 0, 1, null],
+  visibility: [0, 19, 0, 1, null],
 } as const;
 export type Kind = keyof typeof KINDS;
 

@@ -141,13 +141,15 @@ describe('rain', () => {
 });
 
 describe('units at the door', () => {
-  it('pressure, temperatures, period: hPa, °C, s', () => {
+  it('pressure, temperatures, period, visibility: hPa, °C, s, nm', () => {
     const weather = sample(
       [
         message({ kind: 'pressure', stepsH: [0], value: 101_325, decimals: 0 }),
         message({ kind: 'air', stepsH: [0], value: 288.15 }),
         message({ kind: 'seaWater', stepsH: [0], value: 273.15 }),
         message({ kind: 'peakPeriod', stepsH: [0], value: 9 }),
+        // Two nautical miles of 1852 m (BIPM, SI brochure).
+        message({ kind: 'visibility', stepsH: [0], value: 3704, decimals: 0 }),
         message({ kind: 'waveFrom', stepsH: [0], value: 225 }),
       ],
       0,
@@ -157,6 +159,12 @@ describe('units at the door', () => {
     expectAll(weather.seaWaterC, [0]);
     expectAll(weather.wavePeriodS, [9]);
     expectAll(weather.waveFromDegTrue, [225]);
+    expectAll(weather.visibilityNm, [2]);
+  });
+
+  it('a visibility the forecast does not hold: not a number', () => {
+    const weather = sample([message({ kind: 'air', stepsH: [0], value: 288.15 })], 0);
+    expect([...weather.visibilityNm]).toEqual([Number.NaN]);
   });
 
   it('wind as speed and direction of a wave model: the same wind', () => {

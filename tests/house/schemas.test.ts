@@ -27,11 +27,7 @@ const problemsOf = (schema: Json, value: unknown): readonly string[] => {
 const printed = (value: unknown): Json => JSON.parse(JSON.stringify(value)) as Json;
 
 /** A narrow search: what is published is of interest here, not how good it is. */
-const NARROW = {
-  search: { planCount: 4, plansPerKindCount: 2, startCount: 2 },
-  improveTryCount: 4,
-  improveStartCount: 1,
-};
+const NARROW = { search: { beamWidths: [40], extensionBudget: 20_000 } };
 
 /** Two jobs of the demo that can be done and one, aloft, that cannot. */
 const few = (passage: Passage): Passage => ({

@@ -21,6 +21,7 @@ const jobOf = (...steps: readonly Step[]): Job => ({
   sailStates: [],
   handlings: ['run-off'],
   steps,
+  seam: null,
   cautions: [],
   pointOfNoReturn: null,
   provenance: 'test',

@@ -102,7 +102,7 @@ describe('library minutes (arithmetic done by hand before)', () => {
   it('every block: half within less than four fifths within less than nine tenths', () => {
     const job = libraryJob('drop-main');
     const minutes =
-      job === null ? [] : blocksOf({ ...job, from: null, priorityWeight: 1, after: [] }).map(blockMinutes);
+      job === null ? [] : blocksOf({ ...job, from: null, seam: null, priorityWeight: 1, after: [] }).map(blockMinutes);
     expect(minutes.length).toBeGreaterThan(1);
     for (const { p50Min, p80Min, p90Min } of minutes)
       expect([p50Min, p80Min, p90Min]).toEqual([p50Min, p80Min, p90Min].toSorted((a, b) => a - b));

@@ -23,6 +23,9 @@ interface FixtureJobText {
   readonly decideByUtc: string | null;
   readonly goCheck: readonly string[];
   readonly nearestMiss: NearestMiss | null;
+  readonly doneInsideLimitsProbability: number | null;
+  readonly fallbackPlan: PlannedJob['fallbackPlan'];
+  readonly wouldBuy: PlannedJob['wouldBuy'];
 }
 
 const noLimits: PictureLimits = {
@@ -40,6 +43,9 @@ const blank = {
   decideByUtc: null,
   goCheck: [],
   nearestMiss: null,
+  doneInsideLimitsProbability: null,
+  fallbackPlan: null,
+  wouldBuy: [],
 };
 
 export const jobTexts: readonly FixtureJobText[] = [
@@ -88,6 +94,17 @@ export const jobTexts: readonly FixtureJobText[] = [
       'Barometer not falling more than 1 hPa an hour.',
       'You have slept 3 h since now and been up 45 min.',
     ],
+    doneInsideLimitsProbability: 0.832,
+    fallbackPlan: {
+      decideByUtc: '2026-05-28T03:20Z',
+      allDoneProbability: 0.58,
+      entries: [
+        { jobId: 'oil', startUtc: '2026-05-28T05:40Z', handling: 'hold-course' },
+        { jobId: 'drop', startUtc: '2026-05-28T19:20Z', handling: 'run-off' },
+      ],
+      leavesOutJobIds: ['hoist'],
+      text: 'If at Thu 28 May 15:20 the wind over the deck is still above 18.0 kn: next is "Oil the gooseneck bolt" on Thu 28 May 17:40. Left out: "Hoist the mainsail". What is planned then holds together in 58 of 100 of the scenarios searched.',
+    },
   },
   {
     ...blank,
@@ -323,5 +340,14 @@ export const jobTexts: readonly FixtureJobText[] = [
       text: 'Fri 11:30 comes nearest, and the sea is 1.8 m where the mast allows 1.4.',
       wouldHelp: 'The lee of land, or the ridge after Monday: look again with the next forecast.',
     },
+    wouldBuy: [
+      {
+        text: 'The work in two, left safe after "New line rove": start Fri 29 May 11:30 to 12:10, hold the course, 83 of 100.',
+        startUtc: '2026-05-28T23:30Z',
+        lastStartUtc: '2026-05-29T00:10Z',
+        handling: 'hold-course',
+        probability: 0.83,
+      },
+    ],
   },
 ];

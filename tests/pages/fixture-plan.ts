@@ -55,10 +55,15 @@ function plannedJob({ job, picture }: { job: FixtureJob; picture: JobPicture }):
     standardCriterion: null,
     why: job.why,
     whyNotEarlier: job.whyNotEarlier,
+    notEarlier: [],
+    doneInsideLimitsProbability: job.doneInsideLimitsProbability,
+    coreInterruptedProbability: job.doneInsideLimitsProbability === null ? null : 0.042,
     fallback: job.fallback,
     decideByUtc: job.decideByUtc,
+    fallbackPlan: job.fallbackPlan,
     goCheck: job.goCheck,
     nearestMiss: job.nearestMiss,
+    wouldBuy: job.wouldBuy,
   };
 }
 
@@ -78,6 +83,7 @@ function entry(startUtc: string, endUtc: string, job: FixtureJob | null): PlanEn
     light: 'day',
     kssStart: 4,
     kssEnd: 5,
+    settleMin: 0,
   };
 }
 
@@ -119,9 +125,18 @@ export const plan: Plan = {
     lostNm: 38.4,
     sleepHPer24H: 5.7,
     unwatchedMin: 940,
+    expectedJobsDone: 6.38,
   },
+  waiting: {
+    untilUtc: '2026-05-28T02:12Z',
+    plannedJobIds: ['oil', 'make', 'stitch', 'bolt', 'fit'],
+    allDoneProbability: 0.62,
+    allDoneProbabilityNow: 0.78,
+    text: 'Beginning as planned keeps 7 jobs in 78 of 100 of the scenarios searched; waiting for the next forecast (Thu 28 May 14:12) leaves 5 in 62 of 100.',
+  },
+  standing: null,
   firstFair: { allDoneProbability: 0.235, plannedJobIds: ['drop', 'oil', 'make', 'bolt', 'fit'] },
-  solver: { optimal: true, gap: 0, labels: 18_212 },
+  solver: { optimal: true, gap: 0, costGapShare: 0, labels: 18_212 },
   cautions: [
     'On deck: clipped on before the hatch, at the work and on the way back.',
     'Sails come down with a hand on the halyard; nobody stands under the headboard.',

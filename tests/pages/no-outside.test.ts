@@ -2,7 +2,9 @@ import nock from 'nock';
 import type { AddressInfo } from 'node:net';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { serve } from '../../server/serve.ts';
-import { picture, plan } from './fixture-plan.ts';
+import { picture } from './fixture-plan.ts';
+import { view } from './fixture-windows.ts';
+import { runOf } from './plan-runs.ts';
 
 const asked: string[] = [];
 
@@ -23,7 +25,7 @@ describe('the outside world', () => {
   it('page, parts and fonts served with the network shut: nothing is asked of it', async () => {
     const server = await serve({
       config: { host: '127.0.0.1', port: 0, passageFile: null, allowedHosts: [] },
-      plan: async () => ({ ok: true, value: { plan, picture } }),
+      startPlan: runOf(async () => ({ ok: true, value: view })),
       nowEpochMs: () => picture.nowEpochMs,
       print: () => undefined,
       printError: () => undefined,

@@ -82,7 +82,7 @@ describe('while there is no plan', () => {
 
 describe('errors', () => {
   it('unknown address: 404 with a way back', async () => {
-    const response = await get('/plan');
+    const response = await get('/planet');
     expect(response.status).toBe(404);
     expect(await response.text()).toContain('<a href="/">To the passage</a>');
   });

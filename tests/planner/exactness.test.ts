@@ -31,6 +31,7 @@ const standing = (noGoKn: number): Handling => ({
   speedLeastKn: 0,
   speedMostKn: 20,
   driftRatio: 0,
+  settleMin: 0,
   limits: { trueWindKn: onlyNoGo(noGoKn), seaHeightM: onlyNoGo(9) },
   provenance: 'invented',
 });

@@ -20,6 +20,7 @@ export interface LittleWeather {
   rainMmPerH?: number | ((hourH: number) => number);
   airC?: number | ((hourH: number) => number);
   seaWaterC?: number | ((hourH: number) => number);
+  visibilityNm?: number | ((hourH: number) => number);
 }
 
 /** Weather from `baseEpochMs` on; scenarios weigh the same unless told otherwise. */
@@ -72,6 +73,7 @@ function sampled(scenarios: readonly LittleWeather[], points: CoursePoints, base
     rainMmPerH: shared(first?.rainMmPerH ?? 0),
     airC: shared(first?.airC ?? 18),
     seaWaterC: shared(first?.seaWaterC ?? 18),
+    visibilityNm: shared(first?.visibilityNm ?? 10),
   };
 }
 
@@ -84,6 +86,8 @@ export const NO_STEP_LIMITS: StepLimits = {
   rain: 'any',
   airLeastC: null,
   seaWaterLeastC: null,
+  visibilityLeastNm: null,
+  dryBeforeH: null,
   byEye: [],
 };
 
@@ -119,6 +123,7 @@ export function littleJob(id: string, steps: readonly Step[], rest: Partial<Job>
     sailStates: [],
     handlings: ['hold-course'],
     steps,
+    seam: null,
     cautions: [],
     pointOfNoReturn: null,
     provenance: 'invented',
@@ -187,6 +192,7 @@ export function littlePassage(
     },
     jobs,
     locker: { items: [] },
+    orders: { jobs: new Map(), forbidden: [] },
     forecasts: [],
     settings: { ...LITTLE_SETTINGS, ...settings },
     defaultsUsed: [],

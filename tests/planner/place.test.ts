@@ -186,11 +186,13 @@ describe('what is booked', () => {
       passage: moving,
       weather: { ...calm, windFromDegTrue: () => 270 },
     });
-    // Wind astern: run off 10° off the course for an hour loses 6 − 6 · cos 10° miles.
-    const ran = placedState(put(problem, startOfPlan(problem), [0, 0, 1]));
+    // Five minutes to settle her before the wind come first. Wind astern: run off 10° off the course for an hour loses
+    // 6 − 6 · cos 10° miles.
+    expect(refusal(put(problem, startOfPlan(problem), [0, 0, 1]))).toBe('precedence');
+    const ran = placedState(put(problem, startOfPlan(problem), [0, 1, 1]));
     expect(ran.lagNm).toBeCloseTo(6 * (1 - Math.cos((10 * Math.PI) / 180)), 3);
     // Then two hours at four knots instead of six, and one more hour of work under them.
-    const then = placedState(put(problem, ran, [1, 18]));
+    const then = placedState(put(problem, ran, [1, 19]));
     expect(then.lagNm - ran.lagNm).toBeCloseTo(6, 2);
   });
 

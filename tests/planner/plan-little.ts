@@ -4,9 +4,14 @@ import type { Plan } from '../../lib/planner/index.ts';
 import type { PlanningWeather, Preparation } from '../../lib/planner/prepare.ts';
 import { prepare, tableSettings } from '../../lib/planner/prepare.ts';
 import { publish } from '../../lib/planner/publish.ts';
-import type { Solution } from '../../lib/planner/solve.ts';
-import { DEFAULT_SOLVE, solve } from '../../lib/planner/solve.ts';
+import type { Solution, SolveSettings } from '../../lib/planner/solve.ts';
+import { solve } from '../../lib/planner/solve.ts';
 import { findWindows } from '../../lib/windows/index.ts';
+
+/** Little worlds need little searching. */
+export const LITTLE_SOLVE: SolveSettings = {
+  search: { beamWidths: [100, 1000, Infinity], extensionBudget: 60_000 },
+};
 
 export interface LittlePlan {
   readonly plan: Plan;
@@ -14,17 +19,20 @@ export interface LittlePlan {
   readonly preparation: Preparation;
 }
 
-/** `reporting`: other draws of the same weather to judge on; the planning ones where left out. */
+/**
+ * `reporting`: other draws of the same weather to judge on; the planning ones where left out. `standing`: the plan that
+ * stands.
+ */
 export function planLittle(
   passage: Passage,
   weather: PlanningWeather,
-  rest: { reporting?: PlanningWeather; solve?: typeof DEFAULT_SOLVE } = {},
+  rest: { reporting?: PlanningWeather; solve?: SolveSettings; standing?: Plan } = {},
 ): LittlePlan {
   const nowEpochMs = passage.fixedNowEpochMs ?? passage.start.epochMs;
   const preparation = prepare(passage, weather, nowEpochMs);
   const judged = rest.reporting ?? weather;
   const reporting = { ...judged, memberIndex: Int32Array.from(judged.weights, (_, w) => w) };
-  const solution = solve(preparation, reporting, rest.solve ?? DEFAULT_SOLVE);
+  const solution = solve(preparation, reporting, rest.solve ?? LITTLE_SOLVE, rest.standing);
   const search = {
     handlings: passage.boat.handlings,
     sailStateId: passage.start.sailStateId,

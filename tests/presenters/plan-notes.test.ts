@@ -4,6 +4,7 @@ import { planNotes } from '../../server/presenters/plan-notes.ts';
 import { planSummary } from '../../server/presenters/plan-summary.ts';
 import { timeTexts } from '../../server/presenters/time-texts.ts';
 import { picture, plan } from '../pages/fixture-plan.ts';
+import { view } from '../pages/fixture-windows.ts';
 
 const times = timeTexts(picture.shipTimeOffsetMin);
 const notes = planNotes(plan, picture, times);
@@ -72,7 +73,7 @@ describe('jobRows', () => {
 
 describe('planSummary', () => {
   it('one line per job, the joint chance, whose advice it is', () => {
-    const lines = planSummary({ plan, picture }).split('\n');
+    const lines = planSummary(view).split('\n');
     expect(lines).toHaveLength(plan.jobs.length + 3);
     expect(lines.at(-2)).toBe('All planned jobs inside their limits: 75 of 100 ± 4');
     expect(lines[1]).toBe('  Thu 13:00   Drop the mainsail: 86 of 100; wind over the deck: 3 kn to spare');

@@ -3,12 +3,16 @@ import { describe, expect, it } from 'vitest';
 import type { Plan } from '../../lib/planner/index.ts';
 import type { Problem } from '../../lib/result/index.ts';
 import { passagePage, type PassagePage } from '../../server/presenters/passage-page.ts';
-import { renderError, renderPassage } from '../../views/render.tsx';
+import { planPage } from '../../server/presenters/plan-page.ts';
+import { chosenWindows } from '../../server/presenters/windows-choice.ts';
+import { windowsPage } from '../../server/presenters/windows-page.ts';
+import { renderError, renderPassage, renderPlan, renderWindows } from '../../views/render.tsx';
 import { picture, plan } from '../pages/fixture-plan.ts';
+import { lookAnswer, view, windowsAnswer } from '../pages/fixture-windows.ts';
 
 const NOW_EPOCH_MS = picture.nowEpochMs;
 const pageOf = (shown: Plan, jobId: string | null = null): PassagePage =>
-  passagePage({ kind: 'ready', view: { plan: shown, picture } }, { jobId, nowEpochMs: NOW_EPOCH_MS });
+  passagePage({ kind: 'ready', view: { ...view, plan: shown } }, { jobId, nowEpochMs: NOW_EPOCH_MS });
 const document = (page: PassagePage): string => renderPassage(page, { extent: 'document', style: 'day' });
 
 const problem: Problem = {
@@ -32,10 +36,40 @@ const everyPage: readonly (readonly [string, string])[] = [
   ['error', renderError({ title: 'No such page', text: 'Nothing here.' }, { extent: 'document', style: 'night' })],
 ];
 
+const windowsDocument = (jobId: string, startUtc: string | null): string => {
+  const chosen = chosenWindows(view, { job: jobId, part: null, handling: null });
+  if (!chosen.ok || chosen.value.handlingId === null) throw new Error(`nothing chosen for ${jobId}`);
+  const block = { jobId, blockIndex: 0, handlingId: chosen.value.handlingId };
+  const look = startUtc === null ? null : lookAnswer({ ...block, startEpochMs: Date.parse(startUtc) }).look;
+  const answer = windowsAnswer(block);
+  const page = windowsPage({ view, nowEpochMs: NOW_EPOCH_MS, chosen: chosen.value, answer, look });
+  return renderWindows(page, { extent: 'document', style: 'night' });
+};
+const planDocument = (shown: Plan): string =>
+  renderPlan(planPage({ kind: 'ready', view: { ...view, plan: shown } }, NOW_EPOCH_MS), {
+    extent: 'document',
+    style: 'day',
+  });
+const otherPages: readonly (readonly [string, string])[] = [
+  ...plan.jobs.map((job) => [`windows of ${job.jobId}`, windowsDocument(job.jobId, null)] as const),
+  ['a start of drop', windowsDocument('drop', '2026-05-28T01:00Z')],
+  ['a start of patch', windowsDocument('patch', '2026-05-28T10:00Z')],
+  [
+    'windows, no jobs',
+    renderWindows(windowsPage({ view, nowEpochMs: NOW_EPOCH_MS, chosen: null, answer: null, look: null }), {
+      extent: 'document',
+      style: 'day',
+    }),
+  ],
+  ['plan', planDocument(plan)],
+  ['plan, no jobs', planDocument({ ...plan, jobs: [], entries: [] })],
+  ['plan stopped', renderPlan(planPage({ kind: 'stopped' }, NOW_EPOCH_MS), { extent: 'document', style: 'day' })],
+];
+
 /** Attributes of htmx 4.0.1 that these pages use; any other is a slip of the pen. */
 const KNOWN_HX = ['hx-get', 'hx-target', 'hx-swap', 'hx-push-url', 'hx-trigger'];
 
-describe.each(everyPage)('page: %s', (_, html) => {
+describe.each([...everyPage, ...otherPages])('page: %s', (_, html) => {
   it('whole document with language, style and one main', () => {
     expect(html).toMatch(/^<!doctype html><html lang="en" class="(day|night)">/);
     expect(html.match(/<main /g)).toHaveLength(1);
@@ -71,7 +105,8 @@ describe('escaping', () => {
       fc.property(fc.string({ unit: 'grapheme' }), (text) => {
         const odd = `${mark}${text}`;
         const jobs = plan.jobs.map((job) => ({ ...job, name: odd, why: odd, goCheck: [odd] }));
-        const html = document(pageOf({ ...plan, passageName: odd, jobs, cautions: [odd] }));
+        const shown = { ...plan, passageName: odd, jobs, cautions: [odd] };
+        const html = document(pageOf(shown)) + planDocument(shown);
         expect(html).not.toContain('<b data-bad>');
       }),
       { seed: 3, numRuns: 15 },
@@ -116,7 +151,7 @@ describe('figures', () => {
     const html = renderPassage(pageOf(plan), { extent: 'part', style: 'day' });
     const facts = [...html.matchAll(/<b>([^<]*)<\/b> <small>([^<]*)<\/small>/g)];
     expect(facts.length).toBeGreaterThan(8);
-    for (const [, figure = '', rest = ''] of facts) expect(`${figure} ${rest}`).toMatch(/kn|nm|min|\bh\b|of 100|\bm\b/);
+    for (const [, figure = '', rest = ''] of facts) expect(`${figure} ${rest}`).toMatch(/kn|nm|min|\bh\b|of 100|of \d+ jobs|\bm\b/);
   });
 
   it('every word of both strips stands inside its drawing', () => {

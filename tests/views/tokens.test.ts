@@ -77,7 +77,9 @@ describe.each(['html.day', 'html.night'])('tokens of %s', (selector) => {
 });
 
 describe('style sheets', () => {
-  const sheets = ['tokens.css', 'page.css', 'strip.css', 'print.css'].map(staticFile).join('\n');
+  const sheets = ['tokens.css', 'page.css', 'strip.css', 'windows.css', 'plan.css', 'print.css']
+    .map(staticFile)
+    .join('\n');
 
   it('nothing is fetched from elsewhere', () => {
     expect(sheets).not.toMatch(/url\((?!\/fonts\/|#)/);

@@ -164,6 +164,48 @@ describe('windows with an unknown limit', () => {
   });
 });
 
+describe('windows of work in sessions', () => {
+  const session = { longestMin: 90, restMin: 20, leastUsefulMin: 30, resumeMin: 5, makeSafeMin: 10 };
+  const sewing = (minutes: number) =>
+    littleJob('sewing', [
+      { ...littleStep('sew', minutes, { deckWindKn: onlyNoGo(15) }), stop: 'anywhere' as const, session },
+    ]);
+
+  test('ask for the least useful session and making safe, not for all of the work', () => {
+    // 30 + 10 min: 4 slots, in a lull of 7 slot instants that the 300 min would never fit.
+    const [window] = findWindows(sewing(300), searchIn(tableConditions([lull(40, 46)]))).windows;
+    expect(window).toMatchObject({ firstStartSlot: 40, lastStartSlot: 42, plannedMin: 30, referenceSlots: 4 });
+  });
+
+  test('ask for all of it where that is less', () => {
+    const [window] = findWindows(sewing(20), searchIn(tableConditions([lull(40, 46)]))).windows;
+    expect(window).toMatchObject({ lastStartSlot: 43, plannedMin: 20, referenceSlots: 3 });
+  });
+});
+
+describe('windows around a background wait', () => {
+  const soak = { kind: 'soak', leastH: 2, likelyH: 4, mostH: 8 } as const;
+  const freeing = littleJob('freeing', [
+    { ...littleStep('oil', 20, { deckWindKn: onlyNoGo(15) }), safePointAfter: false, waitAfter: soak },
+    littleStep('turn', 60, { deckWindKn: onlyNoGo(15) }),
+  ]);
+
+  test('each side has its own, and the weather of the wait is no matter', () => {
+    const twice: LittleWeather = {
+      windKn: (hourH) => ([10, 60].some((from) => slotOf(hourH) >= from && slotOf(hourH) < from + 12) ? 8 : 30),
+      seaHeightM: () => 1,
+    };
+    const found = findWindows(freeing, searchIn(tableConditions([twice])));
+    // 20 + 30 min: 5 slots; 60 + 30 min: 9 slots.
+    expect(found.windows.map((window) => [window.blockIndex, window.firstStartSlot, window.lastStartSlot])).toEqual([
+      [0, 10, 16],
+      [0, 60, 66],
+      [1, 10, 12],
+      [1, 60, 62],
+    ]);
+  });
+});
+
 describe('nearest miss', () => {
   test('is the best start there is, with what breaks and by how much', () => {
     const found = findWindows(limited(), searchIn(tableConditions([lull(40, 60, 16)])));

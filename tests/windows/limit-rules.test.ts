@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import type { Place, StepLimits } from '../../lib/jobs/index.ts';
-import { LIMIT_IDS } from '../../lib/windows/index.ts';
+import { blocksOf } from '../../lib/jobs/index.ts';
+import { LIMIT_IDS, lookBackSlots } from '../../lib/windows/index.ts';
 import type { LittleWeather } from '../planner/little-world.ts';
 import { littleJob, littleStep, onlyNoGo } from '../planner/little-world.ts';
-import { fairSlots, handling, slotOf, tableConditions, tableOf, withLight } from './table-world.ts';
+import { fairSlots, handling, range, slotOf, tableConditions, tableOf, withLight } from './table-world.ts';
 
 // Each limit alone, with a value just inside and one just outside. Limits: design page §2 (limit levels, overside, light
 // air) and §5.6; 9.80665 m/s² and deep water L = g T² / 2π as in any handbook of waves.
@@ -87,6 +88,11 @@ const cases: readonly { name: string; inside: Case; outside: Case }[] = [
     outside: { limits: { seaWaterLeastC: 12 }, weather: { seaWaterC: 11.99999 } },
   },
   {
+    name: 'visibility',
+    inside: { limits: { visibilityLeastNm: 2 }, weather: { visibilityNm: 2 } },
+    outside: { limits: { visibilityLeastNm: 2 }, weather: { visibilityNm: 1.99999 } },
+  },
+  {
     name: 'wind that steadies the boat aloft',
     inside: { place: 'aloft', steadyingWindRule: true, weather: { windKn: () => 5, seaHeightM: () => 0.9 } },
     outside: { place: 'aloft', steadyingWindRule: true, weather: { windKn: () => 4.99999, seaHeightM: () => 0.9 } },
@@ -165,6 +171,11 @@ describe('what the forecast does not hold', () => {
       unknown: ['sea-temperature'],
     },
     {
+      name: 'visibility',
+      of: { limits: { visibilityLeastNm: 1 }, weather: { visibilityNm: nothing } },
+      unknown: ['visibility'],
+    },
+    {
       name: 'the sea that light air would not steady',
       of: { place: 'aloft', steadyingWindRule: true, weather: { windKn: () => 4, seaHeightM: nothing } },
       unknown: ['handling-sea', 'steadying-wind'],
@@ -183,7 +194,15 @@ describe('what the forecast does not hold', () => {
 
   test('a limit the step does not have is never unknown', () => {
     expect(
-      unknownOf({ weather: { rainMmPerH: nothing, airC: nothing, seaWaterC: nothing, wavePeriodS: Number.NaN } }),
+      unknownOf({
+        weather: {
+          rainMmPerH: nothing,
+          airC: nothing,
+          seaWaterC: nothing,
+          visibilityNm: nothing,
+          wavePeriodS: Number.NaN,
+        },
+      }),
     ).toEqual([]);
   });
 
@@ -193,6 +212,63 @@ describe('what the forecast does not hold', () => {
 
   test('a gust unknown under a gust limit is broken, not fair', () => {
     expect(holds({ limits: { deckGustNoGoKn: 20 }, weather: { gustKn: nothing } })).toBe(false);
+  });
+});
+
+describe('drying spell', () => {
+  // 60 min of work and 30 of contingency: 9 slots from the start, and the hours before it.
+  const table = (dryBeforeH: number, rainMmPerH: (slot: number) => number) =>
+    tableFor({
+      limits: { dryBeforeH },
+      weather: { rainMmPerH: (hourH) => rainMmPerH(slotOf(hourH)) },
+    });
+  const shower = (slot: number): number => (slot === 40 ? 0.2 : 0);
+  const unknownStarts = (of: ReturnType<typeof tableFor>): number[] =>
+    range(0, 90).filter((i) => (of.unknownBits[i] ?? 0) !== 0);
+
+  test('no rain during the step, and none for so many hours before it', () => {
+    expect(fairSlots(table(2, shower))).toEqual([...range(0, 30), ...range(53, 90)]);
+  });
+
+  test('part of a slot before the start counts whole', () => {
+    expect(fairSlots(table(1.1, shower))).toEqual([...range(0, 30), ...range(48, 90)]);
+  });
+
+  test('hours before the first value are unknown, and that alone makes a start conditional', () => {
+    expect(unknownStarts(table(2, () => 0))).toEqual(range(0, 11));
+    expect(fairSlots(table(2, () => 0))).toEqual(range(0, 90));
+  });
+
+  test('rain seen in hours partly unknown is rain', () => {
+    const early = table(2, (slot) => (slot === 3 ? 1 : 0));
+    expect(fairSlots(early)).toEqual(range(16, 90));
+    expect(unknownStarts(early).filter((i) => i > 11)).toEqual([]);
+  });
+
+  test('an hour the forecast leaves out is unknown for every step after which it still counts', () => {
+    expect(unknownStarts(table(2, (slot) => (slot === 50 ? Number.NaN : 0))).filter((i) => i > 11)).toEqual(
+      range(41, 62),
+    );
+  });
+
+  test('what a gauge does not show is no rain', () => {
+    expect(fairSlots(table(2, () => 0.1))).toEqual(range(0, 90));
+    expect(fairSlots(table(2, () => 0.101))).toEqual([]);
+  });
+
+  test('a later step of a chain looks back from its own beginning', () => {
+    const [first, second] = [littleStep('first', 60), littleStep('second', 60, { dryBeforeH: 1 })];
+    const chain = littleJob('chain', [{ ...first, safePointAfter: false }, second]);
+    const weather = { ...calm, rainMmPerH: (hourH: number) => shower(slotOf(hourH)) };
+    // The second step is worked from slot 6 after the start to slot 18; the hour before it begins with the start.
+    expect(fairSlots(tableOf(chain, tableConditions([weather])))).toEqual([...range(0, 21), ...range(41, 81)]);
+  });
+
+  test('conditions cut out of a course must begin so many slots earlier', () => {
+    const [block] = blocksOf(littleJob('job', [littleStep('a', 60, { dryBeforeH: 1.1 })]));
+    expect(block && lookBackSlots(block, 10)).toBe(7);
+    const [plain] = blocksOf(littleJob('job', [littleStep('a', 60)]));
+    expect(plain && lookBackSlots(plain, 10)).toBe(0);
   });
 });
 

@@ -3,7 +3,9 @@ import type { BlockLane, StripModel, ValueLane } from '../../server/presenters/s
 import { WindBarb } from './barb.tsx';
 import { BlockShapes } from './block-shapes.tsx';
 import { Hatches } from './hatch.tsx';
+import { HourLinks } from './hour-links.tsx';
 import { labelRows, textWidthPx, type LabelPlace } from './label-rows.ts';
+import { Picked } from './picked.tsx';
 import { plot, type Plot } from './plot.ts';
 import { Across, Box } from './shapes.tsx';
 import { spreadLabels } from './spread-labels.ts';
@@ -14,7 +16,15 @@ const LEFT_PX = 112;
 const RIGHT_PX = 770;
 const LABEL_PX = 11;
 const LABEL_ROW_PX = 14;
-const heights: Readonly<Record<ValueLane['id'], number>> = { wind: 132, sea: 62, rain: 34, air: 34, alertness: 56 };
+const heights: Readonly<Record<ValueLane['id'], number>> = {
+  chance: 44,
+  wind: 132,
+  sea: 62,
+  rain: 34,
+  air: 34,
+  visibility: 34,
+  alertness: 56,
+};
 
 interface Placed<T> {
   readonly lane: T;
@@ -50,29 +60,29 @@ export function DeskStrip({ strip }: { strip: StripModel }): JSX.Element {
     gapPx: 4,
   });
   const footPx = endOf(blocks, endOf(values, 92)) + 4;
+  const viewBox = `0 0 ${WIDTH_PX} ${footPx + 20}`;
   return (
-    <svg
-      class="strip desk"
-      viewBox={`0 0 ${WIDTH_PX} ${footPx + 20}`}
-      role="img"
-      aria-labelledby="desk-title desk-desc"
-    >
-      <title id="desk-title">{strip.title}</title>
-      <desc id="desk-desc">{strip.description}</desc>
-      <Hatches prefix="desk" />
-      <Ground strip={strip} on={on} footPx={footPx} />
-      {apart(strip.barbs, on).map((barb) => (
-        <WindBarb key={barb.atEpochMs} barb={barb} x={on.along(barb.atEpochMs)} y={72} />
-      ))}
-      <LaneName y={76} name="True wind" unit="" />
-      {values.map((placed) => (
-        <DeskValueLane key={placed.lane.id} placed={placed} on={on} />
-      ))}
-      {blocks.map((placed) => (
-        <DeskBlockLane key={placed.lane.id} placed={placed} on={on} />
-      ))}
-      <Now strip={strip} on={on} footPx={footPx} />
-    </svg>
+    <div class="strip-stack desk">
+      <svg class="strip desk" viewBox={viewBox} role="img" aria-labelledby="desk-title desk-desc">
+        <title id="desk-title">{strip.title}</title>
+        <desc id="desk-desc">{strip.description}</desc>
+        <Hatches prefix="desk" />
+        <Ground strip={strip} on={on} footPx={footPx} />
+        {apart(strip.barbs, on).map((barb) => (
+          <WindBarb key={barb.atEpochMs} barb={barb} x={on.along(barb.atEpochMs)} y={72} />
+        ))}
+        <LaneName y={76} name="True wind" unit="" />
+        {values.map((placed) => (
+          <DeskValueLane key={placed.lane.id} placed={placed} on={on} />
+        ))}
+        {blocks.map((placed) => (
+          <DeskBlockLane key={placed.lane.id} placed={placed} on={on} />
+        ))}
+        <Picked strip={strip} on={on} across={[50, footPx]} />
+        <Now strip={strip} on={on} footPx={footPx} />
+      </svg>
+      <HourLinks hours={strip.hours ?? []} on={on} across={[34, footPx]} viewBox={viewBox} kind="desk" />
+    </div>
   );
 }
 
@@ -130,6 +140,9 @@ function Ground({ strip, on, footPx }: { strip: StripModel; on: Plot; footPx: nu
             </text>
           )}
         </g>
+      ))}
+      {(strip.moon ?? []).map((span) => (
+        <Box key={span.fromEpochMs} plot={on} span={span} across={[51, 54]} class={`moon ${span.kind}`} />
       ))}
     </g>
   );

@@ -3,6 +3,8 @@ import type { Block, StripModel, ValueLane } from '../../server/presenters/strip
 import { WindBarb } from './barb.tsx';
 import { BlockShapes } from './block-shapes.tsx';
 import { Hatches } from './hatch.tsx';
+import { HourLinks } from './hour-links.tsx';
+import { Picked } from './picked.tsx';
 import { plot, type Plot } from './plot.ts';
 import { Across, Box } from './shapes.tsx';
 import { spreadLabels } from './spread-labels.ts';
@@ -21,16 +23,24 @@ const DAY_PX = 68;
 const MS_PER_H = 3_600_000;
 const LIGHT: readonly [number, number] = [36, 46];
 const VALUES_FROM_PX = 54;
-/** Labels of work end here; the lanes of values take what the blocks leave. */
 const BLOCK_PX = 15;
-const LABEL_WIDTH_PX = 94;
+/** Room for labels of work: what the longest line needs, within these; the lanes of values take what is left. */
+const LABEL_WIDTH_PX = { least: 60, most: 94, perCharacter: 6.4, before: 12 } as const;
 
 interface Column {
   readonly fromPx: number;
   readonly toPx: number;
 }
 
-const shares: Readonly<Record<ValueLane['id'], number>> = { wind: 60, sea: 34, rain: 30, air: 28, alertness: 30 };
+const shares: Readonly<Record<ValueLane['id'], number>> = {
+  chance: 26,
+  wind: 60,
+  sea: 34,
+  rain: 30,
+  air: 28,
+  visibility: 28,
+  alertness: 30,
+};
 
 /** Columns for the lanes of values: their shares of the room, side by side. */
 function valueColumns(lanes: readonly ValueLane[], room: Column): Column[] {
@@ -54,14 +64,19 @@ interface PhoneLayout {
   readonly values: Column;
 }
 
-function layout(laneCount: number): PhoneLayout {
+function layout({ values, blocks }: StripModel): PhoneLayout {
+  const laneCount = values.length;
+  const lines = blocks.flatMap((lane) => lane.blocks).flatMap((block) => block.lines);
+  const wantedPx =
+    Math.max(0, ...lines.map((line) => line.length)) * LABEL_WIDTH_PX.perCharacter + LABEL_WIDTH_PX.before;
+  const labelPx = Math.min(LABEL_WIDTH_PX.most, Math.max(LABEL_WIDTH_PX.least, wantedPx));
   const widthPx = WIDTH_PX + Math.max(0, laneCount - EASY_LANES - 1) * MORE_LANE_PX;
-  const blocksFromPx = widthPx - LABEL_WIDTH_PX - 3 * BLOCK_PX;
+  const blocksFromPx = widthPx - labelPx - blocks.length * BLOCK_PX;
   const hasBarbs = laneCount <= EASY_LANES;
   return {
     widthPx,
     blocksFromPx,
-    labelsFromPx: blocksFromPx + 3 * BLOCK_PX + 4,
+    labelsFromPx: blocksFromPx + blocks.length * BLOCK_PX + 4,
     barbsPx: hasBarbs ? blocksFromPx - 16 : null,
     values: { fromPx: VALUES_FROM_PX, toPx: blocksFromPx - (hasBarbs ? 34 : 10) },
   };
@@ -72,26 +87,30 @@ export function PhoneStrip({ strip }: { strip: StripModel }): JSX.Element {
   const { axis } = strip;
   const endPx = HEAD_PX + ((axis.toEpochMs - axis.fromEpochMs) / MS_PER_H) * PX_PER_H;
   const on = plot(axis, [HEAD_PX, endPx], true);
-  const across = layout(strip.values.length);
+  const across = layout(strip);
   const columns = valueColumns(strip.values, across.values);
   const viewBox = `0 0 ${across.widthPx} ${Math.ceil(endPx) + FOOT_PX}`;
   return (
-    <svg class="strip phone" viewBox={viewBox} role="img" aria-labelledby="phone-title phone-desc">
-      <title id="phone-title">{strip.title}</title>
-      <desc id="phone-desc">{strip.description}</desc>
-      <Hatches prefix="phone" />
-      <TurnedGround strip={strip} on={on} widthPx={across.widthPx} />
-      {strip.values.map((lane, i) => (
-        <PhoneValueLane key={lane.id} lane={lane} on={on} column={columns[i] ?? across.values} />
-      ))}
-      {across.barbsPx !== null && <Barbs strip={strip} on={on} x={across.barbsPx} />}
-      <BlockColumns strip={strip} on={on} fromPx={across.blocksFromPx} />
-      <Labels strip={strip} on={on} fromPx={across.labelsFromPx} />
-      <Across plot={on} atEpochMs={axis.nowEpochMs} across={[0, across.widthPx]} class="now" />
-      <text class="now-word" x={across.labelsFromPx + 2} y={on.along(axis.nowEpochMs) - 4}>
-        {axis.nowText}
-      </text>
-    </svg>
+    <div class="strip-stack phone">
+      <svg class="strip phone" viewBox={viewBox} role="img" aria-labelledby="phone-title phone-desc">
+        <title id="phone-title">{strip.title}</title>
+        <desc id="phone-desc">{strip.description}</desc>
+        <Hatches prefix="phone" />
+        <TurnedGround strip={strip} on={on} widthPx={across.widthPx} />
+        {strip.values.map((lane, i) => (
+          <PhoneValueLane key={lane.id} lane={lane} on={on} column={columns[i] ?? across.values} />
+        ))}
+        {across.barbsPx !== null && <Barbs strip={strip} on={on} x={across.barbsPx} />}
+        <BlockColumns strip={strip} on={on} fromPx={across.blocksFromPx} />
+        <Labels strip={strip} on={on} fromPx={across.labelsFromPx} />
+        <Picked strip={strip} on={on} across={[LIGHT[1], across.labelsFromPx - 4]} />
+        <Across plot={on} atEpochMs={axis.nowEpochMs} across={[0, across.widthPx]} class="now" />
+        <text class="now-word" x={across.labelsFromPx + 2} y={on.along(axis.nowEpochMs) - 4}>
+          {axis.nowText}
+        </text>
+      </svg>
+      <HourLinks hours={strip.hours ?? []} on={on} across={[0, across.labelsFromPx]} viewBox={viewBox} kind="phone" />
+    </div>
   );
 }
 
@@ -149,6 +168,15 @@ function TurnedGround({ strip, on, widthPx }: { strip: StripModel; on: Plot; wid
       ))}
       {strip.light.map((span) => (
         <Box key={span.fromEpochMs} plot={on} span={span} across={LIGHT} class={`light ${span.kind}`} />
+      ))}
+      {(strip.moon ?? []).map((span) => (
+        <Box
+          key={span.fromEpochMs}
+          plot={on}
+          span={span}
+          across={[LIGHT[1] + 1, LIGHT[1] + 4]}
+          class={`moon ${span.kind}`}
+        />
       ))}
       {axis.days
         .map((day) => ({ ...day, shownFromEpochMs: Math.max(day.fromEpochMs, axis.nowEpochMs) }))
@@ -225,7 +253,7 @@ function spacedTicks(lane: ValueLane, place: (value: number) => number): ValueLa
 function Labels({ strip, on, fromPx }: { strip: StripModel; on: Plot; fromPx: number }): JSX.Element {
   const blocks: Block[] = strip.blocks
     .flatMap((lane) => lane.blocks)
-    .filter((block) => block.text !== '')
+    .filter((block) => block.lines.length > 0)
     .toSorted((a, b) => a.fromEpochMs - b.fromEpochMs);
   const ys = spreadLabels(
     blocks.map((block) => on.along(block.fromEpochMs)),

@@ -45,7 +45,12 @@ export function ValueLaneShapes(props: {
         <Along key={limit.kind} plot={plot} atPx={place(limit.value)} class={`limit ${limit.kind}`} />
       ))}
       {lane.curves.map((curve) => (
-        <CurveLine key={curve.kind} {...sampled} values={curve.values} class={`curve ${curve.kind}`} />
+        <CurveLine
+          key={curve.kind}
+          {...sampled}
+          values={curve.values}
+          class={curve.kind === 'no-go' ? 'limit no-go' : `curve ${curve.kind}`}
+        />
       ))}
       <Along plot={plot} atPx={props.lowPx} class="foot" />
     </g>

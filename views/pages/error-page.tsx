@@ -8,7 +8,7 @@ export interface ErrorText {
 
 export function ErrorDocument({ error, style }: { error: ErrorText; style: Style }): JSX.Element {
   return (
-    <Frame title={`${error.title} – Slatch`} style={style} clock={null}>
+    <Frame title={`${error.title} – Slatch`} style={style} clock={null} current={null}>
       <ErrorMain error={error} />
     </Frame>
   );

@@ -1,5 +1,6 @@
 import type { ComponentChildren, JSX } from 'preact';
 import type { Clock } from '../../server/presenters/clock.ts';
+import { Nav, type PageName } from '../parts/nav.tsx';
 
 export type Style = 'day' | 'night';
 
@@ -7,13 +8,15 @@ interface FrameProps {
   readonly title: string;
   readonly style: Style;
   readonly clock: Clock | null;
+  /** null: none of the pages there are. */
+  readonly current: PageName | null;
   /** Asked for again after so many seconds by browsers without script. */
   readonly refreshS?: number;
   readonly children: ComponentChildren;
 }
 
 /** The document around every page. */
-export function Frame({ title, style, clock, refreshS, children }: FrameProps): JSX.Element {
+export function Frame({ title, style, clock, current, refreshS, children }: FrameProps): JSX.Element {
   return (
     <html lang="en" class={style}>
       <head>
@@ -31,6 +34,8 @@ export function Frame({ title, style, clock, refreshS, children }: FrameProps): 
         <link rel="stylesheet" href="/static/tokens.css" />
         <link rel="stylesheet" href="/static/page.css" />
         <link rel="stylesheet" href="/static/strip.css" />
+        <link rel="stylesheet" href="/static/windows.css" />
+        <link rel="stylesheet" href="/static/plan.css" />
         <link rel="stylesheet" href="/static/print.css" media="print" />
         <script src="/static/htmx.min.js" defer />
       </head>
@@ -40,6 +45,7 @@ export function Frame({ title, style, clock, refreshS, children }: FrameProps): 
         </a>
         <header>
           <p class="mark">Slatch</p>
+          <Nav current={current} />
           {clock !== null && <ClockPart clock={clock} />}
           <StyleButton style={style} />
         </header>

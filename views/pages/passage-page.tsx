@@ -3,37 +3,22 @@ import type { PassagePage } from '../../server/presenters/passage-page.ts';
 import { JobsTable } from '../parts/jobs-table.tsx';
 import { NextCardPart } from '../parts/next-card.tsx';
 import { PlanNotesPart } from '../parts/plan-notes.tsx';
-import { Problems } from '../parts/problems.tsx';
+import { StateMain } from '../parts/state.tsx';
 import { StripPart } from '../parts/strip.tsx';
-import { Frame, type Style } from './frame.tsx';
-
-/** Seconds after which a browser without script asks again while the plan is being made. */
-const ASK_AGAIN_S = 3;
+import { PlanDocument } from './document.tsx';
+import type { Style } from './frame.tsx';
 
 export function PassageDocument({ page, style }: { page: PassagePage; style: Style }): JSX.Element {
-  const planned = page.kind === 'planned';
   return (
-    <Frame
-      title={planned ? `${page.name} – Slatch` : 'Slatch'}
-      style={style}
-      clock={planned ? page.clock : null}
-      {...(page.kind === 'planning' ? { refreshS: ASK_AGAIN_S } : {})}
-    >
+    <PlanDocument page={page} title="" style={style} current="passage">
       <PassageMain page={page} />
-    </Frame>
+    </PlanDocument>
   );
 }
 
 /** The part that changes: all of the page but its head. */
 export function PassageMain({ page }: { page: PassagePage }): JSX.Element {
-  if (page.kind === 'planning') return <Planning text={page.text} againHref={page.againHref} />;
-  if (page.kind === 'failed') {
-    return (
-      <main id="passage" class="alone">
-        <Problems problems={page.problems} />
-      </main>
-    );
-  }
+  if (page.kind !== 'planned') return <StateMain page={page} />;
   return (
     <main id="passage">
       <p class="passage-name">{page.name}</p>
@@ -41,28 +26,6 @@ export function PassageMain({ page }: { page: PassagePage }): JSX.Element {
       <StripPart strip={page.strip} />
       <JobsTable rows={page.rows} />
       <PlanNotesPart notes={page.notes} />
-    </main>
-  );
-}
-
-function Planning({ text, againHref }: { text: string; againHref: string }): JSX.Element {
-  return (
-    <main
-      id="passage"
-      class="alone"
-      aria-busy="true"
-      hx-get={againHref}
-      hx-trigger="load delay:1s"
-      hx-target="#passage"
-      hx-swap="outerHTML"
-    >
-      <section class="state" aria-labelledby="state-title">
-        <h1 class="what" id="state-title">
-          Planning…
-        </h1>
-        <p role="status">{text}</p>
-        <p>Order, hours, handling and sleep are chosen together, over all scenarios of the forecast.</p>
-      </section>
     </main>
   );
 }

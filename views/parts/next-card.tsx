@@ -55,6 +55,11 @@ export function NextCardPart({ card }: { card: NextCard }): JSX.Element {
           <strong>If not:</strong> {card.ifNot}
         </p>
       )}
+      {card.planLeft !== null && (
+        <p class="else">
+          <strong>The plan that is left:</strong> {card.planLeft}
+        </p>
+      )}
       {card.decideBy !== null && (
         <p class="else">
           <strong>Decide by:</strong> {card.decideBy}

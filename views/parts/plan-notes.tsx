@@ -7,7 +7,7 @@ export function PlanNotesPart({ notes }: { notes: PlanNotes }): JSX.Element {
   return (
     <section class="notes" aria-label="About this plan">
       <div>
-        <h2>The plan as a whole</h2>
+        {notes.whole.length > 0 && <h2>The plan as a whole</h2>}
         <Facts facts={notes.whole} />
         <div class="made-from">
           <h2>Made from</h2>

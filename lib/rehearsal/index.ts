@@ -1,0 +1,15 @@
+export type { DrawKey, DrawSettings } from './duration-scores.ts';
+export { durationScores } from './duration-scores.ts';
+export { pertDrawMin, pertQuantileMin } from './pert-draw.ts';
+export type {
+  EntryRehearsal,
+  JobRehearsal,
+  LimitScan,
+  Rehearsal,
+  RehearsalEntry,
+  RehearsalSettings,
+  RehearsedStep,
+} from './rehearsal.ts';
+export type { JobDraws, RehearsalDraws } from './rehearse.ts';
+export { rehearse, rehearseDraws } from './rehearse.ts';
+export { SOBOL_DIMENSION_COUNT, sobolPoints } from './sobol.ts';

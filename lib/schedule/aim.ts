@@ -1,0 +1,146 @@
+import type { CellSpace } from './cells.ts';
+import { UNREACHABLE } from './completion-table.ts';
+import type { LabelStore } from './label-store.ts';
+import type { MaskBound } from './mask-bound.ts';
+import type { Model } from './model.ts';
+import type { NodeSpace } from './nodes.ts';
+import type { OpenStarts } from './open-starts.ts';
+import { i16, i32, item, u16 } from './typed-reads.ts';
+
+/**
+ * What a pass looks for. Every level is a value to be made least: priority weight done (negative), steps of joint weight
+ * (negative), conditional weight done (negative), cost.
+ */
+export type AimLevel = 'priority' | 'joint' | 'conditional' | 'cost';
+
+export interface Space {
+  readonly model: Model;
+  readonly nodes: NodeSpace;
+  readonly cells: CellSpace;
+  readonly masks: MaskBound;
+}
+
+/** One level with its bounds. `best` falls as better plans are found. */
+export class Aim {
+  readonly level: AimLevel;
+  readonly open: OpenStarts;
+  /** Weight every label keeps at least; rises with `best` when joint weight is what is aimed at. */
+  leastWeight: number;
+  best: number;
+  private readonly space: Space;
+  private readonly table: Int32Array;
+  private readonly endValue: Int32Array;
+  /** Tasks that narrow the joint set and must be done. */
+  private readonly mustTasks: readonly number[];
+
+  constructor(
+    space: Space,
+    asked: {
+      readonly level: AimLevel;
+      readonly best: number;
+      readonly leastWeight: number;
+      readonly must: readonly boolean[];
+    },
+    bounds: { readonly open: OpenStarts; readonly table: Int32Array; readonly endValue: Int32Array },
+  ) {
+    this.space = space;
+    this.level = asked.level;
+    this.open = bounds.open;
+    this.table = bounds.table;
+    this.endValue = bounds.endValue;
+    this.leastWeight = asked.leastWeight;
+    this.best = asked.best;
+    this.mustTasks = asked.must.flatMap((isMust, task) => (isMust && item(space.model.narrows, task) ? [task] : []));
+  }
+
+  /** Bound of whatever stands at a cell with this cost and weight; `UNREACHABLE`: no end in reach. */
+  lowest(cell: number, cost: number, weight: number): number {
+    const rest = i32(this.table, cell);
+    if (rest >= UNREACHABLE || weight < this.leastWeight) return UNREACHABLE;
+    if (this.level === 'joint') return -this.stepsOf(weight);
+    return this.level === 'cost' ? cost + rest : rest;
+  }
+
+  lowestOf(store: LabelStore, label: number): number {
+    const { cells } = this.space;
+    const place = i32(cells.placeBase, i32(store.node, label)) + i32(store.at, label);
+    const cell = i32(cells.cellStart, place) + i32(store.lag, label) - i16(cells.leastLag, place);
+    const lowest = this.lowest(cell, i32(store.cost, label), i32(store.weight, label));
+    if (this.level !== 'joint' || lowest >= UNREACHABLE) return lowest;
+    return Math.max(lowest, -this.stepsOf(this.weightInReach(store, label)));
+  }
+
+  /** Least of the best weights that the tasks still to be done can keep, each by itself. */
+  weightInReach(store: LabelStore, label: number): number {
+    const { masks } = this.space;
+    let weight = i32(store.weight, label);
+    for (const task of this.mustTasks)
+      if (this.isLeft(i32(store.node, label), task))
+        weight = Math.min(weight, masks.bestWeight(task, this.readySlot(store, label, task)) ?? weight);
+    return weight;
+  }
+
+  /** Earliest instant at which a task may start, as far as the waits after its predecessors say. */
+  private readySlot(store: LabelStore, label: number, task: number): number {
+    const { model, nodes } = this.space;
+    const { inertiaClasses, releases, problem } = model;
+    const base = i32(store.node, label) * nodes.taskCount;
+    let ready = i32(store.at, label);
+    for (const { memoryIndex, earlierSlots, follows } of item(model.waitsOfTask, task)) {
+      const release = item(releases, memoryIndex - inertiaClasses.length);
+      const isOver = !follows || u16(nodes.unitsLeft, base + release.task) === 0;
+      const over = isOver
+        ? i32(store.memories, label * store.memoryCount + memoryIndex)
+        : i32(store.at, label) + release.leastDurationSlots + release.longestWaitSlots;
+      ready = Math.max(ready, over - earlierSlots);
+    }
+    return Math.min(ready, problem.slotCount);
+  }
+
+  /** Whether every task that must still be done has a start that leaves enough of the joint set. */
+  canKeepWeight(store: LabelStore, label: number): boolean {
+    const { masks } = this.space;
+    const node = i32(store.node, label);
+    for (const task of this.mustTasks) {
+      if (!this.isLeft(node, task)) continue;
+      const atSlot = this.readySlot(store, label, task);
+      if (!masks.leavesEnough({ task, atSlot }, store.masks, label * store.wordCount, this.leastWeight)) return false;
+    }
+    return true;
+  }
+
+  /** Value of the plan that ends with a label; `UNREACHABLE`: not an end that counts. */
+  valueOfEnd(store: LabelStore, label: number): number {
+    const node = i32(store.node, label);
+    const value = i32(this.endValue, node);
+    const { rest } = this.space.model.problem;
+    if (value >= UNREACHABLE || i32(store.weight, label) < this.leastWeight) return UNREACHABLE;
+    if (rest !== null && store.sOf(label) < rest.leastEndS) return UNREACHABLE;
+    if (this.level === 'joint') return -this.stepsOf(i32(store.weight, label));
+    return this.level === 'cost' ? costOfEnd(this.space, store, label) : value;
+  }
+
+  /** Takes over a better plan's value. */
+  improve(value: number): void {
+    this.best = value;
+    const { stepWeight } = this.space.model.problem;
+    if (this.level === 'joint') this.leastWeight = Math.max(this.leastWeight, (1 - value) * stepWeight);
+  }
+
+  stepsOf(weight: number): number {
+    return Math.floor(weight / this.space.model.problem.stepWeight);
+  }
+
+  private isLeft(node: number, task: number): boolean {
+    const { nodes } = this.space;
+    return u16(nodes.unitsLeft, node * nodes.taskCount + task) > 0;
+  }
+}
+
+/** Cost of the plan that ends with a label. */
+export function costOfEnd({ model, nodes }: Space, store: LabelStore, label: number): number {
+  const { endCostPoints, slotCount } = model.problem;
+  const cost = i32(store.cost, label);
+  if (endCostPoints === null) return cost;
+  return cost + i32(endCostPoints, i16(nodes.config, i32(store.node, label)) * (slotCount + 1) + i32(store.at, label));
+}

@@ -1,0 +1,20 @@
+import type { ScheduleEntry } from './solution.ts';
+
+/** How long to search. Two runs with the same settings agree: budgets count, they never look at a clock. */
+export interface ScheduleSettings {
+  /** Labels kept per instant, pass after pass; Infinity in the last: complete. */
+  readonly beamWidths: readonly number[];
+  /** Extensions (successors looked at) over all passes; when they are spent the best plan so far is the answer. */
+  readonly extensionBudget: number;
+  /** A known plan to start from; one that breaks a rule is left aside. */
+  readonly incumbent?: readonly ScheduleEntry[];
+  /** Called now and then with the share of the budget spent; true from `isCancelled` ends the search with the best so far. */
+  readonly onProgress?: (spentShare: number) => void;
+  readonly isCancelled?: () => boolean;
+}
+
+/** Narrow first, for a plan at once; then wider, the last without limit, for the proof. */
+export const DEFAULT_SCHEDULE_SETTINGS: ScheduleSettings = {
+  beamWidths: [150, 1500, 15_000, Infinity],
+  extensionBudget: 12_000_000,
+};

@@ -1,0 +1,42 @@
+import type { Space } from './aim.ts';
+import { findCells } from './cells.ts';
+import { MaskBound } from './mask-bound.ts';
+import type { Model } from './model.ts';
+import type { NodeSpace } from './nodes.ts';
+import { findNodes } from './nodes.ts';
+import type { StartRange } from './open-starts.ts';
+import { findTightStarts } from './tighten.ts';
+import { item, u16 } from './typed-reads.ts';
+
+/** Everything the levels of one search share. */
+export interface SearchSpace extends Space {
+  readonly limits: SearchLimits;
+  /** Share of all units done, by node. */
+  readonly doneShare: Float64Array;
+}
+
+/** Where a search may go: all starts, or those in the ranges, given tasks that must be done. */
+export interface SearchLimits {
+  readonly ranges: readonly StartRange[] | null;
+  readonly must: readonly boolean[];
+}
+
+/** null: too many nodes or cells for tables. */
+export function buildSpace(model: Model, limits: SearchLimits): SearchSpace | null {
+  const open = findTightStarts(model, model.problem.neededWeight, limits);
+  const nodes = findNodes(model, open, limits.must);
+  if (nodes === null) return null;
+  const cells = findCells(model, nodes, open);
+  if (cells === null) return null;
+  return { model, nodes, cells, masks: new MaskBound(model, open), limits, doneShare: doneShares(model, nodes) };
+}
+
+function doneShares({ problem }: Model, nodes: NodeSpace): Float64Array {
+  const all = problem.tasks.reduce((sum, task) => sum + task.unitCount, 0);
+  return Float64Array.from({ length: nodes.nodeCount }, (_, node) => {
+    let left = 0;
+    for (let task = 0; task < nodes.taskCount; task++)
+      left += u16(nodes.unitsLeft, node * nodes.taskCount + task) / Math.max(1, item(problem.tasks, task).unitCount);
+    return all === 0 ? 1 : 1 - left / problem.tasks.length;
+  });
+}

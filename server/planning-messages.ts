@@ -1,0 +1,55 @@
+import type { AskedBlock, Plan, StartLook, WindowsPicture } from '../lib/planner/index.ts';
+import type { Result } from '../lib/result/index.ts';
+import type { SlotGrid } from '../lib/time/index.ts';
+import type { JobWindows } from '../lib/windows/index.ts';
+import type { PassageView } from './presenters/plan-standing.ts';
+
+/** What the planning thread is started with. */
+export interface PlanningTask {
+  readonly passageFile: string;
+  /** Of the live clock; used unless the passage holds a fixed one. */
+  readonly nowEpochMs: number;
+  /** The plan shown, kept unless a better one is found; null: there is none. */
+  readonly standing: Plan | null;
+  /** One word that both threads see: 1 once the plan is no longer wanted. */
+  readonly stopFlag: Int32Array<SharedArrayBuffer>;
+}
+
+/** Asked of it once the plan is made. */
+export type PlanningQuestion =
+  | ({ readonly kind: 'windows' } & AskedBlock)
+  | ({ readonly kind: 'look'; readonly startEpochMs: number } & AskedBlock);
+
+/** A question with a number of its own; each is answered once. */
+export interface NumberedQuestion {
+  readonly questionNumber: number;
+  readonly question: PlanningQuestion;
+}
+
+/** All windows of a job, and the hours of one block of it under one handling. */
+export interface WindowsAnswer {
+  readonly kind: 'windows';
+  readonly picture: WindowsPicture;
+  readonly windows: JobWindows;
+  /** The grid the slots of the windows are counted on. */
+  readonly grid: SlotGrid;
+}
+
+export interface LookAnswer {
+  readonly kind: 'look';
+  readonly look: StartLook;
+}
+
+export type PlanningAnswer = WindowsAnswer | LookAnswer;
+
+/**
+ * What the thread says: how much of the forecast is read, then how much of the search is done (0 to 1), the plan or why
+ * there is none, and after that answers.
+ */
+export type PlanningMessage =
+  | { readonly readShare: number }
+  | { readonly searchShare: number }
+  | { readonly result: Result<PassageView> }
+  | { readonly questionNumber: number; readonly answer: Result<PlanningAnswer> }
+  /** Our own mistake while answering. */
+  | { readonly questionNumber: number; readonly mistake: string };

@@ -1,0 +1,93 @@
+import { planChanges, planChangesText, solverText } from '../../lib/brief/index.ts';
+import type { Plan, PlanPicture } from '../../lib/planner/index.ts';
+import { of100, plusMinus } from './amount-texts.ts';
+import { type Clock, clockOf } from './clock.ts';
+import { type JobReason, jobReasons } from './job-reasons.ts';
+import { planNotes, type PlanNotes } from './plan-notes.ts';
+import { planStrip } from './plan-strip.ts';
+import type { PassageView, PlanStanding } from './plan-standing.ts';
+import { type StatePage, statePage } from './state-page.ts';
+import type { StripModel } from './strip-model.ts';
+import { epochOf, timeTexts, type TimeTexts } from './time-texts.ts';
+import { type WatchBill, watchBill } from './watch-bill.ts';
+
+export type PlanPage = StatePage | WholePlanPage;
+
+/** The plan as a whole: the bill, and why it is so. */
+export interface WholePlanPage {
+  readonly kind: 'plan';
+  readonly name: string;
+  readonly clock: Clock;
+  /** How sure, against what, and whether it could be better. */
+  readonly sentences: readonly string[];
+  /** What changed since the plan that stood before; null: there was none. */
+  readonly changes: Changes | null;
+  readonly strip: StripModel;
+  readonly bill: WatchBill;
+  readonly reasons: readonly JobReason[];
+  readonly notes: PlanNotes;
+}
+
+export interface Changes {
+  /** `Thu 08:12`, when the plan before was made. */
+  readonly since: string;
+  /** One sentence each; empty: nothing has changed. */
+  readonly sentences: readonly string[];
+}
+
+export function planPage(standing: PlanStanding, nowEpochMs: number): PlanPage {
+  if (standing.kind !== 'ready') return statePage(standing, { href: '/plan', nowEpochMs });
+  const { view } = standing;
+  const { plan, picture } = view;
+  const times = timeTexts(picture.shipTimeOffsetMin);
+  return {
+    kind: 'plan',
+    name: plan.passageName,
+    clock: clockOf(picture, nowEpochMs),
+    sentences: [
+      ...wholeSentences(plan, picture),
+      ...[plan.waiting?.text, plan.standing?.text].filter((text) => text !== undefined),
+      ...(view.isStoppedEarly ? ['The search was stopped before it was done.'] : []),
+      solverText(plan),
+    ],
+    changes: changesOf(view, times),
+    strip: planStrip(view, times),
+    bill: watchBill(view, times),
+    reasons: jobReasons(view, times),
+    notes: planNotes(plan, picture, times),
+  };
+}
+
+function changesOf({ plan, picture, before }: PassageView, times: TimeTexts): Changes | null {
+  if (before === null) return null;
+  const { shipTimeOffsetMin, handlingNames } = picture;
+  return {
+    since: times.dayTime(epochOf(before.madeAtUtc)),
+    sentences: planChangesText(planChanges(before, plan), { shipTimeOffsetMin, handlingNames }),
+  };
+}
+
+function wholeSentences({ jobs, totals, firstFair }: Plan, picture: PlanPicture): string[] {
+  const planned = jobs.filter((job) => job.status === 'planned').length;
+  const conditional = jobs.filter((job) => job.status === 'conditional').length;
+  const left = jobs.filter((job) => job.status === 'unplanned').length;
+  const rest = [
+    ...(conditional === 0 ? [] : [`${conditional} more ${conditional === 1 ? 'stands' : 'stand'} under a condition`]),
+    ...(left === 0 ? [] : [`${left} could not be planned`]),
+  ];
+  const counted = rest.length === 0 ? '' : ` ${rest.join(', and ')}.`;
+  if (totals.allDoneProbability === null) return [`No job is planned without a condition.${counted}`];
+  const chance = `${of100(totals.allDoneProbability)} of 100 ${plusMinus(totals.allDoneProbabilitySd)}`.trim();
+  const wanted = of100(picture.wantedProbability);
+  const together = `${planned === 1 ? 'The one planned job stays inside its limits' : `All ${planned} planned jobs together stay inside their limits`} in ${chance}; you want ${wanted}.${counted}`;
+  return [together, ...firstFairSentences(firstFair, planned)];
+}
+
+function firstFairSentences(firstFair: Plan['firstFair'], planned: number): string[] {
+  if (firstFair === null) return [];
+  const count = firstFair.plannedJobIds.length;
+  const placed = count === planned ? `places ${count}` : `places ${count} instead of ${planned}`;
+  const { allDoneProbability } = firstFair;
+  const chance = allDoneProbability === null ? 'in an unknown share' : `in ${of100(allDoneProbability)} of 100`;
+  return [`Taking each job’s first fair window ${placed} and keeps them all inside their limits ${chance}.`];
+}

@@ -1,0 +1,32 @@
+import type { Plan, PlanPicture } from '../../lib/planner/index.ts';
+import type { Problem } from '../../lib/result/index.ts';
+import type { ShownNames } from './shown-names.ts';
+
+/** A plan and the hours it lies in. */
+export interface PassageView {
+  readonly plan: Plan;
+  readonly picture: PlanPicture;
+  readonly names: ShownNames;
+  /** The plan that stood when this one was made; null: none did. */
+  readonly before: Plan | null;
+  /** The search was stopped: this is the best plan found until then. */
+  readonly isStoppedEarly: boolean;
+}
+
+/** Where the plan of the passage stands. */
+export type PlanStanding =
+  | PlanInTheMaking
+  | { readonly kind: 'stopped' }
+  | { readonly kind: 'failed'; readonly problems: readonly Problem[] }
+  | { readonly kind: 'ready'; readonly view: PassageView };
+
+export interface PlanInTheMaking {
+  readonly kind: 'planning';
+  readonly sinceEpochMs: number;
+  /** How much of the forecast is read, 0 to 1. */
+  readonly readShare?: number;
+  /** How much of the search is done, 0 to 1. */
+  readonly searchShare?: number;
+  /** A stop was asked for and not yet heard. */
+  readonly isStopping?: boolean;
+}

@@ -1,0 +1,32 @@
+import type { Problem } from '../../lib/result/index.ts';
+import type { PlanInTheMaking, PlanStanding } from './plan-standing.ts';
+
+/** Any page while there is no plan to show. */
+export type StatePage =
+  | { readonly kind: 'planning'; readonly text: string; readonly againHref: string; readonly isStopping: boolean }
+  | { readonly kind: 'stopped' }
+  | { readonly kind: 'failed'; readonly problems: readonly Problem[] };
+
+/** What a page shows in place of itself; `href` is its own address, asked for again until the plan is there. */
+export function statePage(
+  standing: Exclude<PlanStanding, { readonly kind: 'ready' }>,
+  asked: { href: string; nowEpochMs: number },
+): StatePage {
+  if (standing.kind !== 'planning') return standing;
+  const waitedS = Math.max(0, Math.round((asked.nowEpochMs - standing.sinceEpochMs) / 1000));
+  return {
+    kind: 'planning',
+    text: `${progressText(standing)}${waitedS} s so far. The page shows the plan as soon as it is there.`,
+    againHref: asked.href,
+    isStopping: standing.isStopping === true,
+  };
+}
+
+/** What is being done; nothing is said of a short file, which is read before anybody looks. */
+function progressText({ readShare, searchShare, isStopping }: PlanInTheMaking): string {
+  if (isStopping === true) return 'Stopping: the best plan found so far is written up. ';
+  if (searchShare !== undefined) return `Searching: ${percent(searchShare)} done. `;
+  return readShare === undefined || readShare >= 1 ? '' : `Reading the forecast: ${percent(readShare)}. `;
+}
+
+const percent = (share: number): string => `${Math.floor(Math.min(1, Math.max(0, share)) * 100)} %`;

@@ -1,0 +1,53 @@
+import { Router, type Request } from 'express';
+import type { Result } from '../../lib/result/index.ts';
+import { renderWindows } from '../../views/render.tsx';
+import type { Deps, PassageView } from '../deps.ts';
+import { statePage } from '../presenters/state-page.ts';
+import { chosenWindows, chosenStart } from '../presenters/windows-choice.ts';
+import { windowsPage } from '../presenters/windows-page.ts';
+import { PageError } from './page-error.ts';
+import { sendHtml, shownFor } from './shown.ts';
+
+/**
+ * The windows of a job: `?job=ID&part=N&handling=ID`, and with `&start=UTC` (or `&ship=` ship's time without an offset)
+ * a look at one start. What is left out is chosen from the plan; what does not exist is refused with what does.
+ */
+export function windowsRoutes(deps: Deps): Router {
+  // oxlint-disable-next-line oxc/no-async-endpoint-handlers -- Express 5 hands a rejection to the error page
+  return Router().get('/windows', async (request, response) => {
+    const standing = deps.planStanding();
+    const page =
+      standing.kind === 'ready'
+        ? await windowsOf(deps, standing.view, request)
+        : statePage(standing, { href: request.originalUrl, nowEpochMs: deps.nowEpochMs() });
+    sendHtml(response, renderWindows(page, shownFor(request)));
+  });
+}
+
+async function windowsOf(deps: Deps, view: PassageView, request: Request): Promise<ReturnType<typeof windowsPage>> {
+  const asked = { job: textOf(request, 'job'), part: textOf(request, 'part'), handling: textOf(request, 'handling') };
+  const chosen = view.names.jobs.length === 0 ? null : wanted(chosenWindows(view, asked), 404, 'No such windows');
+  const shown = { view, nowEpochMs: deps.nowEpochMs() };
+  if (chosen === null) return windowsPage({ ...shown, chosen: null, answer: null, look: null });
+  if (chosen.handlingId === null) return windowsPage({ ...shown, chosen, answer: null, look: null });
+  const block = { jobId: chosen.jobId, blockIndex: chosen.partIndex, handlingId: chosen.handlingId };
+  const answer = wanted(await deps.askWindows(block), 404, 'No such windows');
+  const start = { utc: textOf(request, 'start'), ship: textOf(request, 'ship') };
+  const startEpochMs = wanted(chosenStart(view, start), 400, 'No such start');
+  const look =
+    startEpochMs === null ? null : wanted(await deps.askLook({ ...block, startEpochMs }), 400, 'No such start').look;
+  return windowsPage({ ...shown, chosen, answer, look });
+}
+
+/** A text of the query; empty, absent or given twice: null. */
+function textOf({ query }: Request, name: string): string | null {
+  const value = query[name];
+  return typeof value === 'string' && value !== '' ? value : null;
+}
+
+/** The value, or the page that says what was expected. */
+function wanted<T>(result: Result<T>, status: number, title: string): T {
+  if (result.ok) return result.value;
+  const sentences = result.problems.map(({ what, expected, remedy }) => `${what} Expected: ${expected}. ${remedy}`);
+  throw new PageError(status, title, sentences.join(' '));
+}

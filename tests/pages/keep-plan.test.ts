@@ -1,0 +1,159 @@
+import { describe, expect, it } from 'vitest';
+import type { Plan } from '../../lib/planner/index.ts';
+import type { Result } from '../../lib/result/index.ts';
+import { type Deferred, deferred } from '../../server/deferred.ts';
+import type { PassageView, PlanStanding } from '../../server/deps.ts';
+import { keepPlan, type PlanKeeper } from '../../server/keep-plan.ts';
+import { stopped } from '../../server/plan-run.ts';
+import { lookAnswer, view as fixture, windowsAnswer } from './fixture-windows.ts';
+
+const block = { jobId: 'drop', blockIndex: 0, handlingId: 'run-off' };
+
+interface Kept {
+  readonly keeper: PlanKeeper;
+  readonly runs: {
+    readonly made: Deferred<Result<PassageView>>;
+    readonly standing: Plan | null;
+    closed: boolean;
+    stopCount: number;
+  }[];
+  readonly ends: PlanStanding[];
+  readonly reported: unknown[];
+}
+
+function kept(): Kept {
+  const runs: Kept['runs'] = [];
+  const ends: PlanStanding[] = [];
+  const reported: unknown[] = [];
+  const keeper = keepPlan({
+    start: ({ standing }) => {
+      const run = { made: deferred<Result<PassageView>>(), standing, closed: false, stopCount: 0 };
+      const name = `plan ${runs.push(run)}`;
+      return {
+        finished: run.made.promise,
+        ask: (question) =>
+          Promise.resolve({
+            ok: true,
+            value:
+              question.kind === 'windows'
+                ? { ...windowsAnswer(question), windows: { jobId: name, windows: [], nearestMisses: [] } }
+                : lookAnswer(question),
+          }),
+        stop: () => (run.stopCount += 1),
+        close: () => (run.closed = true),
+      };
+    },
+    nowEpochMs: () => 1000,
+    report: (error) => void reported.push(error),
+    onEnd: (standing) => void ends.push(standing),
+  });
+  return { keeper, runs, ends, reported };
+}
+
+const view = (passageName: string): Result<PassageView> => ({
+  ok: true,
+  value: { ...fixture, plan: { ...fixture.plan, passageName } },
+});
+const shownName = ({ keeper }: Kept): string => {
+  const standing = keeper.planStanding();
+  return standing.kind === 'ready' ? standing.view.plan.passageName : standing.kind;
+};
+/** Which thread answers; a problem's code where none does. */
+const answering = async ({ keeper }: Kept): Promise<string> => {
+  const answer = await keeper.askWindows(block);
+  return answer.ok ? answer.value.windows.jobId : answer.problems[0].code;
+};
+
+describe('keepPlan', () => {
+  it('before the first plan: planning, and questions are told so', async () => {
+    const all = kept();
+    expect(all.runs).toHaveLength(0);
+    all.keeper.makePlan();
+    expect([shownName(all), await answering(all)]).toEqual(['planning', 'plan.none']);
+  });
+
+  it('plan made: shown, and its thread answers', async () => {
+    const all = kept();
+    all.keeper.makePlan();
+    all.runs[0]?.made.resolve(view('first'));
+    await expect.poll(() => all.ends.length).toBe(1);
+    expect([shownName(all), await answering(all), all.runs[0]?.closed]).toEqual(['first', 'plan 1', false]);
+    expect((await all.keeper.askLook({ ...block, startEpochMs: 7 })).ok).toBe(true);
+  });
+
+  it('asked for twice while in the making: made once', () => {
+    const all = kept();
+    all.keeper.makePlan();
+    all.keeper.makePlan();
+    expect(all.runs).toHaveLength(1);
+  });
+
+  it('made again: the old thread answers until the new plan is there, then it is ended', async () => {
+    const all = kept();
+    all.keeper.makePlan();
+    all.runs[0]?.made.resolve(view('first'));
+    await expect.poll(() => all.ends.length).toBe(1);
+    all.keeper.makePlan();
+    expect([shownName(all), await answering(all)]).toEqual(['planning', 'plan 1']);
+    all.runs[1]?.made.resolve(view('second'));
+    await expect.poll(() => all.ends.length).toBe(2);
+    expect([shownName(all), await answering(all), all.runs.map(({ closed }) => closed)]).toEqual([
+      'second',
+      'plan 2',
+      [true, false],
+    ]);
+    // The first is made from nothing, the second against the plan that stood.
+    expect(all.runs.map(({ standing }) => standing?.passageName ?? null)).toEqual([null, 'first']);
+  });
+
+  it('stopped: said at once, then stopped; with an earlier plan, that one stands again', async () => {
+    const all = kept();
+    all.keeper.makePlan();
+    all.keeper.stopPlan();
+    expect([all.keeper.planStanding(), all.runs[0]?.stopCount]).toEqual([
+      { kind: 'planning', sinceEpochMs: 1000, isStopping: true },
+      1,
+    ]);
+    all.runs[0]?.made.resolve({ ok: false, problems: [stopped] });
+    await expect.poll(() => all.ends.length).toBe(1);
+    expect(shownName(all)).toBe('stopped');
+    all.keeper.makePlan();
+    all.runs[1]?.made.resolve(view('second'));
+    await expect.poll(() => all.ends.length).toBe(2);
+    all.keeper.makePlan();
+    all.keeper.stopPlan();
+    all.runs[2]?.made.resolve({ ok: false, problems: [stopped] });
+    await expect.poll(() => all.ends.length).toBe(3);
+    expect([shownName(all), await answering(all)]).toEqual(['second', 'plan 2']);
+  });
+
+  it('nothing in the making: stop does nothing', async () => {
+    const all = kept();
+    all.keeper.makePlan();
+    all.runs[0]?.made.resolve(view('first'));
+    await expect.poll(() => all.ends.length).toBe(1);
+    all.keeper.stopPlan();
+    expect([shownName(all), all.runs[0]?.stopCount]).toEqual(['first', 0]);
+  });
+
+  it('planner breaks: reported, and a problem without its words', async () => {
+    const all = kept();
+    all.keeper.makePlan();
+    all.runs[0]?.made.reject(new Error('index 7'));
+    await expect.poll(() => all.ends.length).toBe(1);
+    expect([shownName(all), all.reported.length]).toEqual(['failed', 1]);
+    expect(JSON.stringify(all.ends)).not.toContain('index 7');
+  });
+
+  it('closed: every thread is ended, and nobody is told of it', async () => {
+    const all = kept();
+    all.keeper.makePlan();
+    all.runs[0]?.made.resolve(view('first'));
+    await expect.poll(() => all.ends.length).toBe(1);
+    all.keeper.makePlan();
+    all.keeper.close();
+    all.runs[1]?.made.resolve({ ok: false, problems: [stopped] });
+    await Promise.resolve();
+    expect([all.runs.map(({ closed }) => closed), all.ends.length]).toEqual([[true, true], 1]);
+  });
+});

@@ -1,0 +1,89 @@
+/** The real thread on the demo's forecast, with one small job so that it is quickly planned. */
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Plan } from '../../lib/planner/index.ts';
+import type { PlanProgress, PlanRun } from '../../server/plan-run.ts';
+import { planOnThread } from '../../server/planning.ts';
+
+const samples = resolve(import.meta.dirname, '../../sample-forecasts');
+let folder = '';
+let file = '';
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'slatch-thread-'));
+  file = join(folder, 'passage.json');
+  const demo: unknown = JSON.parse(readFileSync(join(samples, 'demo-passage.json'), 'utf8'));
+  if (typeof demo !== 'object' || demo === null) throw new Error('the demo is no passage');
+  const small = {
+    ...demo,
+    jobs: [{ id: 'oil', from: 'fastener-oil', handlings: ['hold-course'] }],
+    forecasts: [join(samples, 'demo-control.grib2')],
+    settings: { horizonH: 12, errorModel: 'none' },
+  };
+  writeFileSync(file, JSON.stringify(small));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const started = (standing: Plan | null = null): { run: PlanRun; progress: PlanProgress[] } => {
+  const progress: PlanProgress[] = [];
+  return { run: planOnThread(file, () => Date.UTC(2026, 4, 27, 18))({ onProgress: (one) => void progress.push(one), standing }), progress };
+};
+
+describe('planning thread', () => {
+  it('questions asked before the plan is there wait for it; later ones are answered too; then it ends', async () => {
+    const { run, progress } = started();
+    const block = { jobId: 'oil', blockIndex: 0, handlingId: 'hold-course' };
+    const early = run.ask({ kind: 'windows', ...block });
+    const plan = await run.finished;
+    if (!plan.ok) throw new Error(JSON.stringify(plan.problems));
+    expect(plan.value.names.jobs.map(({ jobId }) => jobId)).toEqual(['oil']);
+    expect(progress.some(({ readShare }) => readShare === 1)).toBe(true);
+
+    const answer = await early;
+    if (!answer.ok || answer.value.kind !== 'windows') throw new Error('no windows');
+    expect(answer.value.picture.slotEpochMs.length).toBeGreaterThan(100);
+    const [window] = answer.value.windows.windows;
+
+    const { firstEpochMs, slotMin } = answer.value.grid;
+    const startEpochMs = firstEpochMs + (window?.bestStartSlot ?? 0) * slotMin * 60_000;
+    // Nine minutes into a slot of ten: the slot it lies in.
+    const look = await run.ask({ kind: 'look', ...block, startEpochMs: startEpochMs + 9 * 60_000 });
+    if (!look.ok || look.value.kind !== 'look') throw new Error('no look');
+    expect(look.value.look.startEpochMs).toBe(startEpochMs);
+    expect(look.value.look.probability).toBe(window?.probability);
+
+    const wrong = await run.ask({ kind: 'windows', ...block, jobId: 'oyl' });
+    expect(wrong.ok ? null : wrong.problems[0].code).toBe('windows.job-unknown');
+
+    run.close();
+    const late = await run.ask({ kind: 'windows', ...block });
+    expect(late.ok ? null : late.problems[0].code).toBe('plan.closed');
+  });
+
+  it('a plan that stands: kept where nothing better is found, and shown as the one before', async () => {
+    const first = started();
+    const made = await first.run.finished;
+    first.run.close();
+    if (!made.ok) throw new Error(JSON.stringify(made.problems));
+    expect([made.value.before, made.value.plan.standing, made.value.isStoppedEarly]).toEqual([null, null, false]);
+    const again = started(made.value.plan);
+    const kept = await again.run.finished;
+    again.run.close();
+    if (!kept.ok) throw new Error(JSON.stringify(kept.problems));
+    expect(kept.value.before).toEqual(made.value.plan);
+    expect(kept.value.plan.standing?.kept).toBe(true);
+    expect(kept.value.plan.jobs.map(({ startUtc }) => startUtc)).toEqual(
+      made.value.plan.jobs.map(({ startUtc }) => startUtc),
+    );
+  });
+
+  it('stopped at once: no plan, and the reason', async () => {
+    const { run } = started();
+    run.stop();
+    const plan = await run.finished;
+    expect(plan.ok ? null : plan.problems[0].code).toBe('plan.stopped');
+    run.close();
+  });
+});

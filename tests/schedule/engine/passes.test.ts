@@ -1,0 +1,113 @@
+import { describe, expect, it } from 'vitest';
+import type { ScheduleProblem } from '../../../lib/schedule/index.ts';
+import { DEFAULT_SCHEDULE_SETTINGS, simulateSchedule, solveSchedule } from '../../../lib/schedule/index.ts';
+import { littleProblem, littleRest } from './little-problem.ts';
+
+/** Tasks whose good scenarios and costs change from slot to slot, as drawn by a multiplier; the worker tires. */
+function changeable(taskCount: number, slots: number, startS = 12): ScheduleProblem {
+  const noise = (task: number, t: number): number => Math.imul(task * 7919 + t * 104_729 + 17, 0x9e37_79b1) >>> 8;
+  const weights = Array.from({ length: 20 }, (_unused, w) => 1 + (w % 3));
+  return littleProblem({
+    slots,
+    weights,
+    rest: littleRest(slots, { startS, awakeS: (s, k) => s - k / 4, sleepCostPoints: new Int32Array(slots).fill(1) }),
+    tasks: Array.from({ length: taskCount }, (_unused, task) => ({
+      choices: [
+        {
+          slots: 2,
+          opens: (t: number) => (noise(task, t) & 3) !== 0,
+          cost: (t: number) => noise(task, t) % 50,
+          holds: (t: number) =>
+            weights.flatMap((_weight, w) => (((noise(task + 31 * w, t >> 3) >> 5) & 7) > 1 ? [w] : [])),
+          gate: { leastEndPoints: 4 },
+        },
+      ],
+    })),
+  });
+}
+
+describe('solveSchedule, passes', () => {
+  it('a plan known from before: taken over at once when there is no budget for a better one', () => {
+    const problem = changeable(5, 40);
+    const best = solveSchedule(problem);
+    const again = solveSchedule(problem, { ...DEFAULT_SCHEDULE_SETTINGS, extensionBudget: 0, incumbent: best.entries });
+    expect(again.entries).toEqual(best.entries);
+    expect(again.worth).toEqual(best.worth);
+    expect(again.extensionCount).toBe(0);
+  });
+
+  it('a plan known from before that is the best: the search proves it with less work', () => {
+    const problem = changeable(6, 40);
+    const best = solveSchedule(problem);
+    const again = solveSchedule(problem, { ...DEFAULT_SCHEDULE_SETTINGS, incumbent: best.entries });
+    expect(again.worth).toEqual(best.worth);
+    expect(again.proven).toBe(true);
+    expect(again.extensionCount).toBeLessThan(best.extensionCount);
+  });
+
+  it('a plan known from before that breaks a rule: left aside', () => {
+    const problem = changeable(3, 20);
+    const incumbent = [{ kind: 'sleep', startSlot: 0, wokeSlot: 7, endSlot: 8 } as const];
+    expect(simulateSchedule(problem, incumbent).ok).toBe(false);
+    const solution = solveSchedule(problem, { ...DEFAULT_SCHEDULE_SETTINGS, incumbent });
+    expect(solution.worth).toEqual(solveSchedule(problem).worth);
+  });
+
+  it('no budget and no plan: an empty answer that claims nothing, with a bound', () => {
+    const solution = solveSchedule(changeable(5, 40), { ...DEFAULT_SCHEDULE_SETTINGS, extensionBudget: 0 });
+    expect(solution).toMatchObject({ proven: false, provenProbability: false, entries: [] });
+    expect(solution.bound.priorityWeight).toBe(5);
+  });
+
+  it('a budget spent half way: a legal plan and a bound that the best plan keeps to', () => {
+    const problem = changeable(7, 48);
+    const best = solveSchedule(problem);
+    const some = solveSchedule(problem, {
+      ...DEFAULT_SCHEDULE_SETTINGS,
+      extensionBudget: Math.round(best.extensionCount / 2),
+    });
+    expect(simulateSchedule(problem, some.entries)).toMatchObject({ ok: true, worth: some.worth });
+    expect(some.proven).toBe(false);
+    expect(some.worth.priorityWeight).toBe(best.worth.priorityWeight);
+    expect(some.bound.jointWeight).toBeGreaterThanOrEqual(best.worth.jointWeight);
+    const isSameChance = some.worth.jointWeight === best.worth.jointWeight;
+    expect(isSameChance ? some.bound.costPoints : -Infinity).toBeLessThanOrEqual(best.worth.costPoints);
+  });
+
+  it('cancelled from the start: ends without a search', () => {
+    const solution = solveSchedule(changeable(5, 40), { ...DEFAULT_SCHEDULE_SETTINGS, isCancelled: () => true });
+    expect(solution).toMatchObject({ extensionCount: 0, proven: false });
+  });
+
+  it('progress: told as a share that rises', () => {
+    const shares: number[] = [];
+    solveSchedule(changeable(8, 48), { ...DEFAULT_SCHEDULE_SETTINGS, onProgress: (share) => shares.push(share) });
+    expect(shares[0]).toBe(0);
+    expect(shares.toSorted((a, b) => a - b)).toEqual(shares);
+    expect(shares.every((share) => share <= 1)).toBe(true);
+  });
+});
+
+describe('solveSchedule, a problem too large for tables', () => {
+  const large = changeable(18, 90, 22);
+  const settings = { ...DEFAULT_SCHEDULE_SETTINGS, extensionBudget: 300_000 };
+  const solution = solveSchedule(large, settings);
+
+  it('the plan: does every task, keeps every rule, and is worth what is said', () => {
+    expect(solution.worth.priorityWeight).toBe(18);
+    expect(simulateSchedule(large, solution.entries)).toMatchObject({ ok: true, worth: solution.worth });
+  });
+
+  it('the bound: not below the plan, and nothing claimed that is not proven', () => {
+    expect(solution.bound.priorityWeight).toBe(18);
+    expect(solution.bound.jointWeight).toBeGreaterThanOrEqual(solution.worth.jointWeight);
+    expect(solution.bound.costPoints).toBeLessThanOrEqual(solution.worth.costPoints);
+    expect(solution.proven).toBe(false);
+  });
+
+  it('a plan known from before: never made worse', () => {
+    const again = solveSchedule(large, { ...settings, extensionBudget: 60_000, incumbent: solution.entries });
+    expect(again.worth.jointWeight).toBeGreaterThanOrEqual(solution.worth.jointWeight);
+    expect(again.worth.priorityWeight).toBe(18);
+  });
+});
