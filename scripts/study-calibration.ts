@@ -4,7 +4,7 @@
  *
  *     npm run study-calibration -- [--passages N] [--truths N] [--draws N] [--seed S] [--json FILE]
  *
- * Defaults: 2000 passages, 32 truths for each, 256 reporting draws, seed 1: some 150 000 executions of jobs. Exit code 1
+ * Defaults: 2000 passages, 32 truths for each, 256 reporting draws, seed 1: some 120 000 executions of jobs. Exit code 1
  * when a bin with 2500 executions or more is off by more than two points and two standard errors (clustered by passage),
  * or the expected calibration error exceeds two points; wrong truths are shown and never judged.
  */
@@ -52,7 +52,7 @@ function askedOnCommandLine(): Asked {
     memberCount: 31,
     reportingCount: wholeOption('draws', values.draws),
     truthCount: wholeOption('truths', values.truths),
-    othersEveryCount: 4,
+    othersEveryCount: 8,
     solve: CHEAP_SOLVE,
   };
   return {

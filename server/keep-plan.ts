@@ -99,10 +99,10 @@ export function keepPlan({ start, nowEpochMs, report, onEnd }: KeeperOptions): P
   };
 }
 
-/** What stands when no new plan came: the earlier one after a stop, else why there is none. */
+/** What stands when no new plan came: the earlier one, after a mistake with what went wrong; else why there is none. */
 function withoutNew(problems: readonly Problem[], shown: Shown | null): PlanStanding {
   const isStopped = problems.every(({ code }) => code === stopped.code);
-  if (isStopped && shown !== null) return { kind: 'ready', view: shown.view };
+  if (shown !== null) return { kind: 'ready', view: shown.view, ...(isStopped ? {} : { notRenewed: problems }) };
   return isStopped ? { kind: 'stopped' } : { kind: 'failed', problems };
 }
 

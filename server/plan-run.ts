@@ -19,6 +19,8 @@ export interface PlanRun {
 export interface PlanProgress {
   readonly readShare?: number;
   readonly searchShare?: number;
+  /** 1 for the first search. */
+  readonly searchNumber?: number;
 }
 
 /** What a plan is begun with, besides the passage. */
@@ -48,7 +50,7 @@ interface RunOptions {
   readonly stopGraceMs?: number;
 }
 
-const STOP_GRACE_MS = 4000;
+const STOP_GRACE_MS = 300_000;
 
 export const stopped: Problem = {
   code: 'plan.stopped',

@@ -43,12 +43,12 @@ export interface LookAnswer {
 export type PlanningAnswer = WindowsAnswer | LookAnswer;
 
 /**
- * What the thread says: how much of the forecast is read, then how much of the search is done (0 to 1), the plan or why
- * there is none, and after that answers.
+ * What the thread says: how much of the forecast is read, then how much of which search is done (0 to 1; one that asks for
+ * more certainty may follow another), the plan or why there is none, and after that answers.
  */
 export type PlanningMessage =
   | { readonly readShare: number }
-  | { readonly searchShare: number }
+  | { readonly searchNumber: number; readonly searchShare: number }
   | { readonly result: Result<PassageView> }
   | { readonly questionNumber: number; readonly answer: Result<PlanningAnswer> }
   /** Our own mistake while answering. */

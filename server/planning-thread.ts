@@ -36,7 +36,7 @@ async function plan(task: PlanningTask): Promise<Result<PassageView>> {
   if (isCancelled()) return failed(stopped);
   const { passage, forecast } = loaded.value;
   const standing = task.standing === null ? {} : { standing: task.standing };
-  const watch = { isCancelled, onProgress: (searchShare: number): void => say({ searchShare }) };
+  const watch = { isCancelled, onProgress: searchProgress() };
   const nowEpochMs = passage.fixedNowEpochMs ?? task.nowEpochMs;
   const planned = planPassage({ passage, forecast, nowEpochMs, ...standing, ...watch });
   if (!planned.ok) return planned;
@@ -48,6 +48,17 @@ async function plan(task: PlanningTask): Promise<Result<PassageView>> {
     before: task.standing,
     isStoppedEarly: isCancelled(),
   });
+}
+
+/** Says how far the search is; a share that falls back is the beginning of a further search. */
+function searchProgress(): (searchShare: number) => void {
+  let searchNumber = 1;
+  let lastShare = 0;
+  return (searchShare) => {
+    if (searchShare < lastShare) searchNumber += 1;
+    lastShare = searchShare;
+    say({ searchNumber, searchShare });
+  };
 }
 
 /** Reads passage and forecast; a stop asked for meanwhile is heard between two fields. */

@@ -4,7 +4,8 @@ import { allowedHosts, type Config } from './config.ts';
 import { keepPlan } from './keep-plan.ts';
 import type { StartPlan } from './plan-run.ts';
 import { planSummary } from './presenters/plan-summary.ts';
-import { formatProblem } from '../lib/result/index.ts';
+import type { PlanStanding } from './presenters/plan-standing.ts';
+import { formatProblem, type Problem } from '../lib/result/index.ts';
 
 export interface Outside {
   readonly config: Config;
@@ -28,9 +29,9 @@ export async function serve({ config, startPlan, nowEpochMs, print, printError }
     nowEpochMs,
     report,
     onEnd: (standing) => {
-      if (standing.kind === 'ready') print(planSummary(standing.view));
+      if (standing.kind === 'ready' && standing.notRenewed === undefined) print(planSummary(standing.view));
       if (standing.kind === 'stopped') print('No plan: its making was stopped.');
-      if (standing.kind === 'failed') standing.problems.forEach((problem) => printError(formatProblem(problem)));
+      for (const problem of problemsOf(standing)) printError(formatProblem(problem));
     },
   });
   const app = createApp({ ...keeper, nowEpochMs, allowedHosts: () => hosts, report });
@@ -49,6 +50,11 @@ export async function serve({ config, startPlan, nowEpochMs, print, printError }
   server.once('close', keeper.close);
   keeper.makePlan();
   return server;
+}
+
+function problemsOf(standing: PlanStanding): readonly Problem[] {
+  if (standing.kind === 'failed') return standing.problems;
+  return standing.kind === 'ready' ? (standing.notRenewed ?? []) : [];
 }
 
 const listening = (server: Server, { host, port }: Config): Promise<NodeJS.ErrnoException | null> =>

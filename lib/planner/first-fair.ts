@@ -77,7 +77,7 @@ function hopefulStarts(
 }
 
 /** Carries decisions out whatever becomes of them jointly. */
-function replayFreely(problem: PlanningProblem, decisions: readonly Decision[]): PlanState | null {
+export function replayFreely(problem: PlanningProblem, decisions: readonly Decision[]): PlanState | null {
   let state = startOfPlan(problem);
   for (const decision of decisions) {
     const placement = place(problem, state, decision);

@@ -21,6 +21,7 @@ export function goCheck(preparation: Preparation, unit: Unit, entry: ReportedEnt
     ...sleepLines(entry),
     ...lightLines(unit),
     ...rainLines(unit, entry),
+    ...visibilityLines(unit, entry),
     ...unit.block.steps.flatMap((step) => step.limits.byEye),
     ...turnBackLines(unit),
   ];
@@ -98,12 +99,24 @@ function lightLines(unit: Unit): string[] {
 }
 
 function rainLines(unit: Unit, entry: ReportedEntry): string[] {
+  const dryH = Math.max(0, ...unit.block.steps.map((step) => step.limits.dryBeforeH ?? 0));
+  if (dryH > 0) {
+    const unknown = entry.unknownLimits.includes('dry-spell') ? ' The forecast does not hold all of it.' : '';
+    return [`No rain for the last ${dryH} h and none in sight; the surface is dry to the hand.${unknown}`];
+  }
   if (!unit.block.steps.some((step) => step.limits.rain === 'none')) return [];
   return [
     entry.unknownLimits.includes('rain')
       ? 'No rain in sight: the forecast holds none.'
       : 'No rain in sight, surface dry.',
   ];
+}
+
+function visibilityLines(unit: Unit, entry: ReportedEntry): string[] {
+  const leastNm = Math.max(0, ...unit.block.steps.map((step) => step.limits.visibilityLeastNm ?? 0));
+  if (leastNm === 0) return [];
+  const unknown = entry.unknownLimits.includes('visibility') ? ' The forecast holds none: judge it by eye.' : '';
+  return [`You see at least ${leastNm.toFixed(1)} nm, and fog is not coming in.${unknown}`];
 }
 
 function turnBackLines(unit: Unit): string[] {

@@ -58,26 +58,40 @@ export function exposureOf(
 }
 
 export function scoreOf(problem: PlanningProblem, state: PlanState): Score {
-  let priorityWeight = 0;
-  let conditionalPriorityWeight = 0;
-  let waitingH = 0;
-  for (const job of problem.jobs) {
-    if (!isJobDone(state, problem, job.id)) continue;
-    waitingH += job.priorityWeight * doneAfterH(state, problem, job.id);
-    if (isJobConditional(state, problem, job.id)) conditionalPriorityWeight += job.priorityWeight;
-    else priorityWeight += job.priorityWeight;
-  }
+  const done = doneWeights(problem, state);
   const jointWeight = weightOf(state.mask, problem.weights);
   const holds = jointWeight >= problem.neededWeight - 1e-6;
   return {
-    priorityWeight: holds ? priorityWeight : 0,
+    ...done,
+    priorityWeight: holds ? done.priorityWeight : 0,
     jointStepCount: holds ? Math.floor(jointWeight / problem.toleranceWeight + 1e-9) : -1,
-    conditionalPriorityWeight,
-    costPoints: Math.round(
-      state.exposurePoints + lostPoints(problem, state) + sleepPoints(problem, state) + waitingH * POINTS_PER_WAITING_H,
-    ),
+    costPoints: costOf(problem, state),
     endSlot: state.slot,
   };
+}
+
+/** Priority weight of the jobs done, known limits and unknown ones apart. */
+export function doneWeights(
+  problem: PlanningProblem,
+  state: PlanState,
+): Pick<Score, 'priorityWeight' | 'conditionalPriorityWeight'> {
+  let priorityWeight = 0;
+  let conditionalPriorityWeight = 0;
+  for (const job of problem.jobs) {
+    if (!isJobDone(state, problem, job.id)) continue;
+    if (isJobConditional(state, problem, job.id)) conditionalPriorityWeight += job.priorityWeight;
+    else priorityWeight += job.priorityWeight;
+  }
+  return { priorityWeight, conditionalPriorityWeight };
+}
+
+function costOf(problem: PlanningProblem, state: PlanState): number {
+  const waiting = problem.jobs
+    .filter((job) => isJobDone(state, problem, job.id))
+    .reduce((sum, job) => sum + job.priorityWeight * doneAfterH(state, problem, job.id), 0);
+  return Math.round(
+    state.exposurePoints + lostPoints(problem, state) + sleepPoints(problem, state) + waiting * POINTS_PER_WAITING_H,
+  );
 }
 
 /** Hours from the beginning of the plan to the end of a job. */

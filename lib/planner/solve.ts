@@ -1,20 +1,20 @@
 import type { Rehearsal } from '../rehearsal/index.ts';
-import { firstFairPlan } from './first-fair.ts';
+import { jobsThatHold, partOf } from './best-part.ts';
+import { firstFairPlan, replayFreely } from './first-fair.ts';
 import type { Plan } from './plan.ts';
 import type { Preparation } from './prepare.ts';
 import { problemOf } from './prepare.ts';
 import type { PlanningProblem } from './problem.ts';
-import { decisionsOf, replay } from './replay.ts';
 import type { Report, ReportingWeather } from './report.ts';
 import { probabilityOf, reportPlan } from './report.ts';
 import type { Searched, SearchSettings } from './search.ts';
 import { DEFAULT_SEARCH, searchPlan } from './search.ts';
 import type { Score } from './score.ts';
-import { compareScores, scoreOf } from './score.ts';
+import { compareScores, doneWeights, scoreOf } from './score.ts';
 import type { PlanState } from './state.ts';
 import { rehearsalOf } from './rehearsed.ts';
 import { pairedDifference, standingState } from './standing.ts';
-import { isJobDone, startOfPlan } from './state.ts';
+import { decisionsOf, isJobDone, startOfPlan } from './state.ts';
 import { totalWeight } from '../windows/index.ts';
 import { ofHundred } from './words.ts';
 
@@ -58,13 +58,11 @@ export function solve(
   const searches = searchesOf(preparation, problem, { reporting, settings });
   const listed = preparation.passage.jobs.filter((job) => problem.jobs.some(({ id }) => id === job.id));
   const firstFairState = firstFairPlan(problem, listed);
+  const judging = { reporting, settings };
   const candidates: Candidate[] = [
-    ...searches.flatMap((searched) => [
-      { state: searched.state, searched },
-      { state: longestHolding(preparation, problem, { state: searched.state, reporting }), searched: null },
-    ]),
+    ...searches.flatMap((searched) => searchedParts(preparation, searched, judging)),
     ...[firstFairPlan(problem, problem.jobs), firstFairState].map((state) => ({
-      state: longestLegalBeginning(problem, state),
+      state: firstFairPart(preparation, problem, { state, reporting }),
       searched: null,
     })),
   ];
@@ -171,44 +169,35 @@ function planningLimitRatio(preparation: Preparation): number {
   return preparation.weather.weights.length === 1 ? 1 : settings.planningLimitRatio;
 }
 
-/** Leaves out what belongs to jobs the plan does not finish, where the rest stands without it. */
-function withoutUnfinished(problem: PlanningProblem, state: PlanState): PlanState {
-  const kept = decisionsOf(state).filter((decision) => {
-    const job = problem.units[decision.unit]?.job;
-    return job !== undefined && isJobDone(state, problem, job.id);
-  });
-  return replay(problem, kept) ?? state;
+/** A searched plan, and the part of it that keeps the wanted probability on fresh scenarios where the whole does not. */
+function searchedParts(preparation: Preparation, searched: Searched, { reporting }: Judging): Candidate[] {
+  const whole = { state: searched.state, searched };
+  const report = reportPlan(preparation, searched.state, reporting);
+  if (shortOfWanted(preparation, report) <= 0) return [whole];
+  const kept = heldJobs(preparation, searched.problem, { state: searched.state, report });
+  return [whole, { state: partOf(searched, kept), searched: null }];
 }
 
-/** The longest beginning of a plan that enough scenarios of the problem hold together. */
-function longestLegalBeginning(problem: PlanningProblem, state: PlanState): PlanState {
-  const decisions = decisionsOf(state);
-  for (let count = decisions.length; count >= 0; count--) {
-    const beginning = replay(problem, decisions.slice(0, count));
-    if (beginning !== null) return withoutUnfinished(problem, beginning);
-  }
-  throw new Error('the empty plan is always legal');
-}
-
-/** The longest beginning of a plan that keeps the wanted probability on fresh scenarios. */
-function longestHolding(
+/** What of the first-fair plan keeps the wanted probability on fresh scenarios. */
+function firstFairPart(
   preparation: Preparation,
   problem: PlanningProblem,
   of: { state: PlanState; reporting: ReportingWeather },
 ): PlanState {
-  if (shortOfWanted(preparation, reportPlan(preparation, of.state, of.reporting)) <= 0) return of.state;
-  const decisions = decisionsOf(of.state);
-  let triedCount = decisions.length;
-  for (let count = decisions.length - 1; count > 0; count--) {
-    const beginning = replay(problem, decisions.slice(0, count));
-    if (beginning === null) continue;
-    const state = withoutUnfinished(problem, beginning);
-    // One entry less of a job that is not finished either way changes nothing.
-    if (state.placedCount === triedCount) continue;
-    triedCount = state.placedCount;
-    if (shortOfWanted(preparation, reportPlan(preparation, state, of.reporting)) <= 0) return state;
-  }
-  return startOfPlan(problem);
+  const report = reportPlan(preparation, of.state, of.reporting);
+  const kept = heldJobs(preparation, problem, { state: of.state, report });
+  const decisions = decisionsOf(of.state).filter(({ unit }) => kept.has(problem.units[unit]?.job.id ?? ''));
+  return replayFreely(problem, decisions) ?? startOfPlan(problem);
+}
+
+function heldJobs(
+  preparation: Preparation,
+  problem: PlanningProblem,
+  of: { state: PlanState; report: Report },
+): ReadonlySet<string> {
+  const jobs = problem.jobs.filter((job) => isJobDone(of.state, problem, job.id));
+  const { wantedProbability } = preparation.passage.settings;
+  return jobsThatHold(preparation, of.report, { jobs, wantedProbability });
 }
 
 interface Candidate {
@@ -239,8 +228,8 @@ function judge(
 ): Judged {
   const { state, searched } = of;
   const report = reportPlan(preparation, state, of.reporting);
-  const score = scoreOf(problem, state);
-  if (report.jointMask === null || score.jointStepCount < 0) return { state, searched, report, score };
+  const score = { ...scoreOf(problem, state), ...doneWeights(problem, state) };
+  if (report.jointMask === null) return { state, searched, report, score };
   const { probability } = probabilityOf(report.jointMask, report);
   const { wantedProbability, probabilityTolerancePoints } = preparation.passage.settings;
   // What keeps the wanted probability only where it was searched counts for nothing.

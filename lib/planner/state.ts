@@ -114,3 +114,8 @@ export function handlingOf(problem: PlanningProblem, decision: Decision): Handli
   if (handling === undefined) throw new Error('a decision names a handling its unit does not have');
   return handling;
 }
+
+/** The choices a plan was made of. */
+export function decisionsOf(state: PlanState): Decision[] {
+  return placedInOrder(state).map(({ unit, handling, startSlot }) => ({ unit, handling, startSlot }));
+}

@@ -5,6 +5,8 @@ import type { MaskBound } from './mask-bound.ts';
 import type { Model } from './model.ts';
 import type { NodeSpace } from './nodes.ts';
 import type { OpenStarts } from './open-starts.ts';
+import type { ReachTable } from './reach-table.ts';
+import type { SleepNeed } from './sleep-need.ts';
 import { i16, i32, item, u16 } from './typed-reads.ts';
 
 /**
@@ -18,6 +20,25 @@ export interface Space {
   readonly nodes: NodeSpace;
   readonly cells: CellSpace;
   readonly masks: MaskBound;
+  readonly open: OpenStarts;
+}
+
+/** A node at an instant and a lag, with the indices of its place and cell. */
+export interface Standing {
+  readonly node: number;
+  readonly atSlot: number;
+  readonly lag: number;
+  readonly place: number;
+  readonly cell: number;
+}
+
+export interface AimBounds {
+  readonly reach: ReachTable;
+  /** Least cost to come, by cell; null: the level looks at no cost. */
+  readonly costToCome: Int32Array | null;
+  readonly need: SleepNeed | null;
+  /** What a plan that ends at a node is worth, before its cost; `UNREACHABLE`: it does not count. */
+  readonly endWorth: Int32Array;
 }
 
 /** One level with its bounds. `best` falls as better plans are found. */
@@ -28,8 +49,7 @@ export class Aim {
   leastWeight: number;
   best: number;
   private readonly space: Space;
-  private readonly table: Int32Array;
-  private readonly endValue: Int32Array;
+  private readonly bounds: AimBounds;
   /** Tasks that narrow the joint set and must be done. */
   private readonly mustTasks: readonly number[];
 
@@ -41,33 +61,52 @@ export class Aim {
       readonly leastWeight: number;
       readonly must: readonly boolean[];
     },
-    bounds: { readonly open: OpenStarts; readonly table: Int32Array; readonly endValue: Int32Array },
+    bounds: AimBounds,
   ) {
     this.space = space;
     this.level = asked.level;
-    this.open = bounds.open;
-    this.table = bounds.table;
-    this.endValue = bounds.endValue;
+    this.open = space.open;
+    this.bounds = bounds;
     this.leastWeight = asked.leastWeight;
     this.best = asked.best;
     this.mustTasks = asked.must.flatMap((isMust, task) => (isMust && item(space.model.narrows, task) ? [task] : []));
   }
 
-  /** Bound of whatever stands at a cell with this cost and weight; `UNREACHABLE`: no end in reach. */
-  lowest(cell: number, cost: number, weight: number): number {
-    const rest = i32(this.table, cell);
-    if (rest >= UNREACHABLE || weight < this.leastWeight) return UNREACHABLE;
+  /** Bound of whatever stands there with this cost and weight, however rested; `UNREACHABLE`: no end in reach. */
+  lowest({ place, cell }: Standing, cost: number, weight: number): number {
+    const value = i32(this.bounds.reach.values, place);
+    if (value >= UNREACHABLE || weight < this.leastWeight) return UNREACHABLE;
     if (this.level === 'joint') return -this.stepsOf(weight);
-    return this.level === 'cost' ? cost + rest : rest;
+    const { costToCome } = this.bounds;
+    if (costToCome === null) return value;
+    const rest = i32(costToCome, cell);
+    return rest >= UNREACHABLE ? UNREACHABLE : cost + rest;
   }
 
+  /** The same bound for who has this S: the sleep still needed costs, or comes too late. */
+  lowestRested(lowest: number, at: Standing, s: number): number {
+    const { need } = this.bounds;
+    if (need === null) return lowest;
+    const cost = need.costFrom(at, s);
+    if (cost >= UNREACHABLE) return UNREACHABLE;
+    return this.level === 'cost' ? lowest + cost : lowest;
+  }
+
+  /** Bound of a label: the one written with it, and for joint weight what the tasks still to be done can keep. */
   lowestOf(store: LabelStore, label: number): number {
-    const { cells } = this.space;
-    const place = i32(cells.placeBase, i32(store.node, label)) + i32(store.at, label);
-    const cell = i32(cells.cellStart, place) + i32(store.lag, label) - i16(cells.leastLag, place);
-    const lowest = this.lowest(cell, i32(store.cost, label), i32(store.weight, label));
+    const lowest = i32(store.lowest, label);
     if (this.level !== 'joint' || lowest >= UNREACHABLE) return lowest;
     return Math.max(lowest, -this.stepsOf(this.weightInReach(store, label)));
+  }
+
+  /** Writes the bound of the start. */
+  writeLowestAtStart(store: LabelStore): void {
+    const { cells } = this.space;
+    const place = i32(cells.placeBase, 0);
+    const isReached = i16(cells.leastLag, place) <= i16(cells.greatestLag, place);
+    const at = { node: 0, atSlot: 0, lag: 0, place, cell: i32(cells.cellStart, place) };
+    const lowest = isReached ? this.lowest(at, 0, i32(store.weight, 0)) : UNREACHABLE;
+    store.lowest[0] = lowest >= UNREACHABLE ? UNREACHABLE : this.lowestRested(lowest, at, store.sOf(0));
   }
 
   /** Least of the best weights that the tasks still to be done can keep, each by itself. */
@@ -112,7 +151,7 @@ export class Aim {
   /** Value of the plan that ends with a label; `UNREACHABLE`: not an end that counts. */
   valueOfEnd(store: LabelStore, label: number): number {
     const node = i32(store.node, label);
-    const value = i32(this.endValue, node);
+    const value = i32(this.bounds.endWorth, node);
     const { rest } = this.space.model.problem;
     if (value >= UNREACHABLE || i32(store.weight, label) < this.leastWeight) return UNREACHABLE;
     if (rest !== null && store.sOf(label) < rest.leastEndS) return UNREACHABLE;

@@ -11,14 +11,14 @@ export const UNREACHABLE = 1 << 30;
 
 export interface CompletionRequest {
   readonly open: OpenStarts;
-  /** Value of ending at a node; `UNREACHABLE`: not an end that is asked for. */
+  /** 0 where a plan may end; `UNREACHABLE`: not an end that is asked for. */
   readonly endValue: Int32Array;
-  /** Whether work, sleep, lag and the end cost anything on the way; else only `endValue` counts. */
-  readonly countsCost: boolean;
+  /** Whether sleep costs anything on the way; else it is free, for another bound to count. */
+  readonly countsSleep: boolean;
 }
 
 /**
- * Least value still reachable from every cell, by cell: a bound that never lies above the truth.
+ * Least cost still to come from every cell, by cell: a bound that never lies above the truth.
  *
  * Alertness, waits after a predecessor and the joint weight are left out; order, configs, splitting, time and lag are kept.
  * `into` is overwritten and returned.
@@ -43,8 +43,6 @@ class CompletionFiller {
   private readonly mostLag: number;
   private readonly rowOfLag: Int32Array;
   private readonly quantumCost: number;
-  private readonly countsCost: boolean;
-  private readonly leastEndValue: number;
   private readonly sleeps: SleepArcs;
 
   constructor(
@@ -60,9 +58,7 @@ class CompletionFiller {
     this.slotCount = space.model.problem.slotCount;
     this.mostLag = space.model.problem.lagCount - 1;
     this.rowOfLag = space.model.problem.rowOfLag;
-    this.countsCost = request.countsCost;
-    this.leastEndValue = request.endValue.reduce((least, value) => Math.min(least, value), UNREACHABLE);
-    this.quantumCost = request.countsCost ? space.model.problem.costPerQuantum : 0;
+    this.quantumCost = space.model.problem.costPerQuantum;
     this.sleeps = sleepArcs(space.model);
   }
 
@@ -87,21 +83,13 @@ class CompletionFiller {
     if (t === this.slotCount) return;
     const from: From = { node, t, least, greatest, start };
     this.wait(from);
-    if (!this.countsCost && this.isBest(from)) return;
     for (let arc = i32(nodes.arcFrom, node); arc < i32(nodes.arcTo, node); arc++) this.work(from, arc);
-  }
-
-  /** Whether no lag of a place can win anything more by work. */
-  private isBest({ start, least, greatest }: From): boolean {
-    for (let cell = start; cell <= start + greatest - least; cell++)
-      if (i32(this.values, cell) > this.leastEndValue) return false;
-    return true;
   }
 
   private valueOfEnd(node: number, t: number): number {
     const value = i32(this.request.endValue, node);
     const { endCostPoints } = this.model.problem;
-    if (value >= UNREACHABLE || !this.request.countsCost || endCostPoints === null) return value;
+    if (value >= UNREACHABLE || endCostPoints === null) return value;
     return value + i32(endCostPoints, i16(this.nodes.config, node) * (this.slotCount + 1) + t);
   }
 
@@ -116,7 +104,7 @@ class CompletionFiller {
       const woke = t + sleepSlots;
       const end = woke + this.sleeps.lookoutSlots;
       if (end > this.slotCount || i32(this.sleeps.mayNot, woke) > i32(this.sleeps.mayNot, t)) continue;
-      const cost = this.request.countsCost ? i32(this.sleeps.costBefore, woke) - i32(this.sleeps.costBefore, t) : 0;
+      const cost = this.request.countsSleep ? i32(this.sleeps.costBefore, woke) - i32(this.sleeps.costBefore, t) : 0;
       this.pass(from, next, { toSlot: end, cost });
     }
   }
@@ -149,7 +137,7 @@ class CompletionFiller {
       changeQuanta: this.waitLoss(from.node, from.t, begin),
       nextBase: i32(this.cells.placeBase, next),
       lastSlot: i32(nodes.lastSlot, next),
-      finish: request.countsCost ? this.finishCosts(next, choiceIndex) : null,
+      finish: this.finishCosts(next, choiceIndex),
     });
   }
 
@@ -167,7 +155,7 @@ class CompletionFiller {
       const endLag = clamp(beginLag + i32(starts, start + START_LOSS), mostLag);
       const value = i32(values, i32(cellStart, place) + endLag - i16(leastLag, place));
       if (value >= UNREACHABLE) continue;
-      const cost = this.countsCost ? changeCost + i32(starts, start + START_COST) + finishCost(work.finish, end) : 0;
+      const cost = changeCost + i32(starts, start + START_COST) + finishCost(work.finish, end);
       const cell = from.start + lag - from.least;
       if (value + cost < i32(values, cell)) values[cell] = value + cost;
     }

@@ -1,4 +1,4 @@
-import type { Aim, Space } from './aim.ts';
+import type { Aim, Space, Standing } from './aim.ts';
 import { sleeplessBefore } from './cells.ts';
 import { UNREACHABLE } from './completion-table.ts';
 import type { Frontier } from './frontier.ts';
@@ -54,18 +54,21 @@ export class Extender {
   }
 
   private wait(label: number, next: number): void {
-    const t = i32(this.store.at, label) + 1;
+    const { store, aim } = this;
+    const t = i32(store.at, label) + 1;
     if (t > i32(this.space.nodes.lastSlot, next)) return;
     const loss = this.waitLoss(label, t);
-    const to = { node: next, lag: this.clamped(i32(this.store.lag, label) + loss), atSlot: t };
-    const cost = i32(this.store.cost, label) + loss * this.problem.costPerQuantum;
+    const to = this.standing(next, t, i32(store.lag, label) + loss);
+    const cost = i32(store.cost, label) + loss * this.problem.costPerQuantum;
     this.extensionCount++;
-    const cell = this.cellOf(to.node, to.atSlot, to.lag);
-    if (this.aim.lowest(cell, cost, i32(this.store.weight, label)) >= this.aim.best) return;
-    const draft = this.store.draftFrom(label);
-    this.write(draft, to, { cost, act: BY_WAITING });
-    this.store.s[draft] = this.sAfterAwake(label, 1);
-    this.frontier.offer(t, cell);
+    const lowest = aim.lowest(to, cost, i32(store.weight, label));
+    if (lowest >= aim.best) return;
+    const s = this.sAfterAwake(label, 1);
+    const rested = aim.lowestRested(lowest, to, s);
+    if (rested >= aim.best) return;
+    const draft = store.draftFrom(label);
+    this.write(draft, to, { cost, act: BY_WAITING, s, lowest: rested });
+    this.frontier.offer(t, to.cell);
   }
 
   private sleep(label: number, next: number, rest: RestModel): void {
@@ -77,22 +80,26 @@ export class Extender {
       if (end > i32(this.space.nodes.lastSlot, next)) continue;
       if (i32(this.sleeping.mayNot, woke) > i32(this.sleeping.mayNot, from)) continue;
       this.extensionCount++;
-      const loss = this.waitLoss(label, end);
-      const cost =
-        i32(store.cost, label) +
-        loss * this.problem.costPerQuantum +
-        i32(this.sleeping.costBefore, woke) -
-        i32(this.sleeping.costBefore, from);
-      const to = { node: next, lag: this.clamped(i32(store.lag, label) + loss), atSlot: end };
-      const cell = this.cellOf(to.node, to.atSlot, to.lag);
-      if (this.aim.lowest(cell, cost, i32(store.weight, label)) >= this.aim.best) continue;
-      const draft = store.draftFrom(label);
-      this.write(draft, to, { cost, act: bySleep(k) });
-      store.s[draft] = rest.awakeS(rest.asleepS(store.sOf(label), woke - from), rest.lookoutSlots);
-      store.woke[draft] = woke;
-      this.wakeFrom(draft, k, woke, rest);
-      this.frontier.offer(end, cell);
+      this.trySleep(label, { lengthIndex: k, from, woke, end, next }, rest);
     }
+  }
+
+  private trySleep(label: number, { lengthIndex, from, woke, end, next }: Sleep, rest: RestModel): void {
+    const { store, aim, sleeping } = this;
+    const loss = this.waitLoss(label, end);
+    const slept = i32(sleeping.costBefore, woke) - i32(sleeping.costBefore, from);
+    const cost = i32(store.cost, label) + loss * this.problem.costPerQuantum + slept;
+    const to = this.standing(next, end, i32(store.lag, label) + loss);
+    const lowest = aim.lowest(to, cost, i32(store.weight, label));
+    if (lowest >= aim.best) return;
+    const s = rest.awakeS(rest.asleepS(store.sOf(label), woke - from), rest.lookoutSlots);
+    const rested = aim.lowestRested(lowest, to, s);
+    if (rested >= aim.best) return;
+    const draft = store.draftFrom(label);
+    this.write(draft, to, { cost, act: bySleep(lengthIndex), s, lowest: rested });
+    store.woke[draft] = woke;
+    this.wakeFrom(draft, lengthIndex, woke, rest);
+    this.frontier.offer(end, to.cell);
   }
 
   /** After waking, each class of work waits as long as this sleep and hour ask. */
@@ -137,24 +144,26 @@ export class Extender {
   }
 
   private tryWork(label: number, work: Work): void {
-    const { store } = this;
-    const cell = this.cellOf(work.node, work.end, work.endLag);
+    const { store, aim } = this;
+    const to = this.standing(work.node, work.end, work.endLag);
     const isFinished = this.finishes(work);
     const cost = i32(store.cost, label) + work.cost + (isFinished ? this.finishCost(work) : 0);
-    if (this.aim.lowest(cell, cost, i32(store.weight, label)) >= this.aim.best) return;
+    if (aim.lowest(to, cost, i32(store.weight, label)) >= aim.best) return;
     if (!this.isFit(label, work) || !this.isReleased(label, work)) return;
     const draft = store.draftFrom(label);
     this.narrow(draft, work);
-    const lowest = this.aim.lowest(cell, cost, i32(store.weight, draft));
-    if (lowest >= this.aim.best) return;
+    const narrowed = aim.lowest(to, cost, i32(store.weight, draft));
+    if (narrowed >= aim.best) return;
+    const s = this.sAfterAwake(label, work.end - work.start);
+    const lowest = aim.lowestRested(narrowed, to, s);
+    if (lowest >= aim.best) return;
     if (this.isRefused(label, work)) {
       this.lowestRefused = Math.min(this.lowestRefused, lowest);
       return;
     }
-    this.write(draft, { node: work.node, lag: work.endLag, atSlot: work.end }, { cost, act: work.choiceIndex });
-    store.s[draft] = this.sAfterAwake(label, work.end - work.start);
+    this.write(draft, to, { cost, act: work.choiceIndex, s, lowest });
     this.release(draft, work, isFinished ? 'finished' : 'session');
-    this.frontier.offer(work.end, cell);
+    this.frontier.offer(work.end, to.cell);
   }
 
   /** Alertness at both ends of the work, slots awake, and inertia. */
@@ -228,13 +237,15 @@ export class Extender {
     return finishCostPoints === null ? 0 : i32(finishCostPoints, end);
   }
 
-  private write(draft: number, to: Standing, by: { readonly cost: number; readonly act: number }): void {
+  private write(draft: number, to: Standing, by: Step): void {
     const { store } = this;
     store.node[draft] = to.node;
     store.lag[draft] = to.lag;
     store.at[draft] = to.atSlot;
     store.cost[draft] = by.cost;
     store.act[draft] = by.act;
+    store.s[draft] = by.s;
+    store.lowest[draft] = by.lowest;
   }
 
   private sAfterAwake(label: number, slots: number): number {
@@ -253,10 +264,11 @@ export class Extender {
     return i32(configs.waitQuanta, base + toSlot) - i32(configs.waitQuanta, base + i32(this.store.at, label));
   }
 
-  private cellOf(node: number, atSlot: number, lag: number): number {
+  private standing(node: number, atSlot: number, lagBeyond: number): Standing {
     const { cells } = this.space;
+    const lag = this.clamped(lagBeyond);
     const place = i32(cells.placeBase, node) + atSlot;
-    return i32(cells.cellStart, place) + lag - i16(cells.leastLag, place);
+    return { node, atSlot, lag, place, cell: i32(cells.cellStart, place) + lag - i16(cells.leastLag, place) };
   }
 
   private clamped(lag: number): number {
@@ -264,10 +276,20 @@ export class Extender {
   }
 }
 
-interface Standing {
-  readonly node: number;
-  readonly lag: number;
-  readonly atSlot: number;
+/** What a successor is written with. */
+interface Step {
+  readonly cost: number;
+  readonly act: number;
+  readonly s: number;
+  readonly lowest: number;
+}
+
+interface Sleep {
+  readonly lengthIndex: number;
+  readonly from: number;
+  readonly woke: number;
+  readonly end: number;
+  readonly next: number;
 }
 
 interface Stretch {

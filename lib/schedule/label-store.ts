@@ -29,6 +29,8 @@ export class LabelStore {
   cost = new Int32Array(0);
   weight = new Int32Array(0);
   woke = new Int32Array(0);
+  /** Bound of whatever grows from the label, as its pass sees it. */
+  lowest = new Int32Array(0);
   /** Next label of the same cell; −1: none. */
   next = new Int32Array(0);
   s = new Float64Array(0);
@@ -45,7 +47,7 @@ export class LabelStore {
   }
 
   get octetCount(): number {
-    return this.capacity * (11 + this.wordCount + this.memoryCount) * OCTETS_PER_COLUMN;
+    return this.capacity * (12 + this.wordCount + this.memoryCount) * OCTETS_PER_COLUMN;
   }
 
   clear(): void {
@@ -63,6 +65,7 @@ export class LabelStore {
     this.cost[0] = 0;
     this.weight[0] = scale.totalWeight;
     this.woke[0] = rest?.startWokeSlot ?? 0;
+    this.lowest[0] = 0;
     this.next[0] = -1;
     this.s[0] = rest?.startS ?? 0;
     this.masks.set(scale.fullMask(problem.weights.length), 0);
@@ -134,6 +137,7 @@ export class LabelStore {
     this.cost = wider(this.cost);
     this.weight = wider(this.weight);
     this.woke = wider(this.woke);
+    this.lowest = wider(this.lowest);
     this.next = wider(this.next);
     this.masks = wider(this.masks, this.wordCount);
     this.memories = wider(this.memories, this.memoryCount);

@@ -1,16 +1,18 @@
 import type { AimLevel } from './aim.ts';
 import { Aim } from './aim.ts';
 import type { Budget } from './budget.ts';
-import { fillCompletionTable, UNREACHABLE } from './completion-table.ts';
+import { UNREACHABLE } from './completion-table.ts';
 import type { FoundPlan } from './found-plan.ts';
 import { planOfLabel } from './found-plan.ts';
-import type { LabelStore } from './label-store.ts';
-import { findMustTasksOfNodes } from './must-tasks.ts';
-import type { OpenStarts } from './open-starts.ts';
+import type { Model } from './model.ts';
+import type { WantedWeights } from './must-tasks.ts';
+import { doableJobs } from './must-tasks.ts';
+import { findOpenStarts } from './open-starts.ts';
 import { runPass } from './pass.ts';
-import type { SearchSpace } from './space.ts';
-import { findTightStarts } from './tighten.ts';
-import { i32 } from './typed-reads.ts';
+import type { SearchLimits } from './space.ts';
+import type { Stage } from './stage.ts';
+import { buildStage } from './stage.ts';
+import { startableTasks } from './start-bounds.ts';
 import type { Workshop } from './workshop.ts';
 
 /** Value of the best plan of a level and a bound no plan lies below; equal: proven. */
@@ -24,14 +26,20 @@ export interface LevelsResult {
   readonly plan: FoundPlan | null;
   /** By level; missing: not looked at, since the level cannot differ. */
   readonly bounds: ReadonlyMap<AimLevel, LevelBound>;
+  /** Some level had too many nodes or cells for tables. */
+  readonly isTooLarge: boolean;
   readonly labelCount: number;
+  /** Cells of all tables made. */
+  readonly cellCount: number;
   readonly peakOctetCount: number;
 }
 
-/** How far into the budget each level may go. */
+/** How far into the budget each level may go; the first, hopeful passes by themselves. */
 const SHARE_OF_BUDGET: Readonly<Record<AimLevel, number>> = { priority: 0.4, joint: 0.65, conditional: 0.75, cost: 1 };
+/** Beams tried for a plan with every job that can be started, before any is given up. */
+const HOPEFUL_WIDTHS = 2;
 
-const OCTETS_OF_PLACE = 8;
+const OCTETS_OF_PLACE = 16;
 const OCTETS_OF_CELL = 4;
 
 /** What searches share from one to the next. */
@@ -42,117 +50,149 @@ export interface SearchTools {
 }
 
 /** Searches level after level, each under what the ones before it reached, beginning with a plan that is known, if any. */
-export function searchLevels(space: SearchSpace, tools: SearchTools, known: FoundPlan | null): LevelsResult {
-  const search = new LevelSearch(space, tools, known);
+export function searchLevels(
+  model: Model,
+  limits: SearchLimits,
+  tools: SearchTools,
+  known: FoundPlan | null,
+): LevelsResult {
+  const search = new LevelSearch(model, limits, tools, known);
   return search.run();
 }
 
 class LevelSearch {
-  private readonly space: SearchSpace;
-  private readonly store: LabelStore;
-  private readonly budget: Budget;
-  private readonly beamWidths: readonly number[];
-  private readonly table: Int32Array;
+  private readonly model: Model;
+  private readonly limits: SearchLimits;
+  private readonly tools: SearchTools;
   private readonly bounds = new Map<AimLevel, LevelBound>();
+  private readonly canStart: readonly boolean[];
   private plan: FoundPlan | null;
+  private isTooLarge = false;
   private labelCount = 0;
+  private cellCount = 0;
   private peakOctetCount = 0;
 
-  constructor(space: SearchSpace, tools: SearchTools, known: FoundPlan | null) {
-    this.space = space;
-    this.store = tools.workshop.store;
-    this.budget = tools.budget;
-    this.beamWidths = tools.beamWidths;
-    this.table = tools.workshop.table(space.cells.cellCount);
+  constructor(model: Model, limits: SearchLimits, tools: SearchTools, known: FoundPlan | null) {
+    this.model = model;
+    this.limits = limits;
+    this.tools = tools;
     this.plan = known;
+    this.canStart = startableTasks(model, findOpenStarts(model, model.problem.neededWeight, limits.ranges));
   }
 
   run(): LevelsResult {
-    const { jobs } = this.space.model.problem;
-    this.search('priority');
+    const { jobs } = this.model.problem;
+    this.searchPriority();
     if (this.plan !== null) {
-      this.search('joint');
-      if (jobs.some((job) => job.conditional)) this.search('conditional');
-      this.search('cost');
+      this.search('joint', -Math.floor(this.model.scale.totalWeight / this.model.problem.stepWeight));
+      if (jobs.some((job) => job.conditional)) this.search('conditional', -this.weightOfJobs(true));
+      this.search('cost', -UNREACHABLE);
     }
     return {
       plan: this.plan,
       bounds: this.bounds,
+      isTooLarge: this.isTooLarge,
       labelCount: this.labelCount,
+      cellCount: this.cellCount,
       peakOctetCount: this.peakOctetCount,
     };
   }
 
-  private search(level: AimLevel): void {
-    this.budget.openTo(SHARE_OF_BUDGET[level]);
-    let bound = this.firstBound(level);
-    if (bound >= this.valueOf(level)) {
-      this.bounds.set(level, { best: this.valueOf(level), bound });
-      return;
+  /**
+   * First for a plan with every job that can be started: what is asked for so leaves few nodes, and is often to be had. Then
+   * for any plan better than the one known.
+   */
+  private searchPriority(): void {
+    const top = this.weightOfJobs(false);
+    this.tools.budget.openTo(SHARE_OF_BUDGET.priority);
+    let bound = -top;
+    if (bound < this.valueOf('priority')) {
+      const widths = this.tools.beamWidths.slice(0, HOPEFUL_WIDTHS);
+      // Every plan of the hopeful passes has all jobs: when there is none, the best has less.
+      const wanted = { priorityWeight: top, conditionalWeight: 0 };
+      if (this.runWidths('priority', { widths, bound, wanted }) > bound) bound++;
     }
-    let starts: LevelStarts | null = null;
-    for (const width of this.beamWidths) {
-      starts = this.startsFor(level, starts);
-      const aim = this.aimAt(level, starts);
-      const root = this.lowestAtStart(aim);
-      bound = Math.max(bound, Math.min(root, aim.best));
-      if (bound >= aim.best) break;
-      if (this.budget.isSpent) break;
-      const dropped = this.pass(aim, width);
-      bound = Math.max(bound, Math.min(dropped, aim.best));
-      if (bound >= aim.best) break;
-    }
+    this.search('priority', bound);
+  }
+
+  private search(level: AimLevel, leastBound: number): void {
+    this.tools.budget.openTo(SHARE_OF_BUDGET[level]);
+    const bound = this.runWidths(level, { widths: this.tools.beamWidths, bound: leastBound, wanted: null });
     this.bounds.set(level, { best: this.valueOf(level), bound });
   }
 
-  /** What no plan of a level betters, without any table: everything done, or what each task keeps by itself. */
-  private firstBound(level: AimLevel): number {
-    const { model, masks } = this.space;
-    if (level === 'cost') return -UNREACHABLE;
-    if (level === 'joint') {
-      const must = this.mustFor(level).flatMap((isMust, task) => (isMust ? (masks.bestWeight(task, 0) ?? []) : []));
-      return -Math.floor(Math.min(model.scale.totalWeight, ...must) / model.problem.stepWeight);
+  /** Passes of growing width until the best plan of a level is proven or the budget spent; returns the bound. */
+  private runWidths(
+    level: AimLevel,
+    asked: { readonly widths: readonly number[]; readonly bound: number; readonly wanted: WantedWeights | null },
+  ): number {
+    let { bound } = asked;
+    let stage: Stage | null = null;
+    for (const width of asked.widths) {
+      if (bound >= this.valueOf(level)) break;
+      stage = this.stageFor(level, asked.wanted, stage);
+      if (stage === null) break;
+      const { aim, lowest } = this.aimAt(level, stage);
+      bound = Math.max(bound, Math.min(lowest, aim.best));
+      if (bound >= aim.best || this.tools.budget.isSpent) break;
+      bound = Math.max(bound, Math.min(this.pass(stage, aim, width), aim.best));
     }
-    const jobs = model.problem.jobs.filter((job) => job.conditional === (level === 'conditional'));
-    return -jobs.reduce((sum, job) => sum + job.priorityWeight, 0);
+    return bound;
   }
 
   /** One pass; the plan it found, if any, replaces the one known. Returns the least bound of what it left out. */
-  private pass(aim: Aim, width: number): number {
-    const { space, store, budget } = this;
-    const result = runPass(space, aim, store, { width, budget });
-    if (result.label >= 0) this.plan = planOfLabel(space, store, result.label);
-    this.labelCount += store.count;
+  private pass({ space }: Stage, aim: Aim, width: number): number {
+    const { workshop, budget } = this.tools;
+    const result = runPass(space, aim, workshop.store, { width, budget });
+    if (result.label >= 0) this.plan = planOfLabel(space, workshop.store, result.label);
+    this.labelCount += workshop.store.count;
     const { placeCount, cellCount } = space.cells;
     const tables = placeCount * OCTETS_OF_PLACE + cellCount * OCTETS_OF_CELL;
     this.peakOctetCount = Math.max(this.peakOctetCount, result.octetCount + tables);
     return result.lowestDropped;
   }
 
-  private lowestAtStart(aim: Aim): number {
-    this.store.clear();
-    this.store.addStart(this.space.model);
-    return aim.lowestOf(this.store, 0);
+  /** What the level looks for, with the bound of everything that begins at the start. */
+  private aimAt(
+    level: AimLevel,
+    { space, bounds, must, leastWeight }: Stage,
+  ): { readonly aim: Aim; readonly lowest: number } {
+    const { store } = this.tools.workshop;
+    const aim = new Aim(space, { level, best: this.valueOf(level), leastWeight, must }, bounds);
+    if (space.nodes.nodeCount === 0) return { aim, lowest: UNREACHABLE };
+    store.clear();
+    store.addStart(this.model);
+    aim.writeLowestAtStart(store);
+    return { aim, lowest: aim.lowestOf(store, 0) };
   }
 
-  private aimAt(level: AimLevel, starts: LevelStarts): Aim {
-    const asked = { level, best: this.valueOf(level), leastWeight: starts.leastWeight, must: this.mustFor(level) };
-    return new Aim(this.space, asked, { open: starts.open, table: this.table, endValue: starts.endValue });
-  }
-
-  /** Open starts and completion table of a level; made anew only when the weight asked for has changed. */
-  private startsFor(level: AimLevel, before: LevelStarts | null): LevelStarts {
-    const { space } = this;
+  /** Nodes, cells and bounds of a level; made anew only when what is asked for has changed. */
+  private stageFor(level: AimLevel, asked: WantedWeights | null, before: Stage | null): Stage | null {
     const leastWeight = this.leastWeightFor(level);
-    if (before !== null && before.leastWeight === leastWeight) return before;
-    const open = findTightStarts(space.model, leastWeight, { ranges: space.limits.ranges, must: this.mustFor(level) });
-    const endValue = this.endValues(level);
-    fillCompletionTable(space, { open, endValue, countsCost: level === 'cost' }, this.table);
-    return { leastWeight, open, endValue };
+    const wanted = asked ?? this.wantedFor(level);
+    const isSame =
+      before !== null &&
+      before.leastWeight === leastWeight &&
+      before.wanted.priorityWeight === wanted.priorityWeight &&
+      before.wanted.conditionalWeight === wanted.conditionalWeight;
+    if (isSame) return before;
+    const { limits, canStart, model } = this;
+    const stage = buildStage(model, this.tools.workshop, { level, leastWeight, wanted, limits, canStart });
+    if (stage === null) this.isTooLarge = true;
+    else this.cellCount += stage.space.cells.cellCount;
+    return stage;
+  }
+
+  /** More than the plan at hand has on the level looked at, and as much on those before it. */
+  private wantedFor(level: AimLevel): WantedWeights {
+    const { priorityWeight, conditionalWeight } = this.plan?.worth ?? { priorityWeight: -1, conditionalWeight: 0 };
+    if (level === 'priority') return { priorityWeight: priorityWeight + 1, conditionalWeight: 0 };
+    if (level === 'joint') return { priorityWeight, conditionalWeight: 0 };
+    return { priorityWeight, conditionalWeight: conditionalWeight + (level === 'conditional' ? 1 : 0) };
   }
 
   private leastWeightFor(level: AimLevel): number {
-    const { problem, scale } = this.space.model;
+    const { problem, scale } = this.model;
     const { stepWeight } = problem;
     // More than there is to keep: then nothing may be done, but a plan that does nothing is a plan.
     const neededWeight = Math.min(problem.neededWeight, scale.totalWeight);
@@ -161,30 +201,14 @@ class LevelSearch {
     return Math.max(neededWeight, steps * stepWeight);
   }
 
+  private weightOfJobs(conditional: boolean): number {
+    return doableJobs(this.model.problem, this.canStart)
+      .filter((job) => job.conditional === conditional)
+      .reduce((sum, job) => sum + job.priorityWeight, 0);
+  }
+
   private stepsReached(): number {
-    return Math.floor((this.plan?.worth.jointWeight ?? 0) / this.space.model.problem.stepWeight);
-  }
-
-  /** Value of ending at each node, before its cost. */
-  private endValues(level: AimLevel): Int32Array {
-    const { nodes } = this.space;
-    const { priorityWeight = 0, conditionalWeight = 0 } = this.plan?.worth ?? {};
-    return Int32Array.from({ length: nodes.nodeCount }, (_, node) => {
-      if (level === 'priority') return -i32(nodes.priorityDone, node);
-      if (i32(nodes.priorityDone, node) < priorityWeight) return UNREACHABLE;
-      if (level === 'conditional') return -i32(nodes.conditionalDone, node);
-      return level === 'joint' || i32(nodes.conditionalDone, node) >= conditionalWeight ? 0 : UNREACHABLE;
-    });
-  }
-
-  private mustFor(level: AimLevel): readonly boolean[] {
-    const { priorityWeight, conditionalWeight } = this.plan?.worth ?? { priorityWeight: -1, conditionalWeight: 0 };
-    const { nodes, cells, limits } = this.space;
-    const must = findMustTasksOfNodes(nodes, cells.isReached, {
-      priorityWeight: priorityWeight + (level === 'priority' ? 1 : 0),
-      conditionalWeight: level === 'cost' ? conditionalWeight : level === 'conditional' ? conditionalWeight + 1 : 0,
-    });
-    return must.map((isMust, task) => isMust || limits.must[task] === true);
+    return Math.floor((this.plan?.worth.jointWeight ?? 0) / this.model.problem.stepWeight);
   }
 
   /** What the plan at hand is worth on a level; without one, worse than any plan. */
@@ -195,10 +219,4 @@ class LevelSearch {
     if (level === 'joint') return -this.stepsReached();
     return level === 'conditional' ? -worth.conditionalWeight : worth.costPoints;
   }
-}
-
-interface LevelStarts {
-  readonly leastWeight: number;
-  readonly open: OpenStarts;
-  readonly endValue: Int32Array;
 }

@@ -1,5 +1,6 @@
 import type { Model } from './model.ts';
 import type { NodeSpace } from './nodes.ts';
+import type { ScheduleJob, ScheduleProblem } from './problem.ts';
 import { i32, item, u16, u8 } from './typed-reads.ts';
 
 /** Priority weights a plan must reach at least. */
@@ -8,8 +9,12 @@ export interface WantedWeights {
   readonly conditionalWeight: number;
 }
 
-/** Tasks without which the wanted weights are out of reach: those of jobs that cannot be spared, and what comes before them. */
-export function findMustTasks({ problem }: Model, wanted: WantedWeights): readonly boolean[] {
+/** Tasks without which the wanted weights are out of reach: those of jobs that cannot be spared, and what comes before them. Jobs that cannot be done count for nothing. */
+export function findMustTasks(
+  { problem }: Model,
+  wanted: WantedWeights,
+  canStart: readonly boolean[],
+): readonly boolean[] {
   const must = problem.tasks.map(() => false);
   const mark = (task: number): void => {
     if (must[task] === true) return;
@@ -17,13 +22,17 @@ export function findMustTasks({ problem }: Model, wanted: WantedWeights): readon
     for (const before of item(problem.tasks, task).after) mark(before.task);
   };
   for (const conditional of [false, true]) {
-    const jobs = problem.jobs.filter((job) => job.conditional === conditional);
+    const jobs = doableJobs(problem, canStart).filter((job) => job.conditional === conditional);
     const all = jobs.reduce((sum, job) => sum + job.priorityWeight, 0);
     const least = conditional ? wanted.conditionalWeight : wanted.priorityWeight;
     for (const job of jobs) if (all - job.priorityWeight < least) job.tasks.forEach(mark);
   }
   return must;
 }
+
+/** Jobs of which every task can be started. */
+export const doableJobs = ({ jobs }: ScheduleProblem, canStart: readonly boolean[]): readonly ScheduleJob[] =>
+  jobs.filter((job) => job.tasks.every((task) => canStart[task] === true));
 
 /**
  * The same, from the nodes that can be reached: tasks finished wherever the wanted weights are. Sharper, since it knows

@@ -58,6 +58,7 @@ class Pass {
     const { slotCount } = this.space.model.problem;
     this.store.clear();
     this.store.addStart(this.space.model);
+    this.aim.writeLowestAtStart(this.store);
     this.step([0]);
     for (let t = 1; t <= slotCount; t++) {
       const labels = this.frontier.take(t);

@@ -4,7 +4,6 @@ import type { LevelsResult, SearchTools } from './levels.ts';
 import { searchLevels } from './levels.ts';
 import type { Model } from './model.ts';
 import { corridorRound, losers, nearInTime, plannedRanges, tasksByWorth } from './neighbourhood.ts';
-import { buildSpace } from './space.ts';
 import { item } from './typed-reads.ts';
 import { isBetterWorth } from './worth.ts';
 
@@ -108,18 +107,14 @@ class LargeSearch {
     const { budget, workshop } = this.tools;
     const { problem } = this.model;
     const model = { ...this.model, problem: { ...problem, neededWeight: how.leastWeight ?? problem.neededWeight } };
-    const space = buildSpace(model, corridorRound(model, this.plan, { free, marginSlots: how.marginSlots }));
-    if (space === null) {
-      budget.spend(CORRIDOR_EXTENSIONS);
-      return false;
-    }
+    const limits = corridorRound(model, this.plan, { free, marginSlots: how.marginSlots });
     const own = new Budget({
       beamWidths: [],
       extensionBudget: CORRIDOR_EXTENSIONS,
       isCancelled: () => budget.isCancelled,
     });
-    const found = searchLevels(space, { workshop, budget: own, beamWidths: CORRIDOR_WIDTHS }, this.plan);
-    budget.spend(own.spentCount + Math.ceil(space.cells.cellCount / CELLS_PER_EXTENSION));
+    const found = searchLevels(model, limits, { workshop, budget: own, beamWidths: CORRIDOR_WIDTHS }, this.plan);
+    budget.spend(own.spentCount + Math.ceil(found.cellCount / CELLS_PER_EXTENSION));
     this.note(found);
     if (found.plan === null || !isBetterWorth(this.model.problem, found.plan.worth, this.plan?.worth ?? null))
       return false;

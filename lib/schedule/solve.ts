@@ -12,7 +12,6 @@ import { DEFAULT_SCHEDULE_SETTINGS } from './settings.ts';
 import { simulateSchedule } from './simulate.ts';
 import type { ScheduleSolution, ScheduleWorth } from './solution.ts';
 import { solveLarge } from './solve-large.ts';
-import { buildSpace } from './space.ts';
 import { boundByStarts } from './start-bounds.ts';
 import { Workshop } from './workshop.ts';
 import { jointSteps } from './worth.ts';
@@ -25,7 +24,7 @@ const NOTHING: ScheduleWorth = { priorityWeight: 0, jointWeight: 0, conditionalW
  * large for tables (then piece by piece, with a weaker bound). Refuses nothing: a problem without any legal plan has the
  * empty one.
  *
- * @see sources irnich-desaulniers-2005 (dominance of partial plans), kuroiwa-beck-2023 (complete anytime beam search)
+ * @see sources.IRNICH_DESAULNIERS_2005 (dominance of partial plans), sources.KUROIWA_BECK_2023 (complete anytime beam search)
  */
 export function solveSchedule(
   problem: ScheduleProblem,
@@ -36,8 +35,8 @@ export function solveSchedule(
   budget.report();
   const known = knownPlan(problem, settings);
   const tools = { workshop: new Workshop(model), budget, beamWidths: settings.beamWidths };
-  const space = buildSpace(model, { ranges: null, must: problem.tasks.map(() => false) });
-  const found = space === null ? inPieces(model, tools, known) : searchLevels(space, tools, known);
+  const whole = searchLevels(model, { ranges: null, must: problem.tasks.map(() => false) }, tools, known);
+  const found = whole.isTooLarge ? inPieces(model, tools, whole.plan) : whole;
   return toSolution(model, found, budget.spentCount);
 }
 
@@ -56,7 +55,7 @@ function inPieces(model: Model, tools: SearchTools, known: FoundPlan | null): Le
   ]);
   if (model.problem.jobs.some((job) => job.conditional))
     bounds.set('conditional', { best: -worth.conditionalWeight, bound: -bound.conditionalWeight });
-  return { plan, bounds, labelCount, peakOctetCount };
+  return { plan, bounds, isTooLarge: true, labelCount, cellCount: 0, peakOctetCount };
 }
 
 /** The plan the settings bring along, when it keeps every rule. */

@@ -8,9 +8,8 @@ import type { StartRange } from './open-starts.ts';
 import { findTightStarts } from './tighten.ts';
 import { item, u16 } from './typed-reads.ts';
 
-/** Everything the levels of one search share. */
+/** Everything the passes of one level share. */
 export interface SearchSpace extends Space {
-  readonly limits: SearchLimits;
   /** Share of all units done, by node. */
   readonly doneShare: Float64Array;
 }
@@ -21,14 +20,17 @@ export interface SearchLimits {
   readonly must: readonly boolean[];
 }
 
-/** null: too many nodes or cells for tables. */
-export function buildSpace(model: Model, limits: SearchLimits): SearchSpace | null {
-  const open = findTightStarts(model, model.problem.neededWeight, limits);
+/**
+ * Nodes and cells of the plans that do what must be done, with starts that keep so much weight by themselves; null: too
+ * many for tables.
+ */
+export function buildSpace(model: Model, limits: SearchLimits, leastWeight: number): SearchSpace | null {
+  const open = findTightStarts(model, leastWeight, limits);
   const nodes = findNodes(model, open, limits.must);
   if (nodes === null) return null;
   const cells = findCells(model, nodes, open);
   if (cells === null) return null;
-  return { model, nodes, cells, masks: new MaskBound(model, open), limits, doneShare: doneShares(model, nodes) };
+  return { model, nodes, cells, open, masks: new MaskBound(model, open), doneShare: doneShares(model, nodes) };
 }
 
 function doneShares({ problem }: Model, nodes: NodeSpace): Float64Array {

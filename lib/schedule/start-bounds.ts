@@ -1,4 +1,4 @@
-import { findMustTasks } from './must-tasks.ts';
+import { doableJobs, findMustTasks } from './must-tasks.ts';
 import type { Model } from './model.ts';
 import type { OpenStarts } from './open-starts.ts';
 import { START_COST, START_STRIDE } from './open-starts.ts';
@@ -15,11 +15,11 @@ export function boundByStarts(model: Model, open: OpenStarts, worth: ScheduleWor
   const { problem, scale } = model;
   const canStart = startableTasks(model, open);
   const inReach = (conditional: boolean): number =>
-    problem.jobs
-      .filter((job) => job.conditional === conditional && job.tasks.every((task) => canStart[task] === true))
+    doableJobs(problem, canStart)
+      .filter((job) => job.conditional === conditional)
       .reduce((sum, job) => sum + job.priorityWeight, 0);
-  const priorityMust = findMustTasks(model, { priorityWeight: worth.priorityWeight, conditionalWeight: 0 });
-  const must = findMustTasks(model, worth);
+  const priorityMust = findMustTasks(model, { priorityWeight: worth.priorityWeight, conditionalWeight: 0 }, canStart);
+  const must = findMustTasks(model, worth, canStart);
   return {
     priorityWeight: inReach(false),
     jointWeight: priorityMust.reduce(
@@ -35,7 +35,7 @@ export function boundByStarts(model: Model, open: OpenStarts, worth: ScheduleWor
 }
 
 /** Tasks with a start of their own, and whose predecessors have one. */
-function startableTasks(model: Model, open: OpenStarts): readonly boolean[] {
+export function startableTasks(model: Model, open: OpenStarts): readonly boolean[] {
   const { tasks } = model.problem;
   const hasStart = tasks.map((_, task) =>
     item(model.choicesOfTask, task).some((choice) => item(open.isOpen, choice).includes(1)),

@@ -80,6 +80,18 @@ export const sources = {
     year: 2014,
     where: 'PLoS ONE 9(10):e108679',
   },
+  IRNICH_DESAULNIERS_2005: {
+    title: 'Shortest path problems with resource constraints',
+    who: 'Irnich, Desaulniers',
+    year: 2005,
+    where: 'in Column Generation, Springer, pp. 33-65; first as Cahiers du GERAD G-2004-11',
+  },
+  KUROIWA_BECK_2023: {
+    title: 'Solving domain-independent dynamic programming problems with anytime heuristic search',
+    who: 'Kuroiwa, Beck',
+    year: 2023,
+    where: 'ICAPS 2023 (abstract read)',
+  },
   LONGUET_HIGGINS_1952: {
     title: 'On the statistical distribution of the heights of sea waves',
     who: 'Longuet-Higgins',

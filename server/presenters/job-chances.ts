@@ -27,13 +27,13 @@ export function rehearsedFacts({ doneInsideLimitsProbability: done, coreInterrup
   const middle =
     caught === null || caught === 0
       ? ''
-      : `; caught in the middle of what cannot be left in ${of100(caught)}`;
+      : `; caught halfway in ${of100(caught)}`;
   return [
     {
       term: 'Done inside limits',
       figure: String(of100(done)),
       rest: 'of 100',
-      below: `if the work goes faster or slower than planned, as work does${middle}`,
+      below: `if the work runs short or long${middle}`,
     },
   ];
 }

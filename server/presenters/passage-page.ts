@@ -1,9 +1,10 @@
+import type { Problem } from '../../lib/result/index.ts';
 import { type Clock, clockOf } from './clock.ts';
 import { chosenJob, nextJob } from './choose-job.ts';
 import { jobHref, jobRows, type JobRow } from './job-rows.ts';
 import { nextCard, type NextCard } from './next-card.ts';
 import { planNotes, type PlanNotes } from './plan-notes.ts';
-import type { PassageView, PlanStanding } from './plan-standing.ts';
+import type { PlanReady, PlanStanding } from './plan-standing.ts';
 import { type StatePage, statePage } from './state-page.ts';
 import { strip } from './strip.ts';
 import type { StripModel } from './strip-model.ts';
@@ -16,6 +17,8 @@ export interface PlannedPage {
   readonly kind: 'planned';
   readonly name: string;
   readonly clock: Clock;
+  /** Why it could not be made again; empty: nothing went wrong. */
+  readonly notRenewed: readonly Problem[];
   /** null: the passage has no jobs. */
   readonly card: NextCard | null;
   readonly strip: StripModel;
@@ -25,11 +28,12 @@ export interface PlannedPage {
 
 /** What the passage page shows of a standing plan; `askedJobId` that does not exist gives the next job. */
 export function passagePage(standing: PlanStanding, asked: { jobId: string | null; nowEpochMs: number }): PassagePage {
-  if (standing.kind === 'ready') return plannedPage(standing.view, asked);
+  if (standing.kind === 'ready') return plannedPage(standing, asked);
   return statePage(standing, { href: asked.jobId === null ? '/' : jobHref(asked.jobId), nowEpochMs: asked.nowEpochMs });
 }
 
-function plannedPage({ plan, picture }: PassageView, asked: { jobId: string | null; nowEpochMs: number }): PlannedPage {
+function plannedPage(standing: PlanReady, asked: { jobId: string | null; nowEpochMs: number }): PlannedPage {
+  const { plan, picture } = standing.view;
   const times = timeTexts(picture.shipTimeOffsetMin);
   const job = chosenJob(plan, asked.jobId, picture.nowEpochMs);
   const isNext = job?.jobId === nextJob(plan, picture.nowEpochMs)?.jobId;
@@ -37,6 +41,7 @@ function plannedPage({ plan, picture }: PassageView, asked: { jobId: string | nu
     kind: 'planned',
     name: plan.passageName,
     clock: clockOf(picture, asked.nowEpochMs),
+    notRenewed: standing.notRenewed ?? [],
     card: job === null ? null : nextCard({ plan, picture, job, isNext, times }),
     strip: strip({ plan, picture, job, times }),
     rows: jobRows(plan, job?.jobId ?? null, times),

@@ -67,7 +67,7 @@ function doneFacts({ totals, jobs }: Plan): Fact[] {
       term: 'Done inside limits, on average',
       figure: totals.expectedJobsDone.toFixed(1),
       rest: `of ${plannedCount} jobs`,
-      below: 'if the work goes faster or slower than planned, as work does',
+      below: 'if the work runs short or long',
     },
   ];
 }

@@ -1,5 +1,6 @@
 import { planChanges, planChangesText, solverText } from '../../lib/brief/index.ts';
 import type { Plan, PlanPicture } from '../../lib/planner/index.ts';
+import type { Problem } from '../../lib/result/index.ts';
 import { of100, plusMinus } from './amount-texts.ts';
 import { type Clock, clockOf } from './clock.ts';
 import { type JobReason, jobReasons } from './job-reasons.ts';
@@ -18,6 +19,8 @@ export interface WholePlanPage {
   readonly kind: 'plan';
   readonly name: string;
   readonly clock: Clock;
+  /** Why it could not be made again; empty: nothing went wrong. */
+  readonly notRenewed: readonly Problem[];
   /** How sure, against what, and whether it could be better. */
   readonly sentences: readonly string[];
   /** What changed since the plan that stood before; null: there was none. */
@@ -44,6 +47,7 @@ export function planPage(standing: PlanStanding, nowEpochMs: number): PlanPage {
     kind: 'plan',
     name: plan.passageName,
     clock: clockOf(picture, nowEpochMs),
+    notRenewed: standing.notRenewed ?? [],
     sentences: [
       ...wholeSentences(plan, picture),
       ...[plan.waiting?.text, plan.standing?.text].filter((text) => text !== undefined),

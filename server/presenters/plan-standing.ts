@@ -18,7 +18,14 @@ export type PlanStanding =
   | PlanInTheMaking
   | { readonly kind: 'stopped' }
   | { readonly kind: 'failed'; readonly problems: readonly Problem[] }
-  | { readonly kind: 'ready'; readonly view: PassageView };
+  | PlanReady;
+
+export interface PlanReady {
+  readonly kind: 'ready';
+  readonly view: PassageView;
+  /** Why it could not be made again; absent: it could, or nobody asked. */
+  readonly notRenewed?: readonly Problem[];
+}
 
 export interface PlanInTheMaking {
   readonly kind: 'planning';
@@ -27,6 +34,8 @@ export interface PlanInTheMaking {
   readonly readShare?: number;
   /** How much of the search is done, 0 to 1. */
   readonly searchShare?: number;
+  /** 1 for the first search; one that asks for more certainty may follow another. */
+  readonly searchNumber?: number;
   /** A stop was asked for and not yet heard. */
   readonly isStopping?: boolean;
 }

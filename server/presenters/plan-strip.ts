@@ -73,16 +73,18 @@ function workPoints(entries: readonly PlanEntry[], picture: PlanPicture, bins: B
       job: picture.jobs.find((job) => job.jobId === jobId) ?? null,
     }))
     .toSorted((a, b) => a.fromEpochMs - b.fromEpochMs);
-  const pointAt = (atEpochMs: number, job: JobPicture | null): WorkPoint => ({
+  const pointAt = (atEpochMs: number, job: JobPicture | null, inEpochMs = atEpochMs): WorkPoint => ({
     atEpochMs,
     job,
-    slot: picture.slotEpochMs.findLastIndex((epochMs) => epochMs <= atEpochMs),
+    slot: picture.slotEpochMs.findLastIndex((epochMs) => epochMs <= inEpochMs),
   });
   const worked = pieces.map(({ fromEpochMs, toEpochMs, job }) => {
     const inside = bins.epochMs.filter((epochMs) => epochMs > fromEpochMs && epochMs < toEpochMs);
     return [
       pointAt(fromEpochMs, null),
-      ...[fromEpochMs, ...inside, toEpochMs].map((epochMs) => pointAt(epochMs, job)),
+      ...[fromEpochMs, ...inside].map((epochMs) => pointAt(epochMs, job)),
+      // Work ends before its end: what blows in the slot after it is no longer met.
+      pointAt(toEpochMs, job, toEpochMs - 1),
       pointAt(toEpochMs, null),
     ];
   });

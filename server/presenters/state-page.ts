@@ -23,9 +23,11 @@ export function statePage(
 }
 
 /** What is being done; nothing is said of a short file, which is read before anybody looks. */
-function progressText({ readShare, searchShare, isStopping }: PlanInTheMaking): string {
+function progressText({ readShare, searchShare, searchNumber = 1, isStopping }: PlanInTheMaking): string {
   if (isStopping === true) return 'Stopping: the best plan found so far is written up. ';
-  if (searchShare !== undefined) return `Searching: ${percent(searchShare)} done. `;
+  if (searchShare !== undefined) {
+    return `${searchNumber === 1 ? 'Searching' : `Searching, round ${searchNumber}`}: ${percent(searchShare)} done. `;
+  }
   return readShare === undefined || readShare >= 1 ? '' : `Reading the forecast: ${percent(readShare)}. `;
 }
 

@@ -145,6 +145,23 @@ describe('keepPlan', () => {
     expect(JSON.stringify(all.ends)).not.toContain('index 7');
   });
 
+  it('made again and failed: the plan that stood is shown with what went wrong, and its thread still answers', async () => {
+    const all = kept();
+    all.keeper.makePlan();
+    all.runs[0]?.made.resolve(view('first'));
+    await expect.poll(() => all.ends.length).toBe(1);
+    all.keeper.makePlan();
+    const problem = { code: 'passage.not-json', where: 'passage.json', what: 'A comma.', expected: 'JSON', remedy: 'Go.' };
+    all.runs[1]?.made.resolve({ ok: false, problems: [problem] });
+    await expect.poll(() => all.ends.length).toBe(2);
+    expect(all.ends[1]).toMatchObject({ kind: 'ready', notRenewed: [problem] });
+    expect([shownName(all), await answering(all)]).toEqual(['first', 'plan 1']);
+    all.keeper.makePlan();
+    all.runs[2]?.made.resolve(view('third'));
+    await expect.poll(() => all.ends.length).toBe(3);
+    expect(all.ends[2]).not.toHaveProperty('notRenewed');
+  });
+
   it('closed: every thread is ended, and nobody is told of it', async () => {
     const all = kept();
     all.keeper.makePlan();

@@ -48,10 +48,10 @@ describe('planRun', () => {
   it('progress, then the plan', async () => {
     const { run, progress, say } = played();
     say({ readShare: 0.5 });
-    say({ searchShare: 0.25 });
+    say({ searchNumber: 2, searchShare: 0.25 });
     say({ result: { ok: true, value: view } });
     expect(codeOf(await run.finished)).toBe('ok');
-    expect(progress).toEqual([{ readShare: 0.5 }, { searchShare: 0.25 }]);
+    expect(progress).toEqual([{ readShare: 0.5 }, { searchNumber: 2, searchShare: 0.25 }]);
   });
 
   it('two questions answered in the other order: each gets its own answer, once', async () => {

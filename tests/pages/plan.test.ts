@@ -34,7 +34,24 @@ describe('plan page', () => {
     const html = await (await get('/plan')).text();
     standing = readyStanding;
     expect(html).toContain('Searching: 50 % done.');
+    standing = { kind: 'planning', sinceEpochMs: 0, searchNumber: 3, searchShare: 0.5 };
+    expect(await (await get('/plan')).text()).toContain('Searching, round 3: 50 % done.');
+    standing = { kind: 'planning', sinceEpochMs: 0, searchShare: 0.5, isStopping: true };
+    expect(await (await get('/plan')).text()).toContain('Stopping: the best plan found so far is written up.');
+    standing = readyStanding;
     expect(html).toMatch(/<form class="stop" method="post" action="\/plan\/stop">/);
+  });
+});
+
+describe('a plan that could not be made again', () => {
+  it.each(['/plan', '/'])('%s: the old one stands there, with what went wrong over it', async (path) => {
+    expect(await (await get(path)).text()).not.toContain('could not be made again');
+    const problem = { code: 'passage.not-json', where: 'my.json', what: 'A comma.', expected: 'JSON', remedy: 'Go.' };
+    standing = { ...readyStanding, notRenewed: [problem] };
+    const html = await (await get(path)).text();
+    standing = readyStanding;
+    expect(html).toContain('The plan could not be made again: this is the one that stood before');
+    for (const text of ['A comma.', 'my.json', 'Drop the mainsail']) expect(html).toContain(text);
   });
 });
 

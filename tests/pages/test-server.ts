@@ -2,11 +2,12 @@ import { createServer, request as httpRequest, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { createApp } from '../../server/app.ts';
 import type { Deps, PlanStanding } from '../../server/deps.ts';
+import type { PlanReady } from '../../server/presenters/plan-standing.ts';
 import { failed, ok } from '../../lib/result/index.ts';
 import { picture } from './fixture-plan.ts';
 import { lookAnswer, view, windowsAnswer } from './fixture-windows.ts';
 
-export const readyStanding: PlanStanding = { kind: 'ready', view };
+export const readyStanding: PlanReady = { kind: 'ready', view };
 
 export interface TestServer {
   readonly url: string;

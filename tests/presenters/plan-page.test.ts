@@ -227,11 +227,10 @@ describe('reasons of a job', () => {
     expect(facts[1]).toMatchObject({
       figure: '83',
       rest: 'of 100',
-      below:
-        'if the work goes faster or slower than planned, as work does; caught in the middle of what cannot be left in 4',
+      below: 'if the work runs short or long; caught halfway in 4',
     });
     const never = reasonOf('drop', { coreInterruptedProbability: 0 });
-    expect(never.facts[1]?.below).toBe('if the work goes faster or slower than planned, as work does');
+    expect(never.facts[1]?.below).toBe('if the work runs short or long');
     expect(reasonOf('drop', { doneInsideLimitsProbability: null }).facts).toHaveLength(2);
   });
 

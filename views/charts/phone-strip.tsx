@@ -14,6 +14,8 @@ const WIDTH_PX = 362;
 /** With more lanes of values than this the barbs make room for them; with one more still, the drawing grows. */
 const EASY_LANES = 3;
 const MORE_LANE_PX = 36;
+/** A figure nearer than this to the end of its lane would stand on the first one of the next. */
+const END_TICK_PX = 8;
 const LEAST_TICK_PX = 16;
 const HEAD_PX = 126;
 const FOOT_PX = 18;
@@ -221,7 +223,9 @@ function PhoneValueLane({ lane, on, column }: { lane: ValueLane; on: Plot; colum
         {lane.shortUnit}
       </text>
       <ValueLaneShapes lane={lane} plot={on} lowPx={column.fromPx} highPx={column.toPx} hatchId="phone-unknown" />
-      {spacedTicks(lane, place).map((tick) => (
+      {spacedTicks(lane, place)
+        .filter(({ value }) => value === lane.least || place(value) < column.toPx - END_TICK_PX)
+        .map((tick) => (
         <text key={tick.value} class="tick" x={place(tick.value)} y={on.endPx + 13} text-anchor="middle">
           {tick.text}
         </text>

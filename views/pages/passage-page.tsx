@@ -3,6 +3,7 @@ import type { PassagePage } from '../../server/presenters/passage-page.ts';
 import { JobsTable } from '../parts/jobs-table.tsx';
 import { NextCardPart } from '../parts/next-card.tsx';
 import { PlanNotesPart } from '../parts/plan-notes.tsx';
+import { NotRenewed } from '../parts/problems.tsx';
 import { StateMain } from '../parts/state.tsx';
 import { StripPart } from '../parts/strip.tsx';
 import { PlanDocument } from './document.tsx';
@@ -22,6 +23,7 @@ export function PassageMain({ page }: { page: PassagePage }): JSX.Element {
   return (
     <main id="passage">
       <p class="passage-name">{page.name}</p>
+      <NotRenewed problems={page.notRenewed} />
       {page.card === null ? <NoJobs /> : <NextCardPart card={page.card} />}
       <StripPart strip={page.strip} />
       <JobsTable rows={page.rows} />

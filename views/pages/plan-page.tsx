@@ -3,6 +3,7 @@ import type { Changes, PlanPage } from '../../server/presenters/plan-page.ts';
 import { JobReasons } from '../parts/job-reasons.tsx';
 import { Facts } from '../parts/next-card.tsx';
 import { PlanNotesPart } from '../parts/plan-notes.tsx';
+import { NotRenewed } from '../parts/problems.tsx';
 import { Sentences } from '../parts/sentences.tsx';
 import { StateMain } from '../parts/state.tsx';
 import { StripPart } from '../parts/strip.tsx';
@@ -27,6 +28,7 @@ export function PlanPageMain({ page }: { page: PlanPage }): JSX.Element {
         <h1 class="what" id="plan-title">
           {page.name}
         </h1>
+        <NotRenewed problems={page.notRenewed} />
         <Sentences sentences={page.sentences} />
         <Facts facts={page.notes.whole} />
         {page.changes !== null && <ChangesPart changes={page.changes} />}
