@@ -50,7 +50,8 @@ interface RunOptions {
   readonly stopGraceMs?: number;
 }
 
-const STOP_GRACE_MS = 300_000;
+/** Judging and writing up the best plan found took 9 s on a slow machine with much else to do. */
+const STOP_GRACE_MS = 60_000;
 
 export const stopped: Problem = {
   code: 'plan.stopped',

@@ -1,4 +1,5 @@
 import type { Rehearsal } from '../rehearsal/index.ts';
+import { bestWindowPlan } from './best-window.ts';
 import { jobsThatHold, partOf } from './best-part.ts';
 import { firstFairPlan, replayFreely } from './first-fair.ts';
 import type { Plan } from './plan.ts';
@@ -42,8 +43,8 @@ export const DEFAULT_SOLVE: SolveSettings = { search: DEFAULT_SEARCH };
 
 /**
  * Searches the best plan against slightly tightened limits, so that it is not merely lucky on the scenarios it was chosen
- * on, and against the limits as they stand where the tightened ones leave a job out; chooses between them and the
- * first-fair plan on fresh scenarios. So the answer is never worse than taking each job's first fair window.
+ * on, and against the limits as they stand where the tightened ones leave a job out; chooses between them and the plans
+ * that take each job's first fair or best window on fresh scenarios. So the answer is never worse than those.
  *
  * A plan that keeps the wanted probability only on the scenarios it was searched on is searched again with more asked
  * of it: what is published keeps it on fresh ones.
@@ -61,8 +62,8 @@ export function solve(
   const judging = { reporting, settings };
   const candidates: Candidate[] = [
     ...searches.flatMap((searched) => searchedParts(preparation, searched, judging)),
-    ...[firstFairPlan(problem, problem.jobs), firstFairState].map((state) => ({
-      state: firstFairPart(preparation, problem, { state, reporting }),
+    ...[firstFairPlan(problem, problem.jobs), firstFairState, bestWindowPlan(problem, problem.jobs)].map((state) => ({
+      state: listedPart(preparation, problem, { state, reporting }),
       searched: null,
     })),
   ];
@@ -178,8 +179,8 @@ function searchedParts(preparation: Preparation, searched: Searched, { reporting
   return [whole, { state: partOf(searched, kept), searched: null }];
 }
 
-/** What of the first-fair plan keeps the wanted probability on fresh scenarios. */
-function firstFairPart(
+/** What of a plan made from a list of windows keeps the wanted probability on fresh scenarios. */
+function listedPart(
   preparation: Preparation,
   problem: PlanningProblem,
   of: { state: PlanState; reporting: ReportingWeather },

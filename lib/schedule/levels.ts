@@ -146,6 +146,7 @@ class LevelSearch {
     const result = runPass(space, aim, workshop.store, { width, budget });
     if (result.label >= 0) this.plan = planOfLabel(space, workshop.store, result.label);
     this.labelCount += workshop.store.count;
+    if ((globalThis as any).H8TRACE) console.log(aim.level, width, 'best', aim.best, 'dropped', result.lowestDropped, 'root', workshop.store.lowest[0], 'labels', workshop.store.count, 'spent', budget.spentCount, 'cells', space.cells.cellCount, performance.now().toFixed(0));
     const { placeCount, cellCount } = space.cells;
     const tables = placeCount * OCTETS_OF_PLACE + cellCount * OCTETS_OF_CELL;
     this.peakOctetCount = Math.max(this.peakOctetCount, result.octetCount + tables);

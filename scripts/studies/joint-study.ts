@@ -48,10 +48,10 @@ export interface JointRow {
   readonly worth: Readonly<Record<Way, PlanWorth>>;
 }
 
-/** Four to seven jobs in 36 to 48 hours. */
+/** Four to seven jobs in 36 or 42 hours. */
 const kindFor = (seed: number): PassageKind => ({
   jobCount: { least: 4, most: 7 },
-  horizonH: 36 + 6 * (seed % 3),
+  horizonH: 36 + 6 * (seed % 2),
   slotMin: 30,
   wantedProbability: 0.8,
 });
@@ -92,7 +92,7 @@ export function worthOfWays(preparation: Preparation, weather: StudyWeather, sol
   const judged = (plan: StudyPlan): readonly StudyJobOutcome[] => reportedOn(preparation, plan, judging).jobs;
   const whole = (jobs: readonly StudyJobOutcome[]): PlanWorth => worthOf(passage, jobs, judging);
   const part = (plan: StudyPlan, jobs: readonly StudyJobOutcome[]): PlanWorth => {
-    const kept = bestPartThatHolds(passage, plan);
+    const kept = bestPartThatHolds(passage, { jobs: plan.jobs, weights: reporting.weights });
     return whole(jobs.filter(({ jobId }) => kept.has(jobId)));
   };
   const first = firstFair(preparation, reporting);

@@ -1,17 +1,20 @@
 import type { Passage } from '../../lib/passage/index.ts';
-import { jointOf, type StudyJobOutcome, type StudyPlan } from './planner.ts';
+import { jointOf, type StudyJobOutcome } from './planner.ts';
 
 /**
  * Jobs of a plan that together hold with the wanted probability, as many by priority weight as can be found by leaving
  * jobs out and the others where they are; what comes after a job left out goes with it. Of the same weight the likelier.
  */
-export function bestPartThatHolds(passage: Passage, { jobs, report }: StudyPlan): ReadonlySet<string> {
+export function bestPartThatHolds(
+  passage: Passage,
+  { jobs, weights }: { readonly jobs: readonly StudyJobOutcome[]; readonly weights: Int32Array },
+): ReadonlySet<string> {
   const parts = partsOf(jobs)
     .filter((part) => isClosed(passage, part, jobs))
     .map((part) => ({
       part,
       priorityWeight: part.reduce((sum, job) => sum + job.priorityWeight, 0),
-      probability: jointOf(part, report.weights),
+      probability: jointOf(part, weights),
     }))
     .filter(({ probability }) => probability >= passage.settings.wantedProbability - 1e-9)
     .toSorted((a, b) => b.priorityWeight - a.priorityWeight || b.probability - a.probability);

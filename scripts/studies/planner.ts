@@ -24,7 +24,7 @@ export type { PlanningWeather, Preparation, Report, ReportingWeather, SolveSetti
 export { DEFAULT_SOLVE };
 
 /** A search for hundreds of passages: two passes, where the default goes on to the proof. */
-export const STUDY_SOLVE: SolveSettings = { search: { beamWidths: [150, 1500], extensionBudget: 400_000 } };
+export const STUDY_SOLVE: SolveSettings = { search: { beamWidths: [150, 1500], extensionBudget: 1_000_000 } };
 /** The same for little passages. */
 export const CHEAP_SOLVE: SolveSettings = { search: { beamWidths: [60, 400], extensionBudget: 60_000 } };
 
@@ -66,9 +66,18 @@ export const firstFair = (preparation: Preparation, reporting: ReportingWeather)
 export const bestWindows = (preparation: Preparation, reporting: ReportingWeather): StudyPlan =>
   listPlan(preparation, reporting, bestWindowPlan);
 
+/** One problem for all that is asked of a preparation: it keeps the tables it has worked out. */
+const problems = new WeakMap<Preparation, ReturnType<typeof problemOf>>();
+
+function problemFor(preparation: Preparation): ReturnType<typeof problemOf> {
+  const problem = problems.get(preparation) ?? problemOf(preparation, 1);
+  problems.set(preparation, problem);
+  return problem;
+}
+
 function listPlan(preparation: Preparation, reporting: ReportingWeather, make: typeof firstFairPlan): StudyPlan {
   const listed = preparation.passage.jobs.filter((job) => !preparation.excluded.has(job.id));
-  const state = make(problemOf(preparation, 1), listed);
+  const state = make(problemFor(preparation), listed);
   return outcomeOf(preparation, state, reportPlan(preparation, state, reporting));
 }
 
@@ -88,7 +97,7 @@ export function rehearsedOn(
 }
 
 function outcomeOf(preparation: Preparation, state: PlanState, report: Report): StudyPlan {
-  const problem = problemOf(preparation, 1);
+  const problem = problemFor(preparation);
   const total = weightOf(fullMask(report.weights.length), report.weights);
   const done = problem.jobs.filter((job) => isJobDone(state, problem, job.id));
   const jobs = done.map(({ id, priorityWeight }) => {

@@ -1,7 +1,7 @@
 import type { PlannedJob, PlanPicture } from '../../lib/planner/index.ts';
 import { of100, plusMinus } from './amount-texts.ts';
 import { chanceWord } from './chance-words.ts';
-import type { Fact } from './next-card.ts';
+import type { Fact } from './fact.ts';
 
 /** How sure: the weather over the time booked, then the work as it really goes. */
 export function chanceFacts(job: PlannedJob, picture: PlanPicture): Fact[] {
@@ -22,12 +22,12 @@ export function chanceFacts(job: PlannedJob, picture: PlanPicture): Fact[] {
 }
 
 /** With work times that vary. It stands beside the first figure, never instead. */
-export function rehearsedFacts({ doneInsideLimitsProbability: done, coreInterruptedProbability: caught }: PlannedJob): Fact[] {
+export function rehearsedFacts({
+  doneInsideLimitsProbability: done,
+  coreInterruptedProbability: caught,
+}: PlannedJob): Fact[] {
   if (done === null) return [];
-  const middle =
-    caught === null || caught === 0
-      ? ''
-      : `; caught halfway in ${of100(caught)}`;
+  const middle = caught === null || caught === 0 ? '' : `; caught halfway in ${of100(caught)}`;
   return [
     {
       term: 'Done inside limits',

@@ -4,7 +4,8 @@ import { roomWord } from './chance-words.ts';
 import { handlingText } from './handling-text.ts';
 import { chanceFacts } from './job-chances.ts';
 import { joined, limitName, roomTexts } from './limit-texts.ts';
-import { decideByText, type Fact, fallbackText, standingText, startBetweenText } from './next-card.ts';
+import type { Fact } from './fact.ts';
+import { decideByText, fallbackText, standingText, startBetweenText } from './next-card.ts';
 import type { PassageView } from './plan-standing.ts';
 import { epochOf, type TimeTexts } from './time-texts.ts';
 
@@ -110,5 +111,7 @@ function paragraphs(job: PlannedJob, picture: PlanPicture, times: TimeTexts): Pa
     ['Decide by', job.decideByUtc === null ? null : decideByText(job.decideByUtc, times)],
     ['Unknown', job.unknownLimits.length === 0 ? null : `${joined(job.unknownLimits.map(limitName))}.`],
   ];
-  return texts.flatMap(([label, text]) => (text === null || text === undefined || text === '' ? [] : [{ label, text }]));
+  return texts.flatMap(([label, text]) =>
+    text === null || text === undefined || text === '' ? [] : [{ label, text }],
+  );
 }

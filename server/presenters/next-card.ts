@@ -1,18 +1,10 @@
 import type { JobPicture, Plan, PlannedJob, PlanPicture } from '../../lib/planner/index.ts';
 import { aboutText, of100, plusMinus } from './amount-texts.ts';
+import type { Fact } from './fact.ts';
 import { handlingText } from './handling-text.ts';
 import { rehearsedFacts } from './job-chances.ts';
 import { joined, limitName, roomTexts } from './limit-texts.ts';
 import { durationText, epochOf, type TimeTexts } from './time-texts.ts';
-
-/** A line of figures: what it is, the figure, and what belongs to it. */
-export interface Fact {
-  readonly term: string;
-  readonly figure: string;
-  readonly rest: string;
-  /** A second, smaller line. */
-  readonly below?: string;
-}
 
 /** The card that must be read in eight seconds. */
 export interface NextCard {

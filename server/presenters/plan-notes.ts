@@ -2,7 +2,7 @@ import { solverText } from '../../lib/brief/index.ts';
 import type { Plan, PlanPicture } from '../../lib/planner/index.ts';
 import { aboutText, of100, plusMinus } from './amount-texts.ts';
 import { joined, limitName } from './limit-texts.ts';
-import type { Fact } from './next-card.ts';
+import type { Fact } from './fact.ts';
 import { durationText, epochOf, type TimeTexts } from './time-texts.ts';
 
 /** What stands under the jobs: the plan as a whole, what it was made from, what it is not. */

@@ -3,7 +3,7 @@ import { lookEnds } from '../../lib/planner/index.ts';
 import { formatAt, MS_PER_H, MS_PER_MIN } from '../../lib/time/index.ts';
 import { figureText, of100, plusMinus } from './amount-texts.ts';
 import { joined, limitName, marginTexts } from './limit-texts.ts';
-import type { Fact } from './next-card.ts';
+import type { Fact } from './fact.ts';
 import type { PassageView } from './plan-standing.ts';
 import { plannedAlertness } from './planned-alertness.ts';
 import { startClashes } from './start-clashes.ts';

@@ -4,7 +4,7 @@ import type { WindowsAnswer } from '../planning-messages.ts';
 import { type Clock, clockOf } from './clock.ts';
 import { handlingText } from './handling-text.ts';
 import { levelsText } from './levels-text.ts';
-import type { Fact } from './next-card.ts';
+import type { Fact } from './fact.ts';
 import type { PassageView } from './plan-standing.ts';
 import { type JobMenu, partText, sailText, stepsText } from './shown-names.ts';
 import { type StartCard, shipField, startCard } from './start-card.ts';

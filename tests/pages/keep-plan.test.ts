@@ -151,7 +151,13 @@ describe('keepPlan', () => {
     all.runs[0]?.made.resolve(view('first'));
     await expect.poll(() => all.ends.length).toBe(1);
     all.keeper.makePlan();
-    const problem = { code: 'passage.not-json', where: 'passage.json', what: 'A comma.', expected: 'JSON', remedy: 'Go.' };
+    const problem = {
+      code: 'passage.not-json',
+      where: 'passage.json',
+      what: 'A comma.',
+      expected: 'JSON',
+      remedy: 'Go.',
+    };
     all.runs[1]?.made.resolve({ ok: false, problems: [problem] });
     await expect.poll(() => all.ends.length).toBe(2);
     expect(all.ends[1]).toMatchObject({ kind: 'ready', notRenewed: [problem] });

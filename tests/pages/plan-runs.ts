@@ -5,10 +5,7 @@ import type { PlanBeginning, PlanRun, StartPlan } from '../../server/plan-run.ts
 
 /** A planner that does what it is told, and answers about the fixture's windows. */
 export const runOf =
-  (
-    make: (beginning: PlanBeginning) => Promise<Result<PassageView>>,
-    rest: Partial<PlanRun> = {},
-  ): StartPlan =>
+  (make: (beginning: PlanBeginning) => Promise<Result<PassageView>>, rest: Partial<PlanRun> = {}): StartPlan =>
   (beginning) => ({
     finished: make(beginning),
     ask: (question) =>

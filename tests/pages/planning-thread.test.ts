@@ -30,7 +30,13 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const started = (standing: Plan | null = null): { run: PlanRun; progress: PlanProgress[] } => {
   const progress: PlanProgress[] = [];
-  return { run: planOnThread(file, () => Date.UTC(2026, 4, 27, 18))({ onProgress: (one) => void progress.push(one), standing }), progress };
+  return {
+    run: planOnThread(file, () => Date.UTC(2026, 4, 27, 18))({
+      onProgress: (one) => void progress.push(one),
+      standing,
+    }),
+    progress,
+  };
 };
 
 describe('planning thread', () => {

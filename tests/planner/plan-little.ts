@@ -13,6 +13,9 @@ export const LITTLE_SOLVE: SolveSettings = {
   search: { beamWidths: [100, 1000, Infinity], extensionBudget: 60_000 },
 };
 
+/** For one or two jobs over days: a plan at once, whatever its cost. */
+export const QUICK: SolveSettings = { search: { beamWidths: [40], extensionBudget: 6_000 } };
+
 export interface LittlePlan {
   readonly plan: Plan;
   readonly solution: Solution;

@@ -189,7 +189,9 @@ describe('reasons of a job', () => {
   it('probability in figures and in a word, room in its unit and in usual errors', () => {
     const { facts } = reasonOf('drop');
     expect(facts[0]).toMatchObject({ figure: '86', rest: 'of 100 ± 4', below: 'likely' });
-    expect(facts.find(({ term }) => term === 'Room')?.below).toBe('15 of 18 kn at Thu 13:00; 1.4 σ: between one and two usual forecast errors');
+    expect(facts.find(({ term }) => term === 'Room')?.below).toBe(
+      '15 of 18 kn at Thu 13:00; 1.4 σ: between one and two usual forecast errors',
+    );
   });
 
   it('why then, why not earlier, fallback, decision time', () => {

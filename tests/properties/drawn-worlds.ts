@@ -1,9 +1,19 @@
 /** Worlds drawn for properties: smooth weather in a few scenarios, a handful of jobs. */
 import fc from 'fast-check';
-import type { Place } from '../../lib/jobs/index.ts';
-import type { Job } from '../../lib/jobs/index.ts';
+import type { Job, Place } from '../../lib/jobs/index.ts';
+import type { Passage } from '../../lib/passage/index.ts';
+import type { PlanningWeather } from '../../lib/planner/prepare.ts';
+import type { SolveSettings } from '../../lib/planner/solve.ts';
 import type { LittleWeather } from '../planner/little-world.ts';
-import { littleJob, littleStep, onlyNoGo } from '../planner/little-world.ts';
+import {
+  BASE_EPOCH_MS,
+  littleJob,
+  littlePassage,
+  littleStep,
+  littleWeather,
+  onlyNoGo,
+  withBoatSpeed,
+} from '../planner/little-world.ts';
 
 /** Waves of wind: mean, two swings with their periods and phases. */
 export interface DrawnWind {
@@ -67,3 +77,37 @@ export const jobsOf = (drawn: readonly DrawnJob[]): Job[] =>
   });
 
 export const SEED = 20260601;
+
+/** The plan begins at hour 12. */
+export const HORIZON_H = 32;
+
+/** Enough for a proof in most of these worlds. */
+export const QUICK_SEARCH: SolveSettings = { search: { beamWidths: [60, 600, Infinity], extensionBudget: 20_000 } };
+
+export interface World {
+  readonly winds: readonly DrawnWind[];
+  readonly jobs: readonly DrawnJob[];
+  readonly boatKn: number;
+  readonly wantedProbability: number;
+}
+
+export const drawnWorld: fc.Arbitrary<World> = fc.record({
+  winds: fc.array(drawnWind, { minLength: 1, maxLength: 6 }),
+  jobs: fc.array(drawnJob, { minLength: 2, maxLength: 3 }),
+  boatKn: fc.constantFrom(0, 6),
+  wantedProbability: fc.constantFrom(0.5, 0.8),
+});
+
+export const passageOf = (
+  of: World,
+  jobs: readonly Job[] = jobsOf(of.jobs),
+  baseEpochMs = BASE_EPOCH_MS,
+): Passage =>
+  withBoatSpeed(littlePassage(jobs, { wantedProbability: of.wantedProbability }, baseEpochMs), of.boatKn);
+
+export const weatherIn = (of: World, baseEpochMs = BASE_EPOCH_MS): PlanningWeather =>
+  littleWeather(
+    of.winds.map((wind) => weatherOf(wind)),
+    HORIZON_H,
+    { baseEpochMs },
+  );

@@ -151,7 +151,8 @@ describe('figures', () => {
     const html = renderPassage(pageOf(plan), { extent: 'part', style: 'day' });
     const facts = [...html.matchAll(/<b>([^<]*)<\/b> <small>([^<]*)<\/small>/g)];
     expect(facts.length).toBeGreaterThan(8);
-    for (const [, figure = '', rest = ''] of facts) expect(`${figure} ${rest}`).toMatch(/kn|nm|min|\bh\b|of 100|of \d+ jobs|\bm\b/);
+    for (const [, figure = '', rest = ''] of facts)
+      expect(`${figure} ${rest}`).toMatch(/kn|nm|min|\bh\b|of 100|of \d+ jobs|\bm\b/);
   });
 
   it('every word of both strips stands inside its drawing', () => {

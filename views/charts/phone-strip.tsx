@@ -226,10 +226,10 @@ function PhoneValueLane({ lane, on, column }: { lane: ValueLane; on: Plot; colum
       {spacedTicks(lane, place)
         .filter(({ value }) => value === lane.least || place(value) < column.toPx - END_TICK_PX)
         .map((tick) => (
-        <text key={tick.value} class="tick" x={place(tick.value)} y={on.endPx + 13} text-anchor="middle">
-          {tick.text}
-        </text>
-      ))}
+          <text key={tick.value} class="tick" x={place(tick.value)} y={on.endPx + 13} text-anchor="middle">
+            {tick.text}
+          </text>
+        ))}
       {lane.limits.map((limit, i) => (
         <g key={limit.kind}>
           <polyline

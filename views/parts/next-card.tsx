@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
-import type { Fact, NextCard } from '../../server/presenters/next-card.ts';
+import type { Fact } from '../../server/presenters/fact.ts';
+import type { NextCard } from '../../server/presenters/next-card.ts';
 
 /** What to do next, or the job somebody chose to look at. */
 export function NextCardPart({ card }: { card: NextCard }): JSX.Element {

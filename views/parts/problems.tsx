@@ -18,7 +18,7 @@ export function Problems({ problems }: { problems: readonly Problem[] }): JSX.El
 export function NotRenewed({ problems }: { problems: readonly Problem[] }): JSX.Element | null {
   if (problems.length === 0) return null;
   return (
-    <section class="not-renewed outlined" role="status" aria-labelledby="not-renewed-title">
+    <section class="not-renewed" role="status" aria-labelledby="not-renewed-title">
       <h2 id="not-renewed-title">The plan could not be made again: this is the one that stood before</h2>
       <ProblemList problems={problems} />
     </section>

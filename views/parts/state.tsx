@@ -43,7 +43,9 @@ function Stopped(): JSX.Element {
       <h1 class="what" id="state-title">
         Stopped
       </h1>
-      <p>The making of the plan was stopped before one was found, so there is no plan to show. Nothing else was changed.</p>
+      <p>
+        The making of the plan was stopped before one was found, so there is no plan to show. Nothing else was changed.
+      </p>
     </section>
   );
 }

@@ -6,6 +6,7 @@ import { exposureOf } from '../score.ts';
 import type { Placed, PlacedList, PlanState } from '../state.ts';
 import { LOOKOUT_MIN } from '../rest.ts';
 import { timelineOf } from '../timeline.ts';
+import { wholeSleep } from '../whole-sleep.ts';
 import { lostNmSailing } from './sail-configs.ts';
 import type { Model } from './schedule-problem.ts';
 import type { ChoiceMeaning } from './unit-tasks.ts';
@@ -17,8 +18,8 @@ export function carryOut(
   of: { entries: readonly ScheduleEntry[]; conditionalIds: ReadonlySet<string> },
 ): PlanState {
   const work = of.entries.filter((entry) => entry.kind === 'work');
-  const plannedSleeps = sleepsOf(problem, of.entries);
   const bare = placedBare(problem, model, work);
+  const plannedSleeps = wholeSleep(problem, { work: bare, plannedSleeps: sleepsOf(problem, of.entries) });
   const lookoutSlots = Math.ceil(LOOKOUT_MIN / problem.grid.slotMin);
   const timeline = timelineOf({
     start: problem.start,
