@@ -52,7 +52,7 @@ const finding = z
     required: z.number(),
     unit: z.string(),
     margin: z.number().nullable().describe('room on the safe side, in `unit`; negative: short by so much'),
-    atEpochMs: z.number().nullable(),
+    atUtc: utc.nullable(),
     scenarioShare: probability.nullable().describe('share of scenario weight that breaks it'),
     names: z.array(z.string()),
   })

@@ -1,7 +1,8 @@
 import { solveSchedule } from '../schedule/index.ts';
-import type { ScheduleSettings, WorkEntry } from '../schedule/index.ts';
+import type { ScheduleEntry, ScheduleSettings, WorkEntry } from '../schedule/index.ts';
 import { carryOut } from './model/carry-out.ts';
 import { restricted } from './model/restrict.ts';
+import type { Model } from './model/schedule-problem.ts';
 import type { Searched } from './search.ts';
 import type { PlanState } from './state.ts';
 
@@ -31,10 +32,26 @@ export function fallbackOf(searched: Searched, givenUp: GivenUp, settings: Sched
     if (meaning.unit.job.id === givenUp.jobId) return slot > givenUp.lastSlot && slot >= givenUp.decideSlot;
     return slot >= givenUp.decideSlot || fixed.get(taskIndex)?.has(begin) === true;
   });
-  const found = solveSchedule(again.schedule, settings);
+  const incumbent = restOfPlan(searched, again, { givenUp, settings });
+  const found = solveSchedule(again.schedule, { ...settings, incumbent });
   const state = carryOut(problem, again, { entries: found.entries, conditionalIds });
   const total = model.schedule.weights.reduce((sum, weight) => sum + weight, 0);
   return { state, jointShare: solution.entries.length === 0 ? 0 : found.worth.jointWeight / total };
+}
+
+/** The plan without the job, every other start where it was: what the search may only better. */
+function restOfPlan(
+  { solution, problem }: Searched,
+  again: Model,
+  of: { givenUp: GivenUp; settings: ScheduleSettings },
+): readonly ScheduleEntry[] {
+  const work = solution.entries.filter((entry): entry is WorkEntry => entry.kind === 'work');
+  const rest = restricted(again, ({ taskIndex, meaning }, begin) =>
+    work.some(
+      (entry) => entry.task === taskIndex && entry.beginSlot === begin && meaning.unit.job.id !== of.givenUp.jobId,
+    ),
+  );
+  return problem.units.length === 0 ? [] : solveSchedule(rest.schedule, of.settings).entries;
 }
 
 /** Starts of the plan before the decision, by task. */

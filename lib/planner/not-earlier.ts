@@ -7,6 +7,7 @@ import {
   overlapFinding,
   personFindings,
   probabilityFinding,
+  settleFinding,
   startJudge,
   whyNotEarlier,
 } from '../reasons/index.ts';
@@ -49,6 +50,7 @@ export function notEarlier(asked: AskedEntry): StartStretch[] {
       return judges.map((judge) => [
         ...weatherAt(asked, judge, slot),
         ...plain,
+        ...settling(asked, judge, slot),
         ...restOfPlan(asked, { judge, slot, jointNowWeight: jointNow, others }),
       ]);
     },
@@ -81,15 +83,13 @@ function judgesOf({ problem, unit, placed }: AskedEntry): StartJudge[] {
 function weatherAt({ problem, unit }: AskedEntry, judge: StartJudge, slot: number): Finding[] {
   if (judge.isFair(slot)) return [];
   const findings = judge.findingsAt(slot);
-  if (findings.length > 0) return findings;
-  return [
-    probabilityFinding({
-      jobId: unit.job.id,
-      probability: judge.probabilityAt(slot),
-      wantedProbability: problem.neededWeight / totalWeight(problem.weights),
-      atEpochMs: slotEpochMs(problem.grid, slot),
-    }),
-  ];
+  const wantedProbability = problem.neededWeight / totalWeight(problem.weights);
+  const greatestShare = Math.max(0, ...findings.map(({ scenarioShare }) => scenarioShare ?? 1));
+  if (greatestShare > 1 - wantedProbability) return findings;
+  // No limit alone breaks in too many scenarios: together they do.
+  const probability = judge.probabilityAt(slot);
+  const atEpochMs = slotEpochMs(problem.grid, slot);
+  return [probabilityFinding({ jobId: unit.job.id, probability, wantedProbability, atEpochMs }), ...findings];
 }
 
 function orderFindings({ problem, unit, placed }: AskedEntry, slot: number): Finding[] {
@@ -127,6 +127,21 @@ function overlaps({ problem, state, unit, placed }: AskedEntry, slot: number): F
       return overlapFinding(work, { ...span, name });
     })
     .filter(isBroken);
+}
+
+/** Time to settle the boat under the handling, between the work before and this. */
+function settling({ problem, state, placed, unit }: AskedEntry, { work }: StartJudge, slot: number): Finding[] {
+  const before = placedInOrder(state).filter((other) => other.endSlot <= slot && other !== placed);
+  const last = before.at(-1);
+  const isSettled =
+    last !== undefined &&
+    last.endSlot === slot &&
+    problem.units[last.unit]?.handlings[last.handling]?.id === work.handling.id;
+  const free = last?.endSlot ?? problem.fromSlot;
+  const settleMin = isSettled ? 0 : work.handling.settleMin;
+  const span = workSpan(problem, { jobId: unit.job.id, fromSlot: slot, slots: placed.endSlot - placed.startSlot });
+  const freeFromEpochMs = slotEpochMs(problem.grid, free);
+  return [settleFinding(span, { freeFromEpochMs, settleMin, handlingId: work.handling.id })].filter(isBroken);
 }
 
 function restOfPlan(

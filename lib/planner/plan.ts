@@ -116,7 +116,12 @@ export interface NotEarlier {
   readonly firstStartUtc: string;
   readonly lastStartUtc: string;
   /** null: nothing stands against these starts by themselves. */
-  readonly finding: Finding | null;
+  readonly finding: PublishedFinding | null;
+}
+
+/** A finding with its instant as text. */
+export interface PublishedFinding extends Omit<Finding, 'atEpochMs'> {
+  readonly atUtc: string | null;
 }
 
 export interface FallbackPlan {

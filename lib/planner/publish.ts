@@ -10,13 +10,14 @@ import { goCheck } from './go-check.ts';
 import { fallbackPlan, waitingOf } from './fallback-plan.ts';
 import { nearestMissOf } from './nearest-miss.ts';
 import { notEarlier } from './not-earlier.ts';
-import type { Plan, PlanEntry, PlannedJob } from './plan.ts';
+import type { Plan, PlanEntry, PlannedJob, PublishedFinding } from './plan.ts';
 import type { Preparation } from './prepare.ts';
 import { restEntries } from './rest-entries.ts';
 import { rounded } from './rounded.ts';
 import type { Report, ReportedEntry } from './report.ts';
 import { probabilityOf } from './report.ts';
 import type { Solution } from './solve.ts';
+import type { Finding } from '../reasons/index.ts';
 import type { Rehearsal } from '../rehearsal/index.ts';
 import { wouldBuyFor } from './would-buy.ts';
 import type { StartRun } from './start-runs.ts';
@@ -154,10 +155,14 @@ function plannedJob(publication: Publication, job: Job): PlannedJob {
     notEarlier: stretches.map((stretch) => ({
       firstStartUtc: utcAt(preparation, stretch.firstStartSlot),
       lastStartUtc: utcAt(preparation, stretch.lastStartSlot),
-      finding: stretch.finding,
+      finding: stretch.finding === null ? null : publishedFinding(stretch.finding),
     })),
     goCheck: goCheck(preparation, unit, first),
   };
+}
+
+function publishedFinding({ atEpochMs, ...finding }: Finding): PublishedFinding {
+  return { ...finding, atUtc: atEpochMs === null ? null : formatUtc(atEpochMs) };
 }
 
 /** A job with nothing planned of it and no reason given. */

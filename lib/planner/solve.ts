@@ -68,7 +68,7 @@ export function solve(
     })),
   ];
   const judged = distinct(candidates).map((candidate) => judge(preparation, problem, { ...candidate, reporting }));
-  judged.sort((a, b) => compareScores(a.score, b.score));
+  judged.sort(byWorth);
   const [fresh] = judged;
   if (fresh === undefined) throw new Error('the empty plan is always legal');
   const kept =
@@ -214,6 +214,16 @@ function distinct(candidates: readonly Candidate[]): Candidate[] {
     if (!byDecisions.has(key)) byDecisions.set(key, candidate);
   }
   return [...byDecisions.values()];
+}
+
+/** Level by level; what is equal in jobs and probability is the searched plan's, whose cost is the search's own. */
+function byWorth(a: Judged, b: Judged): number {
+  const cheap = (score: Score): Score => ({ ...score, costPoints: 0, endSlot: 0 });
+  return (
+    compareScores(cheap(a.score), cheap(b.score)) ||
+    Number(a.searched === null) - Number(b.searched === null) ||
+    compareScores(a.score, b.score)
+  );
 }
 
 interface Judged extends Candidate {

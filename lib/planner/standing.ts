@@ -4,6 +4,7 @@ import { parseUtc } from '../time/index.ts';
 import { hasBit } from '../windows/index.ts';
 import { carryOut } from './model/carry-out.ts';
 import { restricted } from './model/restrict.ts';
+import { scheduleProblem } from './model/schedule-problem.ts';
 import type { Plan } from './plan.ts';
 import type { PlanningProblem } from './problem.ts';
 import type { Report } from './report.ts';
@@ -24,9 +25,13 @@ interface StandingStart {
  * @returns null when nothing of it lies ahead
  */
 export function standingState(searched: Searched, standing: Plan, settings: ScheduleSettings): PlanState | null {
-  const { problem, model, conditionalIds } = searched;
+  const { conditionalIds } = searched;
+  // What has fallen below the wanted probability is still the standing plan: whether it is kept is judged afterwards.
+  const problem = { ...searched.problem, neededWeight: 1 };
+  const mostLagCount = searched.model.schedule.lagCount;
   const starts = startsOf(problem, standing);
   if (starts.length === 0) return null;
+  const model = scheduleProblem(problem, { conditionalIds, mostLagCount });
   const kept = restricted(model, ({ taskIndex, meaning }, begin) =>
     starts.some(
       (start) =>

@@ -1,4 +1,5 @@
 import type { Job } from '../jobs/index.ts';
+import type { ChangeKind, Purchase } from '../reasons/index.ts';
 import { purchaseText, wouldBuy } from '../reasons/index.ts';
 import { formatUtc, slotEpochMs } from '../time/index.ts';
 import type { JobWindows } from '../windows/index.ts';
@@ -14,7 +15,10 @@ export function wouldBuyFor(preparation: Preparation, job: Job, windows: JobWind
   if (miss === undefined || preparation.excluded.has(job.id)) return [];
   const search = windowSearch(preparation);
   const wording = slotWording(preparation);
-  const found = wouldBuy(job, miss.blockIndex, { search, untilSlot: preparation.untilSlot, rows: job.seam });
+  const found = boughtSafely(
+    job,
+    wouldBuy(job, miss.blockIndex, { search, untilSlot: preparation.untilSlot, rows: job.seam }),
+  );
   return found.map((purchase) => ({
     text: purchaseText(purchase, wording),
     startUtc: formatUtc(slotEpochMs(preparation.grid, purchase.startSlot)),
@@ -22,4 +26,14 @@ export function wouldBuyFor(preparation: Preparation, job: Job, windows: JobWind
     handling: purchase.handlingId,
     probability: rounded(purchase.probability, 4),
   }));
+}
+
+/** Changes that cost no safety; a job with work aloft or overside is offered no others, whichever part of it lacks a window. */
+const FREE_CHANGES: ReadonlySet<ChangeKind> = new Set(['handling', 'split', 'rows', 'practice']);
+
+function boughtSafely(job: Job, purchases: readonly Purchase[]): readonly Purchase[] {
+  const isExposed = job.steps.some((step) => step.place === 'aloft' || step.place === 'overside');
+  return isExposed
+    ? purchases.filter(({ changes }) => changes.every(({ change }) => FREE_CHANGES.has(change)))
+    : purchases;
 }

@@ -83,6 +83,11 @@ export class Aim {
     return rest >= UNREACHABLE ? UNREACHABLE : cost + rest;
   }
 
+  /** Whether the bound holds the sleep still needed. */
+  get knowsSleep(): boolean {
+    return this.bounds.need !== null;
+  }
+
   /** The same bound for who has this S: the sleep still needed costs, or comes too late. */
   lowestRested(lowest: number, at: Standing, s: number): number {
     const { need } = this.bounds;

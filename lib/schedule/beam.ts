@@ -11,7 +11,7 @@ const BOUND_SHARE_POINTS = 30_000;
 const WEIGHT_SHARE_POINTS = 300;
 const DONE_SHARE_POINTS = 300;
 const S_POINTS = 5;
-/** In the cost level the bound ranks, with S at what it costs to sleep it; the rest breaks ties. */
+/** In the cost level the bound ranks, with S at what it costs to sleep it where the bound knows nothing of it; the rest breaks ties. */
 const COST_POINTS = 1000;
 
 export class Ranking {
@@ -26,7 +26,7 @@ export class Ranking {
     this.aim = aim;
     this.store = store;
     this.doneShare = doneShare;
-    this.costOfS = costOfS(model);
+    this.costOfS = aim.knowsSleep ? 0 : costOfS(model);
   }
 
   /** The most promising labels first come first; those left out are the rest of the list. */
@@ -66,7 +66,7 @@ export class Ranking {
 }
 
 /**
- * What a point of S costs when slept for. The bound of a label says nothing of the sleep it still needs; without this,
+ * What a point of S costs when slept for. Where the bound of a label says nothing of the sleep it still needs, without this
  * the beam would fill with the sleepless, who come to nothing.
  */
 function costOfS({ problem }: Model): number {

@@ -20,6 +20,10 @@ export class Budget {
     return this.isCancelled || this.spentCount >= this.allowedCount;
   }
 
+  get leftCount(): number {
+    return Math.max(0, this.allowedCount - this.spentCount);
+  }
+
   /** Opens so much of the whole budget, counted from its beginning. */
   openTo(share: number): void {
     this.allowedCount = this.settings.extensionBudget * share;

@@ -7,7 +7,7 @@ import { buildRestGrid, S_TOLERANCE, STEPS_PER_SLOT } from './rest-grid.ts';
 import { f64, i32, item, u8 } from './typed-reads.ts';
 
 /** Earliest ends told apart: others are taken for the next one before. */
-const END_COUNT = 48;
+const END_COUNT = 24;
 
 /** A table by instant and step of the rest grid: `[t * stepCount + step]`. */
 export class EndTables {

@@ -7,10 +7,10 @@ import { planOfLabel } from './found-plan.ts';
 import type { Model } from './model.ts';
 import type { WantedWeights } from './must-tasks.ts';
 import { doableJobs } from './must-tasks.ts';
-import { findOpenStarts } from './open-starts.ts';
+import { corridorRound } from './neighbourhood.ts';
 import { runPass } from './pass.ts';
 import type { SearchLimits } from './space.ts';
-import type { Stage } from './stage.ts';
+import type { Stage, StageCare, StageRequest } from './stage.ts';
 import { buildStage } from './stage.ts';
 import { startableTasks } from './start-bounds.ts';
 import type { Workshop } from './workshop.ts';
@@ -36,8 +36,20 @@ export interface LevelsResult {
 
 /** How far into the budget each level may go; the first, hopeful passes by themselves. */
 const SHARE_OF_BUDGET: Readonly<Record<AimLevel, number>> = { priority: 0.4, joint: 0.65, conditional: 0.75, cost: 1 };
+/** Bounds worth their while, level by level. */
+const CARE: Readonly<Record<AimLevel, StageCare>> = {
+  priority: 'light',
+  joint: 'pairs',
+  conditional: 'pairs',
+  cost: 'pairs-and-sleep',
+};
 /** Beams tried for a plan with every job that can be started, before any is given up. */
 const HOPEFUL_WIDTHS = 2;
+
+/** Slots by which everything may move when a plan is made cheaper, one after the other while it helps. */
+const POLISH_MARGINS = [0, 4, 16] as const;
+const POLISH_WIDTHS = [150] as const;
+const SHARE_OF_POLISH = 0.75;
 
 const OCTETS_OF_PLACE = 16;
 const OCTETS_OF_CELL = 4;
@@ -77,7 +89,7 @@ class LevelSearch {
     this.limits = limits;
     this.tools = tools;
     this.plan = known;
-    this.canStart = startableTasks(model, findOpenStarts(model, model.problem.neededWeight, limits.ranges));
+    this.canStart = startableTasks(model, limits.ranges);
   }
 
   run(): LevelsResult {
@@ -86,6 +98,7 @@ class LevelSearch {
     if (this.plan !== null) {
       this.search('joint', -Math.floor(this.model.scale.totalWeight / this.model.problem.stepWeight));
       if (jobs.some((job) => job.conditional)) this.search('conditional', -this.weightOfJobs(true));
+      this.polish();
       this.search('cost', -UNREACHABLE);
     }
     return {
@@ -110,27 +123,45 @@ class LevelSearch {
       const widths = this.tools.beamWidths.slice(0, HOPEFUL_WIDTHS);
       // Every plan of the hopeful passes has all jobs: when there is none, the best has less.
       const wanted = { priorityWeight: top, conditionalWeight: 0 };
-      if (this.runWidths('priority', { widths, bound, wanted }) > bound) bound++;
+      if (this.runWidths('priority', { widths, bound, wanted, limits: this.limits, care: 'light' }) > bound) bound++;
     }
     this.search('priority', bound);
   }
 
+  /** Makes the plan at hand cheaper near to where it is: passes near a good plan find what passes over all do not. */
+  private polish(): void {
+    this.tools.budget.openTo(SHARE_OF_POLISH);
+    for (const marginSlots of POLISH_MARGINS) {
+      const limits = corridorRound(this.model, this.plan, { free: new Set(), marginSlots });
+      const before = this.plan;
+      this.runWidths('cost', { widths: POLISH_WIDTHS, bound: -UNREACHABLE, wanted: null, limits, care: 'light' });
+      if (this.tools.budget.isSpent || (marginSlots > 0 && this.plan === before)) return;
+    }
+  }
+
   private search(level: AimLevel, leastBound: number): void {
     this.tools.budget.openTo(SHARE_OF_BUDGET[level]);
-    const bound = this.runWidths(level, { widths: this.tools.beamWidths, bound: leastBound, wanted: null });
+    const bound = this.runWidths(level, {
+      widths: this.tools.beamWidths,
+      bound: leastBound,
+      wanted: null,
+      limits: this.limits,
+      care: CARE[level],
+    });
     this.bounds.set(level, { best: this.valueOf(level), bound });
   }
 
   /** Passes of growing width until the best plan of a level is proven or the budget spent; returns the bound. */
   private runWidths(
     level: AimLevel,
-    asked: { readonly widths: readonly number[]; readonly bound: number; readonly wanted: WantedWeights | null },
+    asked: WidthsRequest,
   ): number {
     let { bound } = asked;
     let stage: Stage | null = null;
     for (const width of asked.widths) {
       if (bound >= this.valueOf(level)) break;
-      stage = this.stageFor(level, asked.wanted, stage);
+      const wanted = asked.wanted ?? this.wantedFor(level);
+      stage = this.stageFor(level, { ...asked, wanted }, stage);
       if (stage === null) break;
       const { aim, lowest } = this.aimAt(level, stage);
       bound = Math.max(bound, Math.min(lowest, aim.best));
@@ -146,7 +177,6 @@ class LevelSearch {
     const result = runPass(space, aim, workshop.store, { width, budget });
     if (result.label >= 0) this.plan = planOfLabel(space, workshop.store, result.label);
     this.labelCount += workshop.store.count;
-    if ((globalThis as any).H8TRACE) console.log(aim.level, width, 'best', aim.best, 'dropped', result.lowestDropped, 'root', workshop.store.lowest[0], 'labels', workshop.store.count, 'spent', budget.spentCount, 'cells', space.cells.cellCount, performance.now().toFixed(0));
     const { placeCount, cellCount } = space.cells;
     const tables = placeCount * OCTETS_OF_PLACE + cellCount * OCTETS_OF_CELL;
     this.peakOctetCount = Math.max(this.peakOctetCount, result.octetCount + tables);
@@ -168,17 +198,20 @@ class LevelSearch {
   }
 
   /** Nodes, cells and bounds of a level; made anew only when what is asked for has changed. */
-  private stageFor(level: AimLevel, asked: WantedWeights | null, before: Stage | null): Stage | null {
+  private stageFor(
+    level: AimLevel,
+    { wanted, care, limits }: Pick<StageRequest, 'wanted' | 'care' | 'limits'>,
+    before: Stage | null,
+  ): Stage | null {
     const leastWeight = this.leastWeightFor(level);
-    const wanted = asked ?? this.wantedFor(level);
     const isSame =
       before !== null &&
       before.leastWeight === leastWeight &&
       before.wanted.priorityWeight === wanted.priorityWeight &&
       before.wanted.conditionalWeight === wanted.conditionalWeight;
     if (isSame) return before;
-    const { limits, canStart, model } = this;
-    const stage = buildStage(model, this.tools.workshop, { level, leastWeight, wanted, limits, canStart });
+    const { canStart, model } = this;
+    const stage = buildStage(model, this.tools.workshop, { level, leastWeight, wanted, care, limits, canStart });
     if (stage === null) this.isTooLarge = true;
     else this.cellCount += stage.space.cells.cellCount;
     return stage;
@@ -220,4 +253,13 @@ class LevelSearch {
     if (level === 'joint') return -this.stepsReached();
     return level === 'conditional' ? -worth.conditionalWeight : worth.costPoints;
   }
+}
+
+interface WidthsRequest {
+  readonly widths: readonly number[];
+  readonly bound: number;
+  /** null: more than the plan at hand has. */
+  readonly wanted: WantedWeights | null;
+  readonly limits: SearchLimits;
+  readonly care: StageCare;
 }

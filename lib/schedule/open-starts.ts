@@ -69,6 +69,40 @@ function openStartsOf(
   return { starts, fromSlot: from, isOpen };
 }
 
+/** Closes starts outside the ranges, one for each task. Changes `open`. */
+export function closeOutside(model: Model, open: OpenStarts, ranges: readonly Required<StartRange>[]): void {
+  const { rowCount, slotCount } = model.problem;
+  model.choices.forEach(({ task }, choice) => {
+    const { fromSlot, toSlot, endBySlot } = item(ranges, task);
+    const isOpen = item(open.isOpen, choice);
+    const starts = item(open.starts, choice);
+    for (let t = i32(open.firstSlot, choice); t < slotCount; t++) {
+      if (u8(isOpen, t) === 0) continue;
+      const first = (t - i32(open.firstSlot, choice)) * rowCount * START_STRIDE;
+      let isAnyOpen = false;
+      for (let at = first; at < first + rowCount * START_STRIDE; at += START_STRIDE) {
+        if (t < fromSlot || t > toSlot || t + i32(starts, at) > endBySlot) starts[at] = 0;
+        if (i32(starts, at) > 0) isAnyOpen = true;
+      }
+      if (!isAnyOpen) isOpen[t] = 0;
+    }
+  });
+}
+
+/** Whether a choice has a start that keeps the needed weight by itself. */
+export function hasOpenStart({ problem }: Model, { choice, marginalWeight }: ModelChoice, range: StartRange | null): boolean {
+  const { slotCount, rowCount, neededWeight } = problem;
+  const from = Math.max(0, range?.fromSlot ?? 0);
+  const to = Math.min(slotCount - 1, range?.toSlot ?? slotCount);
+  const endBy = Math.min(slotCount, range?.endBySlot ?? slotCount);
+  for (let row = 0; row < rowCount; row++)
+    for (let cell = row * slotCount + from; cell <= row * slotCount + to; cell++) {
+      const slots = u16(choice.table.durationSlots, cell);
+      if (slots > 0 && cell - row * slotCount + slots <= endBy && i32(marginalWeight, cell) >= neededWeight) return true;
+    }
+  return false;
+}
+
 /** Ends of work that may begin at an instant, over all rows: durations that differ, with the least and greatest loss. */
 export interface StartOutcomes {
   /** Outcomes of instant t are `from[t]` … `from[t + 1] − 1`. */

@@ -15,6 +15,13 @@ export interface PassResult {
   readonly octetCount: number;
 }
 
+/** Labels after which it is known what one costs. */
+const FEW_LABELS = 20;
+const LEAST_WIDTH = 5;
+/** An instant may take so many times its share of the budget left: in a beam all take much the same, without one few take most. */
+const EVEN_SHARE = 1.5;
+const UNEVEN_SHARE = 6;
+
 /** Goes through the instants once, keeping at most `width` labels of each, and leaves the labels in the store. */
 export function runPass(
   space: Space & { readonly doneShare: Float64Array },
@@ -35,6 +42,7 @@ class Pass {
   private readonly frontier: Frontier;
   private readonly extender: Extender;
   private readonly ranking: Ranking;
+  private steppedCount = 0;
   private best = -1;
   private lowestDropped = UNREACHABLE;
 
@@ -62,9 +70,10 @@ class Pass {
     this.step([0]);
     for (let t = 1; t <= slotCount; t++) {
       const labels = this.frontier.take(t);
-      if (labels.length <= this.width) this.step(labels);
+      const width = Math.min(this.width, this.widthInBudget(slotCount - t));
+      if (labels.length <= width) this.step(labels);
       else {
-        const { kept, dropped } = this.ranking.choose(labels, this.width);
+        const { kept, dropped } = this.ranking.choose(labels, width);
         this.step(kept);
         this.drop(dropped);
       }
@@ -74,6 +83,13 @@ class Pass {
       lowestDropped: Math.min(this.lowestDropped, this.extender.lowestRefused),
       octetCount: this.store.octetCount + this.frontier.octetCount,
     };
+  }
+
+  /** Labels that can be afforded at an instant when the budget shall last to the horizon: a pass that is cut off finds nothing. */
+  private widthInBudget(slotsToGo: number): number {
+    const perLabel = this.steppedCount < FEW_LABELS ? 1 : this.extender.extensionCount / this.steppedCount;
+    const share = (this.width === Infinity ? UNEVEN_SHARE : EVEN_SHARE) / Math.max(1, slotsToGo);
+    return Math.max(LEAST_WIDTH, Math.floor((this.budget.leftCount * share) / Math.max(1, perLabel)));
   }
 
   private step(labels: readonly number[]): void {
@@ -91,6 +107,7 @@ class Pass {
         continue;
       }
       if (store.at[label] === this.space.model.problem.slotCount || !aim.canKeepWeight(store, label)) continue;
+      this.steppedCount++;
       const before = extender.extensionCount;
       extender.extend(label);
       budget.spend(extender.extensionCount - before);

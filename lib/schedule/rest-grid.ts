@@ -2,7 +2,7 @@ import type { RestModel, ScheduleProblem } from './problem.ts';
 import { f64, i32, item } from './typed-reads.ts';
 
 /** Steps of the grid for each slot awake. */
-export const STEPS_PER_SLOT = 2;
+export const STEPS_PER_SLOT = 1;
 /** Steps kept at most; S below the lowest counts as the lowest. */
 const MOST_STEPS = 1000;
 /** Look-up cells over the whole range of S. */
@@ -42,7 +42,7 @@ function ladder(slotCount: number, rest: RestModel): Float64Array {
   const top = highestS(slotCount, rest);
   const below = rest.awakeS(top, 1);
   const steps = Array.from({ length: STEPS_PER_SLOT }, (_, k) => top + ((below - top) * k) / STEPS_PER_SLOT);
-  const most = Math.min(MOST_STEPS, (2 * slotCount + 1) * STEPS_PER_SLOT);
+  const most = Math.min(MOST_STEPS, (slotCount + 1) * STEPS_PER_SLOT);
   while (steps.length < most) steps.push(rest.awakeS(item(steps, steps.length - STEPS_PER_SLOT), 1));
   return Float64Array.from(steps);
 }

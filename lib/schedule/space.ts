@@ -5,6 +5,7 @@ import type { Model } from './model.ts';
 import type { NodeSpace } from './nodes.ts';
 import { findNodes } from './nodes.ts';
 import type { StartRange } from './open-starts.ts';
+import { closeWithoutPartner } from './pairs.ts';
 import { findTightStarts } from './tighten.ts';
 import { item, u16 } from './typed-reads.ts';
 
@@ -21,11 +22,16 @@ export interface SearchLimits {
 }
 
 /**
- * Nodes and cells of the plans that do what must be done, with starts that keep so much weight by themselves; null: too
- * many for tables.
+ * Nodes and cells of the plans that do what must be done, with starts that keep so much weight by themselves and, when
+ * thorough, together with some start of each task that must be done; null: too many for tables.
  */
-export function buildSpace(model: Model, limits: SearchLimits, leastWeight: number): SearchSpace | null {
-  const open = findTightStarts(model, leastWeight, limits);
+export function buildSpace(
+  model: Model,
+  limits: SearchLimits,
+  asked: { readonly leastWeight: number; readonly isThorough: boolean },
+): SearchSpace | null {
+  const open = findTightStarts(model, asked.leastWeight, limits);
+  if (asked.isThorough) closeWithoutPartner(model, open, { must: limits.must, leastWeight: asked.leastWeight });
   const nodes = findNodes(model, open, limits.must);
   if (nodes === null) return null;
   const cells = findCells(model, nodes, open);

@@ -21,10 +21,14 @@ export interface Stage {
   readonly bounds: AimBounds;
 }
 
+/** How much is worked out beforehand: nothing more, starts closed that go with no other, bounds of the sleep needed too. */
+export type StageCare = 'light' | 'pairs' | 'pairs-and-sleep';
+
 export interface StageRequest {
   readonly level: AimLevel;
   readonly leastWeight: number;
   readonly wanted: WantedWeights;
+  readonly care: StageCare;
   readonly limits: SearchLimits;
   /** Tasks that can be started at all. */
   readonly canStart: readonly boolean[];
@@ -32,29 +36,30 @@ export interface StageRequest {
 
 /** null: too many nodes or cells for tables. */
 export function buildStage(model: Model, workshop: Workshop, asked: StageRequest): Stage | null {
-  const { wanted, leastWeight, level } = asked;
+  const { wanted, leastWeight, level, care } = asked;
   const withLimits = (must: readonly boolean[]): readonly boolean[] =>
     must.map((isMust, task) => isMust || asked.limits.must[task] === true);
   let must = withLimits(findMustTasks(model, wanted, asked.canStart));
-  let space = buildSpace(model, { ranges: asked.limits.ranges, must }, leastWeight);
+  const build = (): SearchSpace | null => buildSpace(model, { ranges: asked.limits.ranges, must }, { leastWeight, isThorough: care !== 'light' });
+  let space = build();
   if (space === null) return null;
   const sharper = withLimits(findMustTasksOfNodes(space.nodes, space.cells.isReached, wanted));
   if (sharper.some((isMust, task) => isMust && must[task] !== true)) {
     must = sharper.map((isMust, task) => isMust || must[task] === true);
-    space = buildSpace(model, { ranges: asked.limits.ranges, must }, leastWeight) ?? space;
+    space = build() ?? space;
   }
-  const bounds = boundsOf(workshop, { level, wanted, must, space });
+  const bounds = boundsOf(workshop, { level, wanted, must, space, care });
   return { leastWeight, wanted, must, space, bounds };
 }
 
 function boundsOf(
   workshop: Workshop,
-  { level, wanted, must, space }: Pick<Stage, 'wanted' | 'must' | 'space'> & { readonly level: AimLevel },
+  { level, wanted, must, space, care }: Omit<Stage, 'leastWeight' | 'bounds'> & Pick<StageRequest, 'level' | 'care'>,
 ): AimBounds {
   const { model, nodes, cells } = space;
   const endValue = endValues(nodes, level, wanted);
   const reach = fillReachTable(space, endValue);
-  const { ends } = workshop;
+  const ends = care === 'pairs-and-sleep' ? workshop.ends : null;
   const tasks = ends === null ? null : new TaskTables(model, ends, { outcomes: nodes.outcomes, must });
   const need =
     ends === null || tasks === null

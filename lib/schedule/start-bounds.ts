@@ -1,7 +1,7 @@
 import { doableJobs, findMustTasks } from './must-tasks.ts';
 import type { Model } from './model.ts';
-import type { OpenStarts } from './open-starts.ts';
-import { START_COST, START_STRIDE } from './open-starts.ts';
+import type { OpenStarts, StartRange } from './open-starts.ts';
+import { hasOpenStart, START_COST, START_STRIDE } from './open-starts.ts';
 import { i32, item, u8 } from './typed-reads.ts';
 import type { ScheduleWorth } from './solution.ts';
 
@@ -13,7 +13,7 @@ import type { ScheduleWorth } from './solution.ts';
  */
 export function boundByStarts(model: Model, open: OpenStarts, worth: ScheduleWorth): ScheduleWorth {
   const { problem, scale } = model;
-  const canStart = startableTasks(model, open);
+  const canStart = startableTasks(model, null);
   const inReach = (conditional: boolean): number =>
     doableJobs(problem, canStart)
       .filter((job) => job.conditional === conditional)
@@ -35,10 +35,12 @@ export function boundByStarts(model: Model, open: OpenStarts, worth: ScheduleWor
 }
 
 /** Tasks with a start of their own, and whose predecessors have one. */
-export function startableTasks(model: Model, open: OpenStarts): readonly boolean[] {
+export function startableTasks(model: Model, ranges: readonly StartRange[] | null): readonly boolean[] {
   const { tasks } = model.problem;
   const hasStart = tasks.map((_, task) =>
-    item(model.choicesOfTask, task).some((choice) => item(open.isOpen, choice).includes(1)),
+    item(model.choicesOfTask, task).some((choice) =>
+      hasOpenStart(model, item(model.choices, choice), ranges?.[task] ?? null),
+    ),
   );
   const known = new Map<number, boolean>();
   const canStart = (task: number): boolean => {

@@ -1,6 +1,6 @@
 import type { Model } from './model.ts';
 import type { OpenStarts, StartOutcomes, StartRange } from './open-starts.ts';
-import { findOpenStarts, startOutcomes } from './open-starts.ts';
+import { closeOutside, findOpenStarts, startOutcomes } from './open-starts.ts';
 import { i32, item } from './typed-reads.ts';
 
 /**
@@ -14,15 +14,15 @@ export function findTightStarts(
 ): OpenStarts {
   const open = findOpenStarts(model, leastWeight, limits.ranges);
   if (model.problem.tasks.every((task) => task.after.length === 0)) return open;
-  const ranges = tightRanges(model, open, limits);
-  return findOpenStarts(model, leastWeight, ranges);
+  closeOutside(model, open, tightRanges(model, open, limits));
+  return open;
 }
 
 function tightRanges(
   model: Model,
   open: OpenStarts,
   limits: { readonly ranges: readonly StartRange[] | null; readonly must: readonly boolean[] },
-): readonly StartRange[] {
+): readonly Required<StartRange>[] {
   const { tasks, slotCount } = model.problem;
   const outcomes = model.choices.map((_, choice) => startOutcomes(model, open, choice));
   const ranges = tasks.map((_, task) => ({

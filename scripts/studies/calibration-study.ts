@@ -41,14 +41,14 @@ export interface CalibrationSettings {
   /** Every so many passages also truths from wrong models, and the rehearsal. */
   readonly othersEveryCount: number;
   readonly solve: SolveSettings;
-  /** Kind of passage; default: two or three jobs in a day, in half-hour slots. */
+  /** Kind of passage; default: two or three jobs in eighteen hours, in half-hour slots. */
   readonly kind?: (seed: number) => PassageKind;
 }
 
 /** Planned in a fraction of a second. */
 const kindFor = (seed: number): PassageKind => ({
   jobCount: { least: 2, most: 3 },
-  horizonH: 24,
+  horizonH: 18,
   slotMin: 30,
   // Low ones too, so that there are low probabilities to look at.
   wantedProbability: [0.3, 0.5, 0.7, 0.85][seed % 4] ?? 0.7,

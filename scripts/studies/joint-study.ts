@@ -48,10 +48,10 @@ export interface JointRow {
   readonly worth: Readonly<Record<Way, PlanWorth>>;
 }
 
-/** Four to seven jobs in 36 or 42 hours. */
+/** Four to six jobs in 30, 36 or 42 hours. */
 const kindFor = (seed: number): PassageKind => ({
-  jobCount: { least: 4, most: 7 },
-  horizonH: 36 + 6 * (seed % 2),
+  jobCount: { least: 4, most: 6 },
+  horizonH: 30 + 6 * (seed % 3),
   slotMin: 30,
   wantedProbability: 0.8,
 });

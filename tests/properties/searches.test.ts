@@ -14,7 +14,7 @@ import { drawnWorld, HORIZON_H, jobsOf, passageOf, QUICK_SEARCH, SEED, weatherIn
 // What the best plan must do when the world is made easier, harder, or only written down otherwise. Fixed seed. The boat
 // stays where she is, so that an entry that ends earlier does not move her into other weather.
 
-const RUNS = { seed: SEED, numRuns: 12 };
+const RUNS = { seed: SEED, numRuns: 10 };
 const world = drawnWorld.map((of) => ({ ...of, boatKn: 0 }));
 
 const prepared = (passage: Passage, weather: PlanningWeather): Preparation =>
@@ -53,14 +53,14 @@ function counting(check: (of: World, tally: { compared: number; differed: number
   return tally;
 }
 
-describe('the best plan', () => {
+describe('the best plan', { timeout: 120_000 }, () => {
   test('is never worth less when the limits are looser', () => {
     const tally = counting((of, seen) => {
       const scaled = (scale: number) => ({
         ...of,
         jobs: of.jobs.map((job) => ({ ...job, noGoKn: job.noGoKn * scale })),
       });
-      const [tight, loose] = [1, 1.2].map((scale) => worthOf(prepared(passageOf(scaled(scale)), weatherIn(of))));
+      const [tight, loose] = [1, 1.5].map((scale) => worthOf(prepared(passageOf(scaled(scale)), weatherIn(of))));
       if (tight === undefined || loose === undefined || !loose.proven) return;
       seen.compared += 1;
       if (compared(loose, tight) !== 0) seen.differed += 1;
@@ -105,7 +105,7 @@ function darkenedBetween(preparation: Preparation, fromH: number, toH: number): 
   return { ...preparation, lag: { ...lag, conditionsAt: (lagNm) => dark(lag.conditionsAt(lagNm)) } };
 }
 
-describe('one scenario told as two equal ones of half its weight', () => {
+describe('one scenario told as two equal ones of half its weight', { timeout: 120_000 }, () => {
   test('changes nothing: entries, jobs and what holds together are the same', () => {
     // Wanted is 0.8: where that much holds, the median scenario holds too, split or not.
     fc.assert(
@@ -128,7 +128,7 @@ describe('one scenario told as two equal ones of half its weight', () => {
         expect(b?.plan.totals.allDoneProbability).toEqual(a?.plan.totals.allDoneProbability);
         expect(b?.plan.solver.optimal).toBe(a?.plan.solver.optimal);
       }),
-      { seed: SEED, numRuns: 6 },
+      { seed: SEED, numRuns: 3 },
     );
   });
 });

@@ -23,9 +23,10 @@ const windOf =
     if (hourH < secondLull.fromH) return between(FRONT_BETWEEN.windKn, hourH);
     return hourH <= secondLull.toH ? (secondLullKn[scenario] ?? Number.NaN) : secondLull.afterKn;
   };
-const scenarios = FRONT_BETWEEN.secondLullKn.map(
-  (_, scenario): LittleWeather => ({ windKn: windOf(scenario), seaHeightM: () => FRONT_BETWEEN.seaHeightM }),
-);
+const scenarios = FRONT_BETWEEN.secondLullKn.map((_, scenario): LittleWeather => ({
+  windKn: windOf(scenario),
+  seaHeightM: () => FRONT_BETWEEN.seaHeightM,
+}));
 
 const JOBS = {
   grease: { noGoKn: 13, lengthMin: 150 },

@@ -19,13 +19,11 @@ const windOf =
   (scenario: number) =>
   (hourH: number): number =>
     between(TRADES.windKn, hourH) + (TRADES.moreKn[scenario] ?? Number.NaN);
-const scenarios = TRADES.moreKn.map(
-  (_, scenario): LittleWeather => ({
-    windKn: windOf(scenario),
-    windFromDegTrue: () => TRADES.windFromDegTrue,
-    seaHeightM: () => TRADES.seaHeightM,
-  }),
-);
+const scenarios = TRADES.moreKn.map((_, scenario): LittleWeather => ({
+  windKn: windOf(scenario),
+  windFromDegTrue: () => TRADES.windFromDegTrue,
+  seaHeightM: () => TRADES.seaHeightM,
+}));
 /** Wind abeam and the boat's own way at right angles. */
 const deckKn =
   (windKn: (hourH: number) => number) =>
@@ -56,7 +54,8 @@ function medianDeckKn(hourH: number): number {
 const slotsAt = (hourH: number): number =>
   Math.ceil((WORK_MIN * (medianDeckKn(hourH) > NO_GO_KN ? 1.8 : 1) * 1.5) / 10 - 1e-6);
 const shareAt = (startH: number): number =>
-  scenarios.filter((_, scenario) => mostOver(deckKn(windOf(scenario)), startH, slotsAt(startH)) <= NO_GO_KN).length / 10;
+  scenarios.filter((_, scenario) => mostOver(deckKn(windOf(scenario)), startH, slotsAt(startH)) <= NO_GO_KN).length /
+  10;
 
 describe('a heavy job and no window in the trades', () => {
   test('nothing is planned, and the page is not empty', () => {

@@ -12,6 +12,9 @@ export interface TabledWork {
   readonly unit: Unit;
   readonly work: Omit<UnitWork, 'lagNm'>;
   readonly allowed: AllowedSpan;
+  /** Miles that whole quanta leave out by an instant: of the state it is worked in, and of the state it leaves. */
+  readonly roundingBeforeNm: (t: number) => number;
+  readonly roundingAfterNm: (t: number) => number;
   /** Starts with a limit unknown are allowed. */
   readonly conditional: boolean;
 }
@@ -63,8 +66,9 @@ function fillStart(
     lightIndex: of.light[slot] ?? 0,
     tiredPoints: tiredPoints(tiredRatio),
   });
-  // Whole quanta are charged by the search itself; what rounding leaves is charged here, so that the miles are exact.
-  const roundingNm = lostNm - lossQuanta * QUANTUM_NM;
+  // Whole quanta are charged by the search itself; what rounding leaves, of the work and of the way before and after it,
+  // is charged here, so that the miles of a plan add up.
+  const roundingNm = lostNm - lossQuanta * QUANTUM_NM + tabled.roundingBeforeNm(t) - tabled.roundingAfterNm(t + slots);
   into.durationSlots[cellIndex] = slots;
   into.costPoints[cellIndex] = Math.round(exposure + roundingNm * POINTS_PER_LOST_NM);
   into.lossQuanta[cellIndex] = lossQuanta;

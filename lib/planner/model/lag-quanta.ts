@@ -4,7 +4,7 @@ import type { PlanningProblem } from '../problem.ts';
 export const QUANTUM_NM = 4;
 
 /** Lags kept at first, and each time a plan has run to the end of them: what the boat meets beyond is taken from the last. */
-export const LAG_COUNTS = [13, 25, 49] as const;
+export const LAG_COUNTS = [25, 49] as const;
 
 /** Lags of the search and the row of weather that serves each. */
 export interface LagRows {

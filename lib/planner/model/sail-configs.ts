@@ -7,6 +7,8 @@ export interface SailConfigs {
   readonly configs: Configs;
   readonly sailStateIds: readonly string[];
   indexOf(sailStateId: string, handlingId: string | null): number;
+  /** Miles that counting in whole quanta leaves out of what is lost by instant t, sailing on in a state; 0 to one quantum. */
+  roundingNm(sailStateId: string, t: number): number;
   /** Slots to settle the boat under a handling of one sail state, by config; −1: another sail state. */
   changeSlots(sailStateId: string, handling: { readonly id: string; readonly settleMin: number }): Int16Array;
 }
@@ -31,6 +33,11 @@ export function sailConfigs(problem: PlanningProblem): SailConfigs {
     configs: { count, start, afterWait, waitQuanta },
     sailStateIds,
     indexOf,
+    roundingNm: (sailStateId, t) => {
+      const span = { fromSlot: problem.fromSlot, toSlot: problem.fromSlot + t };
+      const quanta = lostByState[sailStateIds.indexOf(sailStateId)]?.[t] ?? 0;
+      return lostNmSailing(problem, sailStateId, span) - quanta * QUANTUM_NM;
+    },
     changeSlots: (sailStateId, handling) =>
       Int16Array.from({ length: count }, (_, config) => {
         if (sailStateIds[Math.floor(config / perState)] !== sailStateId) return -1;

@@ -69,7 +69,7 @@ function endCost(problem: PlanningProblem, sails: SailConfigs): Int32Array {
     const row = sails.indexOf(id, null);
     for (let t = 0; t < length; t++) {
       const lostNm = lostNmSailing(problem, id, { fromSlot: fromSlot + t, toSlot: untilSlot });
-      costs[row * length + t] = Math.round(lostNm * POINTS_PER_LOST_NM);
+      costs[row * length + t] = Math.round((lostNm + sails.roundingNm(id, t)) * POINTS_PER_LOST_NM);
     }
   }
   // A handling is over when the work is: every config ends like that of its sails alone.

@@ -97,9 +97,17 @@ function choiceOf(making: TaskMaking, unit: Unit, of: ChoiceOf): Choice[] {
   if (tiredRatio === null) return [];
   const work = { handling, sailStateId, workMin: go.workMin, resumeMin: go.resumeMin, tiredRatio };
   const allowed = allowedSpan(problem, unit, handling.id);
-  const table = choiceTable(problem, rows, { unit, work, allowed, conditional: of.conditional });
-  if (table.durationSlots.every((slots) => slots === 0)) return [];
   const afterId = unit.block.sailStateAfter ?? sailStateId;
+  const leftId = divisionOf(problem, unit).unitCount === 1 ? afterId : sailStateId;
+  const table = choiceTable(problem, rows, {
+    unit,
+    work,
+    allowed,
+    conditional: of.conditional,
+    roundingBeforeNm: (t) => sails.roundingNm(sailStateId, t),
+    roundingAfterNm: (t) => sails.roundingNm(leftId, t),
+  });
+  if (table.durationSlots.every((slots) => slots === 0)) return [];
   const choice: Choice = {
     unitCount: go.unitCount,
     onlyToFinish: go.onlyToFinish,

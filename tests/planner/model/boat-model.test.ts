@@ -1,0 +1,122 @@
+import { describe, expect, test } from 'vitest';
+import { lagRows, QUANTUM_NM } from '../../../lib/planner/model/lag-quanta.ts';
+import { lostNmSailing, sailConfigs } from '../../../lib/planner/model/sail-configs.ts';
+import { POINTS_PER_LOST_NM } from '../../../lib/planner/score.ts';
+import type { Choice } from '../../../lib/schedule/index.ts';
+import { littleJob, littleStep } from '../little-world.ts';
+import { modelOf, problemFor } from './model-world.ts';
+
+// Six knots under full main, four under headsail alone. One job drops the main, the other is worked under two handlings.
+
+const drop = { ...littleStep('drop', 60), sailStateAfter: 'headsail-only' };
+const problem = problemFor([
+  littleJob('drop', [drop], { handlings: ['hold-course', 'heave-to'], priorityWeight: 9 }),
+  littleJob('then', [littleStep('then', 60)], { handlings: ['run-off', 'hold-course'] }),
+]);
+const sails = sailConfigs(problem);
+const slotCount = problem.untilSlot - problem.fromSlot;
+
+describe('lag in quanta', () => {
+  test('a row holds the weather of every lag it serves', () => {
+    const { lagCount, rowOfLag, rowLagNm } = lagRows(problem, { worstNm: 60, mostLagCount: 25 });
+    expect(lagCount).toBe(17);
+    for (const [lag, row] of rowOfLag.entries()) {
+      expect(problem.lag.indexOf(rowLagNm[row] ?? -1)).toBe(problem.lag.indexOf(lag * QUANTUM_NM));
+    }
+    expect(new Set(rowLagNm.map((lagNm) => problem.lag.indexOf(lagNm))).size).toBe(rowLagNm.length);
+  });
+
+  test('never more lags than are kept, never none', () => {
+    expect(lagRows(problem, { worstNm: 1e4, mostLagCount: 13 }).lagCount).toBe(13);
+    expect(lagRows(problem, { worstNm: 0, mostLagCount: 13 }).lagCount).toBeGreaterThanOrEqual(1);
+  });
+
+  test('miles lost by waiting under headsail: over any span within one quantum of the true ones', () => {
+    const config = sails.indexOf('headsail-only', null);
+    const quantaAt = (t: number): number => sails.configs.waitQuanta[config * (slotCount + 1) + t] ?? Number.NaN;
+    for (let from = 0; from < slotCount; from += 7) {
+      for (let to = from; to <= slotCount; to += 11) {
+        // Two knots slower, ten minutes a slot.
+        const trueNm = ((to - from) / 6) * 2;
+        const span = { fromSlot: problem.fromSlot + from, toSlot: problem.fromSlot + to };
+        expect(lostNmSailing(problem, 'headsail-only', span)).toBeCloseTo(trueNm, 2);
+        expect(Math.abs((quantaAt(to) - quantaAt(from)) * QUANTUM_NM - trueNm)).toBeLessThan(QUANTUM_NM);
+      }
+    }
+  });
+
+  test('miles lost while working: what whole quanta leave is in the cost, so that both together are the true ones', () => {
+    const { schedule, meanings } = modelOf(problem);
+    const choices = schedule.tasks.flatMap((task) => task.choices);
+    const lostByHandling = new Map<string, number>();
+    let seen = 0;
+    for (const choice of choices) {
+      const meaning = meanings.get(choice);
+      if (meaning === undefined || meaning.unit.job.id !== 'drop') continue;
+      const { handling, sailStateId, tiredRatio } = meaning.work;
+      const slots = choice.table.durationSlots[0] ?? 0;
+      const span = { fromSlot: problem.fromSlot, toSlot: problem.fromSlot + slots };
+      const lostNm = problem.lag.lostNm(0, { handling, sailStateId, ...span });
+      const charged = (choice.table.costPoints[0] ?? 0) + chargedQuanta(choice, schedule.costPerQuantum);
+      // What is left is the exposure, which handlings do not change: an hour on deck by day, one point a minute.
+      const exposure = charged - lostNm * POINTS_PER_LOST_NM;
+      if (tiredRatio !== 1) continue;
+      expect(Math.abs(exposure - 60)).toBeLessThanOrEqual(0.5);
+      if (sailStateId === 'full-main') lostByHandling.set(handling.id, lostNm);
+      seen += 1;
+    }
+    expect(seen).toBeGreaterThan(1);
+    // Hove to she makes next to nothing good.
+    expect(lostByHandling.get('hold-course')).toBeCloseTo(0, 6);
+    expect(lostByHandling.get('heave-to')).toBeGreaterThan(4);
+  });
+});
+
+const chargedQuanta = (choice: Choice, pointsPerQuantum: number): number =>
+  (choice.table.lossQuanta[0] ?? 0) * pointsPerQuantum;
+
+describe('configs of the boat', () => {
+  const handling = (id: string) => {
+    const found = problem.units.flatMap((unit) => unit.handlings).find((candidate) => candidate.id === id);
+    if (found === undefined) throw new Error('the handling is one of the problem');
+    return found;
+  };
+
+  test('two sail states, each with three handlings and none', () => {
+    expect(sails.sailStateIds).toEqual(['full-main', 'headsail-only']);
+    expect(sails.configs.count).toBe(8);
+    expect(sails.configs.start).toBe(sails.indexOf('full-main', null));
+  });
+
+  test('to settle takes slots only where the handling changes, and nothing is worked in another sail state', () => {
+    // Heave to settles in 15 min, two slots of ten; run off in 5, one.
+    for (const { id, slots } of [
+      { id: 'heave-to', slots: 2 },
+      { id: 'run-off', slots: 1 },
+      { id: 'hold-course', slots: 0 },
+    ]) {
+      const change = sails.changeSlots('full-main', handling(id));
+      for (const before of [null, 'heave-to', 'run-off', 'hold-course'])
+        expect(change[sails.indexOf('full-main', before)]).toBe(before === id ? 0 : slots);
+      expect(change[sails.indexOf('headsail-only', null)]).toBe(-1);
+    }
+  });
+
+  test('a slot of waiting undoes the handling, not the sails', () => {
+    for (const state of sails.sailStateIds) {
+      for (const id of [null, 'heave-to', 'run-off'])
+        expect(sails.configs.afterWait[sails.indexOf(state, id)]).toBe(sails.indexOf(state, null));
+    }
+  });
+
+  test('a choice that drops the main ends under headsail, hove to no longer: that needs a main', () => {
+    const { schedule, meanings } = modelOf(problem);
+    for (const choice of schedule.tasks.flatMap((task) => task.choices)) {
+      const meaning = meanings.get(choice);
+      if (meaning?.unit.job.id !== 'drop') continue;
+      const kept = meaning.work.handling.id === 'heave-to' ? null : meaning.work.handling.id;
+      expect(choice.configFinished).toBe(sails.indexOf('headsail-only', kept));
+      expect(choice.configAfter).toBe(sails.indexOf(meaning.work.sailStateId, meaning.work.handling.id));
+    }
+  });
+});
