@@ -16,7 +16,8 @@ const MOST_TRIED_JOBS = 14;
  * Jobs of a plan that keep a probability together on the reporting scenarios: of all sets that leave out no job another
  * one comes after, that of most priority weight, of the same the likelier.
  *
- * Jobs with a limit unknown narrow nothing; they stay where all they come after stays.
+ * Jobs with a limit unknown narrow nothing; they stay where they keep the probability by themselves, and all they come
+ * after stays.
  */
 export function jobsThatHold(
   preparation: Preparation,
@@ -29,10 +30,10 @@ export function jobsThatHold(
     .map((job) => ({ job, mask: maskOfJob(preparation, report, job.id) }));
   const kept =
     sure.length > MOST_TRIED_JOBS ? heldGreedily(sure, report, neededWeight) : bestSet(sure, report, neededWeight);
-  for (const job of of.jobs) {
-    const isConditional = report.conditionalJobIds.includes(job.id);
-    if (isConditional && job.after.every((id) => kept.has(id) || !of.jobs.some((other) => other.id === id)))
-      kept.add(job.id);
+  for (const job of of.jobs.filter(({ id }) => report.conditionalJobIds.includes(id))) {
+    const holds = weightOf(maskOfJob(preparation, report, job.id), report.weights) >= neededWeight;
+    const isOpen = job.after.every((id) => kept.has(id) || !of.jobs.some((other) => other.id === id));
+    if (holds && isOpen) kept.add(job.id);
   }
   return kept;
 }
@@ -42,7 +43,8 @@ interface JobMask {
   readonly mask: Uint32Array;
 }
 
-function maskOfJob(preparation: Preparation, report: Report, jobId: string): Uint32Array {
+/** Reporting scenarios in which every entry of a job holds. */
+export function maskOfJob(preparation: Preparation, report: Report, jobId: string): Uint32Array {
   return report.entries
     .filter(({ placed }) => preparation.units[placed.unit]?.job.id === jobId)
     .reduce((mask, entry) => intersect(mask, entry.mask), fullMask(report.weights.length));

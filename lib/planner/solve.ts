@@ -1,6 +1,6 @@
 import type { Rehearsal } from '../rehearsal/index.ts';
 import { bestWindowPlan } from './best-window.ts';
-import { jobsThatHold, partOf } from './best-part.ts';
+import { jobsThatHold, maskOfJob, partOf } from './best-part.ts';
 import { firstFairPlan, replayFreely } from './first-fair.ts';
 import type { Plan } from './plan.ts';
 import type { Preparation } from './prepare.ts';
@@ -132,37 +132,45 @@ interface Judging {
 /** Searches against tightened limits first; against the limits as they stand where those leave a job out. */
 function searchesOf(preparation: Preparation, problem: PlanningProblem, judging: Judging): Searched[] {
   const ratio = planningLimitRatio(preparation);
-  if (ratio === 1) return searchUntilSure(preparation, problem, judging);
-  const tight = searchUntilSure(preparation, problemOf(preparation, ratio), judging);
+  const tight = searchUntilSure(preparation, ratio, judging);
   const last = tight.at(-1);
   const isWhole = last !== undefined && problem.jobs.every((job) => isJobDone(last.state, problem, job.id));
-  return isWhole ? tight : [...tight, ...searchUntilSure(preparation, problem, judging)];
+  return isWhole || ratio === 1 ? tight : [...tight, ...searchUntilSure(preparation, 1, judging)];
 }
 
 /** How often more is asked of a plan that does not keep the wanted probability on fresh scenarios. */
 const MOST_RAISES = 2;
-/** Asked on top of what was short. */
+/** Asked on top of what was short; and limits tightened, for places that differ from the searched ones. */
 const RAISE_SHARE = 0.02;
+const RAISE_LIMIT_RATIO = 0.97;
 
-/** One search after the other, each asking for more weight, until the plan keeps the wanted probability on fresh scenarios. */
-function searchUntilSure(preparation: Preparation, problem: PlanningProblem, judging: Judging): Searched[] {
+/** One search after the other, each asking for more, until the plan keeps the wanted probability on fresh scenarios. */
+function searchUntilSure(preparation: Preparation, limitRatio: number, judging: Judging): Searched[] {
   const searches: Searched[] = [];
-  let { neededWeight } = problem;
+  let problem = problemOf(preparation, limitRatio);
   const total = totalWeight(problem.weights);
   for (let raise = 0; raise <= MOST_RAISES; raise++) {
-    const searched = searchPlan({ ...problem, neededWeight }, judging.settings.search);
+    const searched = searchPlan(problem, judging.settings.search);
     searches.push(searched);
     const shortShare = shortOfWanted(preparation, reportPlan(preparation, searched.state, judging.reporting));
-    if (shortShare <= 0 || neededWeight >= total) break;
-    neededWeight = Math.min(total, neededWeight + (shortShare + RAISE_SHARE) * total);
+    if (shortShare <= 0) break;
+    const neededWeight = Math.min(total, problem.neededWeight + (shortShare + RAISE_SHARE) * total);
+    problem = { ...problemOf(preparation, limitRatio * RAISE_LIMIT_RATIO ** (raise + 1)), neededWeight };
   }
   return searches;
 }
 
-/** By how much a plan's joint probability on fresh scenarios falls short of the wanted one (0..1); below 0: it does not. */
-function shortOfWanted({ passage }: Preparation, report: Report): number {
-  if (report.jointMask === null) return -1;
-  return passage.settings.wantedProbability - probabilityOf(report.jointMask, report).probability;
+/**
+ * By how much a plan falls short of the wanted probability on fresh scenarios (0..1): its unconditional jobs together, or
+ * a conditional one by itself; 0 or below: it does not.
+ */
+function shortOfWanted(preparation: Preparation, report: Report): number {
+  const { wantedProbability } = preparation.passage.settings;
+  const joint = report.jointMask === null ? 1 : probabilityOf(report.jointMask, report).probability;
+  const alone = report.conditionalJobIds.map(
+    (id) => probabilityOf(maskOfJob(preparation, report, id), report).probability,
+  );
+  return wantedProbability - Math.min(joint, ...alone) - 1e-9;
 }
 
 function planningLimitRatio(preparation: Preparation): number {
@@ -239,10 +247,15 @@ function judge(
 ): Judged {
   const { state, searched } = of;
   const report = reportPlan(preparation, state, of.reporting);
-  const score = { ...scoreOf(problem, state), ...doneWeights(problem, state) };
+  const done = doneWeights(problem, state);
+  const { wantedProbability, probabilityTolerancePoints } = preparation.passage.settings;
+  const isAloneHeld = report.conditionalJobIds.every(
+    (id) => probabilityOf(maskOfJob(preparation, report, id), report).probability >= wantedProbability - 1e-9,
+  );
+  const conditionalPriorityWeight = isAloneHeld ? done.conditionalPriorityWeight : 0;
+  const score = { ...scoreOf(problem, state), ...done, conditionalPriorityWeight };
   if (report.jointMask === null) return { state, searched, report, score };
   const { probability } = probabilityOf(report.jointMask, report);
-  const { wantedProbability, probabilityTolerancePoints } = preparation.passage.settings;
   // What keeps the wanted probability only where it was searched counts for nothing.
   if (probability < wantedProbability - 1e-9)
     return { state, searched, report, score: { ...score, priorityWeight: 0, jointStepCount: -1 } };

@@ -48,7 +48,7 @@ const HOPEFUL_WIDTHS = 2;
 
 /** Slots by which everything may move when a plan is made cheaper, one after the other while it helps. */
 const POLISH_MARGINS = [0, 4, 16] as const;
-const POLISH_WIDTHS = [150] as const;
+const POLISH_WIDTHS = [150, 1500] as const;
 const SHARE_OF_POLISH = 0.75;
 
 const OCTETS_OF_PLACE = 16;
@@ -134,7 +134,7 @@ class LevelSearch {
     for (const marginSlots of POLISH_MARGINS) {
       const limits = corridorRound(this.model, this.plan, { free: new Set(), marginSlots });
       const before = this.plan;
-      this.runWidths('cost', { widths: POLISH_WIDTHS, bound: -UNREACHABLE, wanted: null, limits, care: 'light' });
+      this.runWidths('cost', { widths: POLISH_WIDTHS, bound: -UNREACHABLE, wanted: null, limits, care: 'pairs-and-sleep' });
       if (this.tools.budget.isSpent || (marginSlots > 0 && this.plan === before)) return;
     }
   }

@@ -30,6 +30,8 @@ export interface SmallFeatures {
   readonly hasJobOfTwoTasks: boolean;
   readonly hasFinishCost: boolean;
   readonly hasEndCost: boolean;
+  readonly hasRestBetween: boolean;
+  readonly hasToolHeld: boolean;
 }
 
 export interface SmallInstance {
@@ -48,7 +50,9 @@ const whole = (draw: Draw, low: number, high: number): number => low + Math.floo
 
 export function makeSmallInstance(seed: number): SmallInstance {
   const draw = uniformDraws(seed * 7919 + 13);
-  const features = drawFeatures(draw);
+  // A stream of its own: rules that came later leave the other draws as they are.
+  const drawLater = uniformDraws(seed * 104_729 + 5);
+  const features = drawFeatures(draw, drawLater);
   const taskCount = features.hasSessions || features.isTiring ? 3 : 4;
   const slotCount = features.isTiring ? whole(draw, 10, 12) : whole(draw, 13, 15);
   const scenarioCount = draw() < 0.15 ? whole(draw, 33, 70) : whole(draw, 5, 12);
@@ -61,7 +65,7 @@ export function makeSmallInstance(seed: number): SmallInstance {
   const total = weights.reduce((sum, weight) => sum + weight, 0);
   const tasks = Array.from({ length: taskCount }, (_, task) =>
     drawTask(draw, task, features, { ...size, configCount }),
-  );
+  ).map((task, index) => ({ ...task, ...drawHindrances(drawLater, { index, taskCount }, features) }));
   return {
     features,
     problem: {
@@ -84,7 +88,7 @@ export function makeSmallInstance(seed: number): SmallInstance {
   };
 }
 
-function drawFeatures(draw: Draw): SmallFeatures {
+function drawFeatures(draw: Draw, drawLater: Draw): SmallFeatures {
   const isTiring = draw() < 0.6;
   return {
     hasSessions: draw() < 0.4,
@@ -100,7 +104,21 @@ function drawFeatures(draw: Draw): SmallFeatures {
     hasJobOfTwoTasks: draw() < 0.3,
     hasFinishCost: draw() < 0.4,
     hasEndCost: draw() < 0.4,
+    hasRestBetween: drawLater() < 0.4,
+    hasToolHeld: drawLater() < 0.35,
   };
+}
+
+/** Rests between sessions, and tools that other tasks wait for. */
+function drawHindrances(
+  draw: Draw,
+  { index, taskCount }: { readonly index: number; readonly taskCount: number },
+  { hasRestBetween, hasToolHeld }: SmallFeatures,
+): Pick<Task, 'restSlots' | 'holds'> {
+  const restSlots = whole(draw, 1, 3);
+  const other = (index + whole(draw, 1, taskCount - 1)) % taskCount;
+  const holds = draw() < 0.5 ? [{ task: other, slots: whole(draw, 1, 5) }] : [];
+  return { ...(hasRestBetween ? { restSlots } : {}), ...(hasToolHeld ? { holds } : {}) };
 }
 
 interface Size {

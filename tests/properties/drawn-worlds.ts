@@ -58,7 +58,7 @@ export interface DrawnJob {
   readonly handlings: readonly string[];
 }
 
-export const drawnJob: fc.Arbitrary<DrawnJob> = fc.record({
+const drawnJob: fc.Arbitrary<DrawnJob> = fc.record({
   priorityWeight: fc.integer({ min: 1, max: 9 }),
   minutes: fc.integer({ min: 1, max: 20 }).map((tens) => tens * 10),
   noGoKn: fc.integer({ min: 6, max: 24 }),

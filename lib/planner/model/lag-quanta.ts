@@ -6,6 +6,8 @@ export const QUANTUM_NM = 4;
 /** Lags kept at first, and each time a plan has run to the end of them: what the boat meets beyond is taken from the last. */
 export const LAG_COUNTS = [25, 49] as const;
 
+const LEAN_NM = 0.1;
+
 /** Lags of the search and the row of weather that serves each. */
 export interface LagRows {
   readonly lagCount: number;
@@ -21,8 +23,9 @@ export function lagRows(problem: PlanningProblem, of: { worstNm: number; mostLag
   const rowOfLag = new Int32Array(lagCount);
   let lastIndex = -1;
   for (let lag = 0; lag < lagCount; lag++) {
-    const index = problem.lag.indexOf(lag * QUANTUM_NM);
-    if (index !== lastIndex) rowLagNm.push(lag * QUANTUM_NM);
+    // Half-way lags take the row nearer to no lag: most of a plan's work is done while little is lost.
+    const index = problem.lag.indexOf(lag * QUANTUM_NM - LEAN_NM);
+    if (index !== lastIndex) rowLagNm.push(Math.max(0, lag * QUANTUM_NM - LEAN_NM));
     lastIndex = index;
     rowOfLag[lag] = rowLagNm.length - 1;
   }

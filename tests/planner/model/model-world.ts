@@ -9,7 +9,7 @@ import type { LittleWeather } from '../little-world.ts';
 import { littlePassage, littleWeather } from '../little-world.ts';
 import { atHour } from '../orders.ts';
 
-export const calm: LittleWeather = { windKn: () => 8, windFromDegTrue: () => 180, seaHeightM: () => 0.5 };
+const calm: LittleWeather = { windKn: () => 8, windFromDegTrue: () => 180, seaHeightM: () => 0.5 };
 
 /** A plan from hour 12 to the horizon. */
 export function problemFor(

@@ -11,6 +11,9 @@ export interface DrawnTask {
   readonly units: number;
   readonly afterOther: boolean;
   readonly waitSlots: number;
+  readonly restSlots: number;
+  /** Slots for which it keeps the tool of the task before it, in number. */
+  readonly heldSlots: number;
   readonly conditional: boolean;
   readonly priorityWeight: number;
   readonly leastEndPoints: number;
@@ -36,6 +39,8 @@ const drawnTask: fc.Arbitrary<DrawnTask> = fc.record({
   units: fc.integer({ min: 1, max: 2 }),
   afterOther: fc.boolean(),
   waitSlots: fc.integer({ min: 0, max: 3 }),
+  restSlots: fc.integer({ min: 0, max: 2 }),
+  heldSlots: fc.integer({ min: 0, max: 4 }),
   conditional: fc.boolean(),
   priorityWeight: fc.integer({ min: 1, max: 4 }),
   leastEndPoints: fc.integer({ min: 0, max: 8 }),
@@ -108,6 +113,8 @@ function littleTask(
   return {
     units: task.units,
     after: task.afterOther && index > 0 ? [{ task: index - 1, waitSlots: task.waitSlots }] : [],
+    restSlots: task.restSlots,
+    ...(index > 0 && !task.afterOther ? { holdsTools: [{ task: index - 1, slots: task.heldSlots }] } : {}),
     choices: [choice(0), choice(1)],
     finishCost: (t) => task.finishCost * t,
   };

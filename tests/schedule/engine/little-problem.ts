@@ -27,6 +27,8 @@ export interface LittleChoice {
 export interface LittleTask {
   readonly units?: number;
   readonly after?: Task['after'];
+  readonly restSlots?: number;
+  readonly holdsTools?: Task['holds'];
   readonly choices: readonly LittleChoice[];
   readonly finishCost?: (endSlot: number) => number;
 }
@@ -63,6 +65,8 @@ export function littleProblem(world: LittleWorld): ScheduleProblem {
       unitCount: task.units ?? 1,
       after: task.after ?? [],
       choices: task.choices.map((choice) => littleChoice(choice, { slots, lags, weights, configCount })),
+      ...(task.restSlots === undefined ? {} : { restSlots: task.restSlots }),
+      ...(task.holdsTools === undefined ? {} : { holds: task.holdsTools }),
       finishCostPoints: sums(slots + 1, task.finishCost),
     })),
     jobs: world.jobs ?? world.tasks.map((_, task) => ({ tasks: [task], priorityWeight: 1, conditional: false })),

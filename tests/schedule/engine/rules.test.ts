@@ -53,6 +53,29 @@ describe('solveSchedule, order', () => {
   });
 });
 
+describe('solveSchedule, tools held', () => {
+  const first = { choices: [{ slots: 1, cost: soon }] };
+
+  it('a tool held after a task: the other starts when it is free', () => {
+    const tasks = [{ ...first, holdsTools: [{ task: 1, slots: 4 }] }, { choices: [{ slots: 1, cost: soon }] }];
+    expect(plan({ slots: 10, tasks })).toBe('1@0-1 0@1-2');
+    const opens = (t: number): boolean => t > 0;
+    const later = [tasks[0] ?? first, { choices: [{ slots: 1, cost: soon, opens }] }];
+    expect(plan({ slots: 10, tasks: later })).toBe('1@1-2 0@2-3');
+    const muchLater = [tasks[0] ?? first, { choices: [{ slots: 1, cost: soon, opens: (t: number) => t > 3 }] }];
+    expect(plan({ slots: 10, tasks: muchLater })).toBe('0@0-1 1@5-6');
+  });
+
+  it('a tool held until the weather of the other is over: only the heavier job', () => {
+    const tasks = [
+      { choices: [{ slots: 1, opens: (t: number) => t === 0 }], holdsTools: [{ task: 1, slots: 5 }] },
+      { choices: [{ slots: 1, opens: (t: number) => t === 3 }] },
+    ];
+    const jobs = [1, 2].map((priorityWeight, task) => ({ tasks: [task], priorityWeight, conditional: false }));
+    expect(plan({ slots: 10, tasks, jobs })).toBe('1@3-4');
+  });
+});
+
 describe('solveSchedule, sessions', () => {
   const units = (count: number, onlyToFinish = false) => ({ units: count, onlyToFinish, slots: count, cost: soon });
 
@@ -61,6 +84,30 @@ describe('solveSchedule, sessions', () => {
     const { entries } = solve({ slots: 9, tasks });
     expect(inWords(entries)).toBe('0@0-2 0@2-4 0@4-5');
     expect(entries.map((entry) => entry.kind === 'work' && entry.finishes)).toEqual([false, false, true]);
+  });
+
+  it('a rest between sessions: kept before the same task, not before another, and not after the last', () => {
+    const tasks = [
+      { units: 2, restSlots: 3, choices: [{ units: 1, slots: 1, cost: (t: number) => 5 * t }] },
+      { choices: [{ slots: 1, cost: soon }] },
+      { after: [{ task: 0, waitSlots: 0 }], choices: [{ slots: 1, cost: soon }] },
+    ];
+    expect(plan({ slots: 9, tasks })).toBe('0@0-1 1@1-2 0@4-5 2@5-6');
+  });
+
+  it('a rest longer than the weather: one session that does it all, though dearer', () => {
+    const session = (count: number, cost: number) => ({
+      units: count,
+      slots: count,
+      cost: () => cost,
+      opens: (t: number) => t < 4,
+    });
+    expect(plan({ slots: 9, tasks: [{ units: 2, restSlots: 2, choices: [session(1, 0), session(2, 9)] }] })).toBe(
+      '0@0-1 0@3-4',
+    );
+    expect(plan({ slots: 9, tasks: [{ units: 2, restSlots: 3, choices: [session(1, 0), session(2, 9)] }] })).toBe(
+      '0@0-2',
+    );
   });
 
   it('a choice only to finish, and no other: the task of more units cannot be begun', () => {

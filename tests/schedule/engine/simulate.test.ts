@@ -51,6 +51,20 @@ const broken: readonly (readonly [string, string, number, LittleWorld, readonly 
     { slots: 9, tasks: twoTasks },
     [work({ start: 0, end: 2 }), work({ task: 1, start: 3, end: 4 })],
   ],
+  [
+    'a tool still held by another task',
+    'precedence',
+    1,
+    { slots: 9, tasks: [{ choices: [{ slots: 2 }], holdsTools: [{ task: 1, slots: 3 }] }, { choices: [{ slots: 1 }] }] },
+    [work({ start: 0, end: 2 }), work({ task: 1, start: 4, end: 5 })],
+  ],
+  [
+    'a session before the rest since the last is over',
+    'precedence',
+    1,
+    { slots: 9, tasks: [{ units: 2, restSlots: 2, choices: [{ slots: 1 }] }] },
+    [work({ start: 0, end: 1, finishes: false }), work({ start: 2, end: 3 })],
+  ],
   ['a follower alone', 'precedence', 0, { slots: 9, tasks: twoTasks }, [work({ task: 1, start: 3, end: 4 })]],
   [
     'a task done twice',
@@ -199,6 +213,16 @@ describe('simulateSchedule', () => {
       ok: true,
       worth: { priorityWeight: 0, jointWeight: 1 },
     });
+  });
+
+  it('a tool free again, and a rest between sessions over: allowed from that instant', () => {
+    const held = [{ choices: [{ slots: 2 }], holdsTools: [{ task: 1, slots: 3 }] }, { choices: [{ slots: 1 }] }];
+    expect(run({ slots: 9, tasks: held }, [work({ start: 0, end: 2 }), work({ task: 1, start: 5, end: 6 })]).ok).toBe(true);
+    expect(run({ slots: 9, tasks: held }, [work({ task: 1, start: 0, end: 1 }), work({ start: 1, end: 3 })]).ok).toBe(true);
+    const sessions = [{ units: 2, restSlots: 2, choices: [{ slots: 1 }] }];
+    expect(
+      run({ slots: 9, tasks: sessions }, [work({ start: 0, end: 1, finishes: false }), work({ start: 3, end: 4 })]).ok,
+    ).toBe(true);
   });
 
   it('a session that leaves units and says it finishes: refused', () => {

@@ -55,6 +55,8 @@ class Enumeration {
   private readonly problem: ScheduleProblem;
   private readonly unitsLeft: number[];
   private readonly finishedAt: number[];
+  /** End of the last session that left units over. */
+  private readonly sessionEndedAt: number[];
   private readonly conditionalOfTask: boolean[];
   private best: ScheduleWorth | null = null;
   private nodeCount = 0;
@@ -63,6 +65,7 @@ class Enumeration {
     this.problem = problem;
     this.unitsLeft = problem.tasks.map(({ unitCount }) => unitCount);
     this.finishedAt = problem.tasks.map(() => -1);
+    this.sessionEndedAt = problem.tasks.map(() => -1);
     this.conditionalOfTask = problem.tasks.map((_, task) =>
       problem.jobs.some((job) => job.conditional && job.tasks.includes(task)),
     );
@@ -148,10 +151,20 @@ class Enumeration {
 
   private mayStart(task: number, t: number): boolean {
     if (this.unitsLeft[task] === 0) return false;
-    const { after } = this.problem.tasks[task] ?? { after: [] };
+    const { after = [], restSlots = 0 } = this.problem.tasks[task] ?? {};
+    const sessionEnded = at(this.sessionEndedAt, task);
+    if (sessionEnded >= 0 && t < sessionEnded + restSlots) return false;
+    if (this.isToolHeld(task, t)) return false;
     return after.every(({ task: earlier, waitSlots }) => {
       const finished = at(this.finishedAt, earlier);
       return finished >= 0 && finished + waitSlots <= t;
+    });
+  }
+
+  private isToolHeld(task: number, t: number): boolean {
+    return this.problem.tasks.some(({ holds = [] }, holder) => {
+      const finished = at(this.finishedAt, holder);
+      return finished >= 0 && holds.some((held) => held.task === task && t < finished + held.slots);
     });
   }
 
@@ -172,7 +185,7 @@ class Enumeration {
     const worked = { ...this.worked(begun, choice, cell, endSlot), ...mask, s };
     this.unitsLeft[task] = left - choice.unitCount;
     if (choice.unitCount === left) this.finish(worked, task, choice);
-    else this.visit(worked);
+    else this.leave(worked, task);
     this.unitsLeft[task] = left;
   }
 
@@ -186,6 +199,14 @@ class Enumeration {
       costPoints: begun.costPoints + points,
       config: choice.configAfter,
     };
+  }
+
+  /** Goes on after a session that leaves units over. */
+  private leave(worked: Moment, task: number): void {
+    const before = at(this.sessionEndedAt, task);
+    this.sessionEndedAt[task] = worked.t;
+    this.visit(worked);
+    this.sessionEndedAt[task] = before;
   }
 
   private finish(worked: Moment, task: number, choice: Choice): void {

@@ -51,6 +51,8 @@ describe('small problems against enumeration', () => {
       'hasJobOfTwoTasks',
       'hasFinishCost',
       'hasEndCost',
+      'hasRestBetween',
+      'hasToolHeld',
     ];
     const rare = names.filter((name) => features.filter((one) => one[name]).length < INSTANCE_COUNT / 10);
     expect(rare).toEqual([]);
