@@ -10,6 +10,5 @@ export type {
   RehearsalSettings,
   RehearsedStep,
 } from './rehearsal.ts';
-export type { JobDraws, RehearsalDraws } from './rehearse.ts';
-export { rehearse, rehearseDraws } from './rehearse.ts';
+export { rehearse } from './rehearse.ts';
 export { SOBOL_DIMENSION_COUNT, sobolPoints } from './sobol.ts';

@@ -12,7 +12,7 @@ export function rehearse(entries: readonly RehearsalEntry[], settings: Rehearsal
 }
 
 /** Which draws a job is done in. */
-export interface JobDraws {
+interface JobDraws {
   readonly jobId: string;
   readonly conditional: boolean;
   /** 1: done inside all limits. */
@@ -20,13 +20,13 @@ export interface JobDraws {
 }
 
 /** The same draw by draw, for counting. */
-export interface RehearsalDraws {
+interface RehearsalDraws {
   readonly entries: readonly EntryDraws[];
   /** In the order of their first entries. */
   readonly jobs: readonly JobDraws[];
 }
 
-export function rehearseDraws(entries: readonly RehearsalEntry[], settings: RehearsalSettings): RehearsalDraws {
+function rehearseDraws(entries: readonly RehearsalEntry[], settings: RehearsalSettings): RehearsalDraws {
   const draws = runDraws(entries, settings);
   const jobIds = [...new Set(entries.map(({ jobId }) => jobId))];
   const jobs = jobIds.map((jobId) => {

@@ -182,7 +182,7 @@ export class Aim {
 }
 
 /** Cost of the plan that ends with a label. */
-export function costOfEnd({ model, nodes }: Space, store: LabelStore, label: number): number {
+function costOfEnd({ model, nodes }: Space, store: LabelStore, label: number): number {
   const { endCostPoints, slotCount } = model.problem;
   const cost = i32(store.cost, label);
   if (endCostPoints === null) return cost;

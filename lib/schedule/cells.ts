@@ -5,7 +5,7 @@ import type { OpenStarts } from './open-starts.ts';
 import { i16, i32, item, u8 } from './typed-reads.ts';
 
 /** Most (instant, node, lag) cells of one space: a table of them takes four octets each. */
-export const MOST_CELLS = 30_000_000;
+const MOST_CELLS = 30_000_000;
 
 /**
  * The cells of the search: for each node its interval of instants, for each instant in it an interval of lags.

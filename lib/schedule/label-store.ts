@@ -3,7 +3,7 @@ import { f64, i32, item } from './typed-reads.ts';
 
 /** What led to a label: a choice (its index, 0 and above), waiting, a sleep (its length's index), or nothing. */
 export const BY_WAITING = -1;
-export const BY_START = -2;
+const BY_START = -2;
 const FIRST_SLEEP = -3;
 export const bySleep = (lengthIndex: number): number => FIRST_SLEEP - lengthIndex;
 export const sleepOf = (act: number): number => FIRST_SLEEP - act;

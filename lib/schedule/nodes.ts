@@ -5,7 +5,7 @@ import type { Task } from './problem.ts';
 import { i16, i32, item, u16 } from './typed-reads.ts';
 
 /** Most nodes of one space, and most (instant, node) pairs: above either the problem is solved piece by piece. */
-export const MOST_NODES = 60_000;
+const MOST_NODES = 60_000;
 export const MOST_PLACES = 8_000_000;
 
 /** Progress of every task and config of the boat: the nodes that can be reached in time, and the work that leads on. */

@@ -49,7 +49,7 @@ function tightRanges(
 }
 
 /** Tasks, each after all that come before it. */
-export function tasksInOrder({ problem }: Model): readonly number[] {
+function tasksInOrder({ problem }: Model): readonly number[] {
   const order: number[] = [];
   const seen = new Set<number>();
   const add = (task: number): void => {

@@ -8,7 +8,7 @@ import type { ShownNames } from '../../server/presenters/shown-names.ts';
 import { jobTexts } from './fixture-jobs.table.ts';
 import { picture, plan } from './fixture-plan.ts';
 
-export const names: ShownNames = {
+const names: ShownNames = {
   jobs: jobTexts.map(({ id, name, handling }) => ({
     jobId: id,
     name,

@@ -85,6 +85,19 @@ describe('what stands against an earlier start', () => {
     expect(other?.finding?.rule).not.toBe('deck-wind');
   });
 
+  test('no limit alone in too many weathers, but all together: what is left is told against what is wanted', () => {
+    // Until 15:00 the wind is too strong in two of five, the sea too high in two others: one of five is left, half wanted.
+    const rough: LittleWeather = { ...calm, seaHeightM: (hourH) => (hourH < 15 ? 3 : 0.5) };
+    const both = littleJob('a', [littleStep('a', 60, { deckWindKn: onlyNoGo(12), seaHeightM: onlyNoGo(2) })]);
+    const found = latest({
+      jobs: [both],
+      entries: [['a', 15]],
+      scenarios: [until(15), until(15), rough, rough, calm],
+    });
+    expect(found).toMatchObject({ rule: 'wanted-probability', required: 0.5 });
+    expect(found?.observed).toBeCloseTo(0.2, 6);
+  });
+
   test('the order not to begin before 15:00', () => {
     const found = latest({
       jobs: [job('a')],

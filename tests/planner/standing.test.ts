@@ -59,6 +59,12 @@ describe('a standing plan', () => {
     expect(plan.standing?.text).toContain('70 of 100');
   });
 
+  test('is replaced when it has fallen below it on the scenarios searched, too', () => {
+    const plan = again(broken(3, 10), ['a'], 0.8);
+    expect(plan.standing?.kept).toBe(false);
+    expect(plan.standing?.text).toContain('70 of 100');
+  });
+
   test('is replaced when the new one gets more done', () => {
     const plan = again([calm], ['a', 'b']);
     expect(plan.standing).toEqual({ kept: false, text: 'The new plan gets more done than the standing one.' });

@@ -40,7 +40,7 @@ export function carryOut(
 }
 
 /** Sleep of a plan, on the slots of the passage. */
-export function sleepsOf(problem: PlanningProblem, entries: ScheduleSolution['entries']): SlotSleep[] {
+function sleepsOf(problem: PlanningProblem, entries: ScheduleSolution['entries']): SlotSleep[] {
   return entries.flatMap((entry) =>
     entry.kind === 'sleep'
       ? [{ fromSlot: entry.startSlot + problem.fromSlot, toSlot: entry.wokeSlot + problem.fromSlot }]

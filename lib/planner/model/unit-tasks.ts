@@ -28,8 +28,11 @@ export interface TaskMaking {
   readonly priorSleepChoices: Set<Choice>;
 }
 
-/** How tired one may be, rested first: the mean rating up to which a band's time factor holds. */
-const BAND_KSS = [5, 6, 8 - 1e-9] as const;
+/**
+ * How tired one may be, rested first: the mean rating up to which a band's time factor holds. Beyond 6 (some signs of
+ * sleepiness) the search places no work, not even below: there is always time to sleep first. Plans made by hand may.
+ */
+const BAND_KSS = [5, 6] as const;
 
 /** Bands a gate leaves: one that is only entered at an alertness the gate bars is never used. */
 function bandsOf({ gate }: Unit): number[] {
