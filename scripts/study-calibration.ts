@@ -4,7 +4,7 @@
  *
  *     npm run study-calibration -- [--passages N] [--truths N] [--draws N] [--seed S] [--json FILE]
  *
- * Defaults: 2000 passages, 32 truths for each, 248 reporting draws (every member eight times), seed 1: some 120 000
+ * Defaults: 2000 passages, 32 truths for each, 248 reporting draws (every member eight times), seed 1: some 108 000
  * executions of jobs. Exit code 1 when a bin with 2500 executions or more is off by more than two points and two standard
  * errors (clustered by passage), or the expected calibration error exceeds two points; wrong truths are shown and never
  * judged.

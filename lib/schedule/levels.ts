@@ -134,7 +134,13 @@ class LevelSearch {
     for (const marginSlots of POLISH_MARGINS) {
       const limits = corridorRound(this.model, this.plan, { free: new Set(), marginSlots });
       const before = this.plan;
-      this.runWidths('cost', { widths: POLISH_WIDTHS, bound: -UNREACHABLE, wanted: null, limits, care: 'pairs-and-sleep' });
+      this.runWidths('cost', {
+        widths: POLISH_WIDTHS,
+        bound: -UNREACHABLE,
+        wanted: null,
+        limits,
+        care: 'pairs-and-sleep',
+      });
       if (this.tools.budget.isSpent || (marginSlots > 0 && this.plan === before)) return;
     }
   }
@@ -152,10 +158,7 @@ class LevelSearch {
   }
 
   /** Passes of growing width until the best plan of a level is proven or the budget spent; returns the bound. */
-  private runWidths(
-    level: AimLevel,
-    asked: WidthsRequest,
-  ): number {
+  private runWidths(level: AimLevel, asked: WidthsRequest): number {
     let { bound } = asked;
     let stage: Stage | null = null;
     for (const width of asked.widths) {

@@ -90,7 +90,11 @@ export function closeOutside(model: Model, open: OpenStarts, ranges: readonly Re
 }
 
 /** Whether a choice has a start that keeps the needed weight by itself. */
-export function hasOpenStart({ problem }: Model, { choice, marginalWeight }: ModelChoice, range: StartRange | null): boolean {
+export function hasOpenStart(
+  { problem }: Model,
+  { choice, marginalWeight }: ModelChoice,
+  range: StartRange | null,
+): boolean {
   const { slotCount, rowCount, neededWeight } = problem;
   const from = Math.max(0, range?.fromSlot ?? 0);
   const to = Math.min(slotCount - 1, range?.toSlot ?? slotCount);
@@ -98,7 +102,8 @@ export function hasOpenStart({ problem }: Model, { choice, marginalWeight }: Mod
   for (let row = 0; row < rowCount; row++)
     for (let cell = row * slotCount + from; cell <= row * slotCount + to; cell++) {
       const slots = u16(choice.table.durationSlots, cell);
-      if (slots > 0 && cell - row * slotCount + slots <= endBy && i32(marginalWeight, cell) >= neededWeight) return true;
+      if (slots > 0 && cell - row * slotCount + slots <= endBy && i32(marginalWeight, cell) >= neededWeight)
+        return true;
     }
   return false;
 }

@@ -24,7 +24,9 @@ function closeOnce(
   open: OpenStarts,
   { must, leastWeight }: { readonly must: readonly boolean[]; readonly leastWeight: number },
 ): boolean {
-  const partners = must.flatMap((isMust, task) => (isMust && item(model.narrows, task) ? [partnerOf(model, open, task)] : []));
+  const partners = must.flatMap((isMust, task) =>
+    isMust && item(model.narrows, task) ? [partnerOf(model, open, task)] : [],
+  );
   let isChanged = false;
   model.choices.forEach(({ task, narrows }, choice) => {
     if (!narrows) return;

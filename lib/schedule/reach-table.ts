@@ -99,7 +99,8 @@ class ReachFiller {
     if (begin >= this.slotCount) return;
     const { from, durationSlots } = item(this.nodes.outcomes, i32(this.nodes.arcChoice, arc));
     const next = i32(this.nodes.arcNext, arc);
-    for (let k = i32(from, begin); k < i32(from, begin + 1); k++) this.reach(place, next, begin + item(durationSlots, k));
+    for (let k = i32(from, begin); k < i32(from, begin + 1); k++)
+      this.reach(place, next, begin + item(durationSlots, k));
   }
 
   private reach(place: number, next: number, atSlot: number): void {

@@ -40,7 +40,8 @@ export function buildStage(model: Model, workshop: Workshop, asked: StageRequest
   const withLimits = (must: readonly boolean[]): readonly boolean[] =>
     must.map((isMust, task) => isMust || asked.limits.must[task] === true);
   let must = withLimits(findMustTasks(model, wanted, asked.canStart));
-  const build = (): SearchSpace | null => buildSpace(model, { ranges: asked.limits.ranges, must }, { leastWeight, isThorough: care !== 'light' });
+  const build = (): SearchSpace | null =>
+    buildSpace(model, { ranges: asked.limits.ranges, must }, { leastWeight, isThorough: care !== 'light' });
   let space = build();
   if (space === null) return null;
   const sharper = withLimits(findMustTasksOfNodes(space.nodes, space.cells.isReached, wanted));
@@ -73,7 +74,12 @@ function boundsOf(
           workshop.table(cells.cellCount),
         )
       : null;
-  return { reach, costToCome, need, endWorth: level === 'priority' ? nodes.priorityDone.map((done) => -done) : endValue };
+  return {
+    reach,
+    costToCome,
+    need,
+    endWorth: level === 'priority' ? nodes.priorityDone.map((done) => -done) : endValue,
+  };
 }
 
 /** Value of ending at each node, before its cost; `UNREACHABLE`: below what is wanted. */

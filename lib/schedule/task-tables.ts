@@ -15,7 +15,11 @@ export class TaskTables {
   private readonly before: readonly (readonly number[])[];
 
   /** @param outcomes of the choices, from the starts that are open */
-  constructor(model: Model, ends: EndTables, of: { readonly outcomes: readonly StartOutcomes[]; readonly must: readonly boolean[] }) {
+  constructor(
+    model: Model,
+    ends: EndTables,
+    of: { readonly outcomes: readonly StartOutcomes[]; readonly must: readonly boolean[] },
+  ) {
     this.model = model;
     this.ends = ends;
     this.outcomes = of.outcomes;
@@ -43,11 +47,11 @@ export class TaskTables {
     const works = this.worksByInstant(task, unitsLeft);
     return this.ends.fill((t, step) => {
       let least = UNREACHABLE;
-      for (const { endSlot, lowestStep, then } of works[t] ?? []) {
+      for (const { endSlot, lowestStep, later } of works[t] ?? []) {
         if (step > lowestStep) continue;
         const after = Math.min(stepCount - 1, step + (endSlot - t) * STEPS_PER_SLOT);
         let cost = 0;
-        for (const table of then) cost = Math.max(cost, i32(table, endSlot * stepCount + after));
+        for (const table of later) cost = Math.max(cost, i32(table, endSlot * stepCount + after));
         if (cost < least) least = cost;
       }
       return least;
@@ -60,12 +64,12 @@ export class TaskTables {
       const { choice } = item(this.model.choices, choiceIndex);
       const left = unitsLeft - choice.unitCount;
       if (left < 0 || (choice.onlyToFinish && left > 0)) continue;
-      const then = left > 0 ? [this.table(task, left)] : [this.ends.endingFrom(0), ...this.followers(task)];
+      const later = left > 0 ? [this.table(task, left)] : [this.ends.endingFrom(0), ...this.followers(task)];
       const { from, durationSlots } = item(this.outcomes, choiceIndex);
       for (let t = 0; t < this.ends.slotCount; t++)
         for (let k = i32(from, t); k < i32(from, t + 1); k++) {
           const endSlot = t + item(durationSlots, k);
-          works[t]?.push({ endSlot, lowestStep: this.lowestStep(choiceIndex, t, endSlot), then });
+          works[t]?.push({ endSlot, lowestStep: this.lowestStep(choiceIndex, t, endSlot), later });
         }
     }
     return works.map(withoutWorse);
@@ -111,18 +115,19 @@ export class TaskTables {
 interface Work {
   readonly endSlot: number;
   readonly lowestStep: number;
-  readonly then: readonly Int32Array[];
+  readonly later: readonly Int32Array[];
 }
 
 /** Of works that end together and lead on alike, the one that asks least of the worker. */
 function withoutWorse(works: readonly Work[]): readonly Work[] {
-  const isSame = (a: Work, b: Work): boolean => a.endSlot === b.endSlot && a.then[0] === b.then[0];
+  const isSame = (a: Work, b: Work): boolean => a.endSlot === b.endSlot && a.later[0] === b.later[0];
   return works.filter(
     (work, k) =>
       work.lowestStep >= 0 &&
       !works.some(
         (other, j) =>
-          isSame(other, work) && (other.lowestStep > work.lowestStep || (other.lowestStep === work.lowestStep && j < k)),
+          isSame(other, work) &&
+          (other.lowestStep > work.lowestStep || (other.lowestStep === work.lowestStep && j < k)),
       ),
   );
 }

@@ -67,12 +67,11 @@ describe('solveSchedule, passes', () => {
       const some = solveSchedule(problem, { ...DEFAULT_SCHEDULE_SETTINGS, extensionBudget });
       expect(simulateSchedule(problem, some.entries)).toMatchObject({ ok: true, worth: some.worth });
       expect(some.bound.priorityWeight).toBeGreaterThanOrEqual(best.worth.priorityWeight);
-      if (some.worth.priorityWeight === best.worth.priorityWeight) {
-        expect(some.bound.jointWeight).toBeGreaterThanOrEqual(best.worth.jointWeight);
-        const isSameChance = some.worth.jointWeight === best.worth.jointWeight;
-        expect(isSameChance ? some.bound.costPoints : -Infinity).toBeLessThanOrEqual(best.worth.costPoints);
-      }
-      if (some.proven) expect(some.worth).toEqual(best.worth);
+      const isSameDone = some.worth.priorityWeight === best.worth.priorityWeight;
+      const isSameChance = isSameDone && some.worth.jointWeight === best.worth.jointWeight;
+      expect(isSameDone ? some.bound.jointWeight : Infinity).toBeGreaterThanOrEqual(best.worth.jointWeight);
+      expect(isSameChance ? some.bound.costPoints : -Infinity).toBeLessThanOrEqual(best.worth.costPoints);
+      expect(some.proven ? some.worth : best.worth).toEqual(best.worth);
       return some.proven;
     });
     expect(isProven).toContain(false);

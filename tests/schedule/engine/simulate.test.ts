@@ -55,7 +55,10 @@ const broken: readonly (readonly [string, string, number, LittleWorld, readonly 
     'a tool still held by another task',
     'precedence',
     1,
-    { slots: 9, tasks: [{ choices: [{ slots: 2 }], holdsTools: [{ task: 1, slots: 3 }] }, { choices: [{ slots: 1 }] }] },
+    {
+      slots: 9,
+      tasks: [{ choices: [{ slots: 2 }], holdsTools: [{ task: 1, slots: 3 }] }, { choices: [{ slots: 1 }] }],
+    },
     [work({ start: 0, end: 2 }), work({ task: 1, start: 4, end: 5 })],
   ],
   [
@@ -217,8 +220,12 @@ describe('simulateSchedule', () => {
 
   it('a tool free again, and a rest between sessions over: allowed from that instant', () => {
     const held = [{ choices: [{ slots: 2 }], holdsTools: [{ task: 1, slots: 3 }] }, { choices: [{ slots: 1 }] }];
-    expect(run({ slots: 9, tasks: held }, [work({ start: 0, end: 2 }), work({ task: 1, start: 5, end: 6 })]).ok).toBe(true);
-    expect(run({ slots: 9, tasks: held }, [work({ task: 1, start: 0, end: 1 }), work({ start: 1, end: 3 })]).ok).toBe(true);
+    expect(run({ slots: 9, tasks: held }, [work({ start: 0, end: 2 }), work({ task: 1, start: 5, end: 6 })]).ok).toBe(
+      true,
+    );
+    expect(run({ slots: 9, tasks: held }, [work({ task: 1, start: 0, end: 1 }), work({ start: 1, end: 3 })]).ok).toBe(
+      true,
+    );
     const sessions = [{ units: 2, restSlots: 2, choices: [{ slots: 1 }] }];
     expect(
       run({ slots: 9, tasks: sessions }, [work({ start: 0, end: 1, finishes: false }), work({ start: 3, end: 4 })]).ok,
