@@ -1,3 +1,4 @@
+import type { Job } from '../jobs/index.ts';
 import type { Rehearsal } from '../rehearsal/index.ts';
 import { bestWindowPlan } from './best-window.ts';
 import { jobsThatHold, maskOfJob, partOf } from './best-part.ts';
@@ -62,7 +63,7 @@ export function solve(
   const judging = { reporting, settings };
   const candidates: Candidate[] = [
     ...searches.flatMap((searched) => searchedParts(preparation, searched, judging)),
-    ...[firstFairPlan(problem, problem.jobs), firstFairState, bestWindowPlan(problem, problem.jobs)].map((state) => ({
+    ...listedPlans(problem, listed, firstFairState).map((state) => ({
       state: listedPart(preparation, problem, { state, reporting }),
       searched: null,
     })),
@@ -186,6 +187,14 @@ function searchedParts(preparation: Preparation, searched: Searched, { reporting
   const kept = heldJobs(preparation, searched.problem, { state: searched.state, report });
   return [whole, { state: partOf(searched, kept), searched: null }];
 }
+
+/** What lists of windows lead to, in the order of the passage and the more important first. */
+const listedPlans = (problem: PlanningProblem, listed: readonly Job[], firstFairState: PlanState): PlanState[] => [
+  firstFairPlan(problem, problem.jobs),
+  firstFairState,
+  bestWindowPlan(problem, problem.jobs),
+  bestWindowPlan(problem, listed),
+];
 
 /** What of a plan made from a list of windows keeps the wanted probability on fresh scenarios. */
 function listedPart(
