@@ -15,7 +15,7 @@ import { isJobDone, placedInOrder } from './state.ts';
 import { amountText, limitWords, ofHundred, shipTime } from './words.ts';
 
 /** Plans for what may happen are searched with one beam: they are advice beside the plan, and there are many of them. */
-const FALLBACK_SEARCH: ScheduleSettings = { beamWidths: [120], extensionBudget: 60_000 };
+const FALLBACK_SEARCH: ScheduleSettings = { beamWidths: [120], extensionBudget: 60_000, isAdvice: true };
 
 /** Hours between forecasts taken when nothing says otherwise: the global models run every six. */
 const NEXT_FORECAST_H = 6;

@@ -32,6 +32,7 @@ export interface Searched {
 export function searchPlan(problem: PlanningProblem, settings: SearchSettings): Searched {
   const conditionalIds = conditionalJobs(problem);
   const first = searchWith(problem, conditionalIds, settings);
+  if (first.solution.isLeftOff) return first;
   const left = problem.jobs.filter((job) => !isJobDone(first.state, problem, job.id) && !conditionalIds.has(job.id));
   const more = conditionalAmong(problem, new Set(left.map((job) => job.id)));
   if (more.size === 0) return first;

@@ -123,20 +123,41 @@ function keepStanding(
 }
 
 /** Only starts that are there already: there is little to search. */
-const STANDING_SEARCH: SearchSettings = { beamWidths: [300], extensionBudget: 200_000 };
+const STANDING_SEARCH: SearchSettings = { beamWidths: [300], extensionBudget: 200_000, isAdvice: true };
 
 interface Judging {
   readonly reporting: ReportingWeather;
   readonly settings: SolveSettings;
 }
 
-/** Searches against tightened limits first; against the limits as they stand where those leave a job out. */
+/**
+ * Searches against tightened limits first; against the limits as they stand where those leave a job out. A plan with
+ * fewer jobs loses to one with more that keeps what it must: it is searched only where there is none.
+ */
 function searchesOf(preparation: Preparation, problem: PlanningProblem, judging: Judging): Searched[] {
   const ratio = planningLimitRatio(preparation);
-  const tight = searchUntilSure(preparation, ratio, judging);
-  const last = tight.at(-1);
-  const isWhole = last !== undefined && problem.jobs.every((job) => isJobDone(last.state, problem, job.id));
-  return isWhole || ratio === 1 ? tight : [...tight, ...searchUntilSure(preparation, 1, judging)];
+  if (ratio === 1) return searchUntilSure(preparation, 1, judging);
+  const { search } = judging.settings;
+  const tight = searchUntilSure(preparation, ratio, {
+    ...judging,
+    settings: { search: { ...search, onlyWhole: true } },
+  });
+  const isWhole = problem.jobs.every((job) => isJobDone(tight.at(-1)?.state ?? startOfPlan(problem), problem, job.id));
+  if (isWhole) return tight;
+  const loose = searchUntilSure(preparation, 1, judging);
+  const isLeftOff = tight.some(({ solution }) => solution.isLeftOff);
+  if (!isLeftOff) return [...tight, ...loose];
+  if (hasMostJobs(preparation, loose, judging)) return loose;
+  return [...searchUntilSure(preparation, ratio, judging), ...loose];
+}
+
+/** Whether the last of the searches found all the jobs that can be done, so that they hold on fresh scenarios too. */
+function hasMostJobs(preparation: Preparation, searches: readonly Searched[], { reporting }: Judging): boolean {
+  const last = searches.at(-1);
+  if (last === undefined) return false;
+  const { worth, bound } = last.solution;
+  const isMost = worth.priorityWeight >= bound.priorityWeight;
+  return isMost && shortOfWanted(preparation, reportPlan(preparation, last.state, reporting)) <= 0;
 }
 
 /** How often more is asked of a plan that does not keep the wanted probability on fresh scenarios. */
@@ -153,6 +174,7 @@ function searchUntilSure(preparation: Preparation, limitRatio: number, judging: 
   for (let raise = 0; raise <= MOST_RAISES; raise++) {
     const searched = searchPlan(problem, judging.settings.search);
     searches.push(searched);
+    if (searched.solution.isLeftOff) break;
     const shortShare = shortOfWanted(preparation, reportPlan(preparation, searched.state, judging.reporting));
     if (shortShare <= 0) break;
     const neededWeight = Math.min(total, problem.neededWeight + (shortShare + RAISE_SHARE) * total);

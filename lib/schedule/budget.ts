@@ -1,4 +1,5 @@
 import type { ScheduleSettings } from './settings.ts';
+import type { ScheduleWorth } from './solution.ts';
 
 /** Extensions between two reports of progress. */
 const REPORT_EVERY_COUNT = 100_000;
@@ -34,6 +35,11 @@ export class Budget {
     if (this.spentCount < this.reportAtCount) return;
     this.reportAtCount = this.spentCount + REPORT_EVERY_COUNT;
     this.report();
+  }
+
+  /** Tells of a plan better than those before it. */
+  tell(worth: ScheduleWorth): void {
+    this.settings.onPlan?.(worth);
   }
 
   /** Tells how far the search is, and hears whether it shall end. */

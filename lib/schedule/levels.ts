@@ -28,6 +28,8 @@ export interface LevelsResult {
   readonly bounds: ReadonlyMap<AimLevel, LevelBound>;
   /** Some level had too many nodes or cells for tables. */
   readonly isTooLarge: boolean;
+  /** Only a plan with every job was asked for, and none came up. */
+  readonly isLeftOff: boolean;
   readonly labelCount: number;
   /** Cells of all tables made. */
   readonly cellCount: number;
@@ -59,6 +61,10 @@ export interface SearchTools {
   readonly workshop: Workshop;
   readonly budget: Budget;
   readonly beamWidths: readonly number[];
+  /** Leaves off when the hopeful passes find no plan with every job. */
+  readonly onlyWhole: boolean;
+  /** A good plan is enough: no bounds made for a proof, and no search for the cheapest plan beyond the one at hand. */
+  readonly isAdvice: boolean;
 }
 
 /** Searches level after level, each under what the ones before it reached, beginning with a plan that is known, if any. */
@@ -80,6 +86,7 @@ class LevelSearch {
   private readonly canStart: readonly boolean[];
   private plan: FoundPlan | null;
   private isTooLarge = false;
+  private isLeftOff = false;
   private labelCount = 0;
   private cellCount = 0;
   private peakOctetCount = 0;
@@ -95,16 +102,18 @@ class LevelSearch {
   run(): LevelsResult {
     const { jobs } = this.model.problem;
     this.searchPriority();
-    if (this.plan !== null) {
+    if (this.plan !== null && !this.isLeftOff) {
       this.search('joint', -Math.floor(this.model.scale.totalWeight / this.model.problem.stepWeight));
       if (jobs.some((job) => job.conditional)) this.search('conditional', -this.weightOfJobs(true));
       this.polish();
-      this.search('cost', -UNREACHABLE);
+      if (this.tools.isAdvice) this.bounds.set('cost', { best: this.valueOf('cost'), bound: -UNREACHABLE });
+      else this.search('cost', -UNREACHABLE);
     }
     return {
       plan: this.plan,
       bounds: this.bounds,
       isTooLarge: this.isTooLarge,
+      isLeftOff: this.isLeftOff,
       labelCount: this.labelCount,
       cellCount: this.cellCount,
       peakOctetCount: this.peakOctetCount,
@@ -125,7 +134,8 @@ class LevelSearch {
       const wanted = { priorityWeight: top, conditionalWeight: 0 };
       if (this.runWidths('priority', { widths, bound, wanted, limits: this.limits, care: 'light' }) > bound) bound++;
     }
-    this.search('priority', bound);
+    this.isLeftOff = this.tools.onlyWhole && this.valueOf('priority') > -top;
+    if (!this.isLeftOff) this.search('priority', bound);
   }
 
   /** Makes the plan at hand cheaper near to where it is: passes near a good plan find what passes over all do not. */
@@ -139,7 +149,7 @@ class LevelSearch {
         bound: -UNREACHABLE,
         wanted: null,
         limits,
-        care: 'pairs-and-sleep',
+        care: this.careFor('cost'),
       });
       if (this.tools.budget.isSpent || (marginSlots > 0 && this.plan === before)) return;
     }
@@ -152,24 +162,34 @@ class LevelSearch {
       bound: leastBound,
       wanted: null,
       limits: this.limits,
-      care: CARE[level],
+      care: this.careFor(level),
     });
     this.bounds.set(level, { best: this.valueOf(level), bound });
   }
 
+  private careFor(level: AimLevel): StageCare {
+    return this.tools.isAdvice ? 'light' : CARE[level];
+  }
+
   /** Passes of growing width until the best plan of a level is proven or the budget spent; returns the bound. */
   private runWidths(level: AimLevel, asked: WidthsRequest): number {
+    const { budget } = this.tools;
     let { bound } = asked;
     let stage: Stage | null = null;
+    let before = { plan: this.plan, spentCount: 0 };
     for (const width of asked.widths) {
       if (bound >= this.valueOf(level)) break;
+      // A wider pass takes more than the one before it: where that cannot be had it would be the narrower one.
+      if (this.plan === before.plan && budget.leftCount < before.spentCount) break;
       const wanted = asked.wanted ?? this.wantedFor(level);
       stage = this.stageFor(level, { ...asked, wanted }, stage);
       if (stage === null) break;
       const { aim, lowest } = this.aimAt(level, stage);
       bound = Math.max(bound, Math.min(lowest, aim.best));
-      if (bound >= aim.best || this.tools.budget.isSpent) break;
+      if (bound >= aim.best || budget.isSpent) break;
+      const [plan, fromCount] = [this.plan, budget.spentCount];
       bound = Math.max(bound, Math.min(this.pass(stage, aim, width), aim.best));
+      before = { plan, spentCount: budget.spentCount - fromCount };
     }
     return bound;
   }
@@ -178,7 +198,10 @@ class LevelSearch {
   private pass({ space }: Stage, aim: Aim, width: number): number {
     const { workshop, budget } = this.tools;
     const result = runPass(space, aim, workshop.store, { width, budget });
-    if (result.label >= 0) this.plan = planOfLabel(space, workshop.store, result.label);
+    if (result.label >= 0) {
+      this.plan = planOfLabel(space, workshop.store, result.label);
+      budget.tell(this.plan.worth);
+    }
     this.labelCount += workshop.store.count;
     const { placeCount, cellCount } = space.cells;
     const tables = placeCount * OCTETS_OF_PLACE + cellCount * OCTETS_OF_CELL;

@@ -47,21 +47,26 @@ export function plannedRanges(
 }
 
 /** Tasks in an order that keeps precedence, the heaviest jobs first. */
-export function tasksByWorth({ problem }: Model): readonly number[] {
-  const order: number[] = [];
+export const tasksByWorth = (model: Model): readonly number[] => jobsByWorth(model).flat();
+
+/** Tasks job by job, the heaviest first, each with the tasks it waits for; a task is listed once. */
+export function jobsByWorth({ problem }: Model): readonly (readonly number[])[] {
   const seen = new Set<number>();
-  const add = (task: number): void => {
+  const add = (task: number, into: number[]): void => {
     if (seen.has(task)) return;
     seen.add(task);
-    for (const before of item(problem.tasks, task).after) add(before.task);
-    order.push(task);
+    for (const before of item(problem.tasks, task).after) add(before.task, into);
+    into.push(task);
   };
   const jobs = problem.jobs.toSorted(
     (a, b) => Number(a.conditional) - Number(b.conditional) || b.priorityWeight - a.priorityWeight,
   );
-  for (const job of jobs) job.tasks.forEach(add);
-  problem.tasks.forEach((_, task) => add(task));
-  return order;
+  const groups = [...jobs.map(({ tasks }) => tasks), problem.tasks.map((_, task) => task)];
+  return groups.map((tasks) => {
+    const group: number[] = [];
+    for (const task of tasks) add(task, group);
+    return group;
+  });
 }
 
 /** A task with those nearest to it in time: planned ones by their beginning, one not planned by its likeliest start. */

@@ -2,10 +2,11 @@ import type { Model } from './model.ts';
 import type { OpenStarts, StartOutcomes } from './open-starts.ts';
 import { startOutcomes } from './open-starts.ts';
 import type { Task } from './problem.ts';
+import { TaskDeadlines } from './task-deadlines.ts';
 import { i16, i32, item, u16 } from './typed-reads.ts';
 
 /** Most nodes of one space, and most (instant, node) pairs: above either the problem is solved piece by piece. */
-const MOST_NODES = 60_000;
+const MOST_NODES = 150_000;
 export const MOST_PLACES = 8_000_000;
 
 /** Progress of every task and config of the boat: the nodes that can be reached in time, and the work that leads on. */
@@ -45,7 +46,7 @@ class NodeFinder {
   private readonly model: Model;
   private readonly tasks: readonly Task[];
   private readonly outcomes: readonly StartOutcomes[];
-  private readonly lastBeginSlot: readonly number[];
+  private readonly deadlines: TaskDeadlines;
   private readonly idOf = new Map<number | string, number>();
   private readonly left: number[] = [];
   private readonly config: number[] = [];
@@ -65,11 +66,7 @@ class NodeFinder {
     this.tasks = model.problem.tasks;
     this.progressCount = this.tasks.reduce((product, task) => product * (task.unitCount + 1), 1);
     this.outcomes = model.choices.map((_, choice) => startOutcomes(model, open, choice));
-    this.lastBeginSlot = this.tasks.map((_, task) =>
-      must[task] === true
-        ? Math.max(-1, ...item(model.choicesOfTask, task).map((choice) => item(this.outcomes, choice).lastBeginSlot))
-        : model.problem.slotCount,
-    );
+    this.deadlines = new TaskDeadlines(model, this.outcomes, must);
     this.waiting = Array.from({ length: model.problem.slotCount + 1 }, () => []);
   }
 
@@ -105,7 +102,7 @@ class NodeFinder {
     const key = this.keyOf(left, config);
     let node = this.idOf.get(key) ?? -1;
     if (node < 0) {
-      const last = this.lastUsefulSlot(left);
+      const last = this.deadlines.lastSlotOf(left);
       if (atSlot > last) return -1;
       this.placeCount += last - atSlot + 1;
       node = this.config.push(config) - 1;
@@ -124,13 +121,6 @@ class NodeFinder {
       item(this.waiting, atSlot).push(node);
     }
     return node;
-  }
-
-  private lastUsefulSlot(left: readonly number[]): number {
-    let last = this.model.problem.slotCount;
-    for (let task = 0; task < left.length; task++)
-      if (item(left, task) > 0) last = Math.min(last, item(this.lastBeginSlot, task));
-    return last;
   }
 
   private expand(node: number, atSlot: number): void {

@@ -1,4 +1,4 @@
-import type { ScheduleEntry } from './solution.ts';
+import type { ScheduleEntry, ScheduleWorth } from './solution.ts';
 
 /** How long to search. Two runs with the same settings agree: budgets count, they never look at a clock. */
 export interface ScheduleSettings {
@@ -8,6 +8,12 @@ export interface ScheduleSettings {
   readonly extensionBudget: number;
   /** A known plan to start from; one that breaks a rule is left aside. */
   readonly incumbent?: readonly ScheduleEntry[];
+  /** Ends the search when its first passes find no plan with every unconditional job that can be started: it is then left to another. */
+  readonly onlyWhole?: boolean;
+  /** A good plan soon, with no proof on the cost: for plans that stand beside another. */
+  readonly isAdvice?: boolean;
+  /** Called with the worth of each plan better than those before it, the first one soon after the start. */
+  readonly onPlan?: (worth: ScheduleWorth) => void;
   /** Called now and then with the share of the budget spent; true from `isCancelled` ends the search with the best so far. */
   readonly onProgress?: (spentShare: number) => void;
   readonly isCancelled?: () => boolean;

@@ -8,6 +8,8 @@ export interface ScheduleSolution {
   /** Worth equals bound on every level, and on the first two. */
   readonly proven: boolean;
   readonly provenProbability: boolean;
+  /** The search was to find a plan with every job only, and was left off when none came up. */
+  readonly isLeftOff: boolean;
   /** Scenarios in which all unconditional jobs hold, 32 to a word. */
   readonly mask: Int32Array;
   readonly labelCount: number;

@@ -3,11 +3,11 @@ import type { FoundPlan } from './found-plan.ts';
 import type { LevelsResult, SearchTools } from './levels.ts';
 import { searchLevels } from './levels.ts';
 import type { Model } from './model.ts';
-import { corridorRound, losers, nearInTime, plannedRanges, tasksByWorth } from './neighbourhood.ts';
+import { corridorRound, jobsByWorth, losers, nearInTime, plannedRanges, tasksByWorth } from './neighbourhood.ts';
 import { item } from './typed-reads.ts';
 import { isBetterWorth } from './worth.ts';
 
-/** Tasks put into the plan at a time. */
+/** Tasks put into the plan at a time, or a few more: jobs are not divided, since half a job is worth nothing. */
 const TASKS_AT_ONCE = 5;
 /** Corridors tried one after the other: tasks free, and slots the others may move by. */
 const CORRIDORS = [
@@ -16,6 +16,8 @@ const CORRIDORS = [
   { freeCount: 4, marginSlots: 12 },
   { freeCount: 7, marginSlots: 4 },
   { freeCount: 3, marginSlots: 36 },
+  { freeCount: 8, marginSlots: 12 },
+  { freeCount: 10, marginSlots: 24 },
 ] as const;
 const FILL_MARGIN_SLOTS = 6;
 /** The plan is filled while so much of all scenarios is kept, then while less is: a poor start spoils what follows. */
@@ -61,15 +63,15 @@ class LargeSearch {
     return { plan: this.plan, labelCount: this.labelCount, peakOctetCount: this.peakOctetCount };
   }
 
-  /** Puts tasks into the plan, a handful at a time, while it keeps such a share of all scenarios and the needed weight. */
+  /** Puts jobs into the plan, a handful of tasks at a time, while it keeps such a share of all scenarios and the needed weight. */
   fill(leastShare: number): void {
     const { problem, scale } = this.model;
     const leastWeight = Math.max(problem.neededWeight, Math.round(scale.totalWeight * leastShare));
     const planned = plannedRanges(this.plan);
-    const order = tasksByWorth(this.model).filter((task) => planned.get(task)?.isFinished !== true);
-    for (let from = 0; from === 0 || from < order.length; from += TASKS_AT_ONCE) {
+    const left = jobsByWorth(this.model).map((tasks) => tasks.filter((task) => planned.get(task)?.isFinished !== true));
+    for (const free of handfuls(left)) {
       if (this.tools.budget.isSpent || (this.plan?.worth.jointWeight ?? leastWeight) < leastWeight) return;
-      this.search(new Set(order.slice(from, from + TASKS_AT_ONCE)), { marginSlots: FILL_MARGIN_SLOTS, leastWeight });
+      this.search(free, { marginSlots: FILL_MARGIN_SLOTS, leastWeight });
     }
   }
 
@@ -104,7 +106,7 @@ class LargeSearch {
     free: ReadonlySet<number>,
     how: { readonly marginSlots: number; readonly leastWeight?: number },
   ): boolean {
-    const { budget, workshop } = this.tools;
+    const { budget } = this.tools;
     const { problem } = this.model;
     const model = { ...this.model, problem: { ...problem, neededWeight: how.leastWeight ?? problem.neededWeight } };
     const limits = corridorRound(model, this.plan, { free, marginSlots: how.marginSlots });
@@ -113,12 +115,18 @@ class LargeSearch {
       extensionBudget: CORRIDOR_EXTENSIONS,
       isCancelled: () => budget.isCancelled,
     });
-    const found = searchLevels(model, limits, { workshop, budget: own, beamWidths: CORRIDOR_WIDTHS }, this.plan);
+    const found = searchLevels(
+      model,
+      limits,
+      { ...this.tools, budget: own, beamWidths: CORRIDOR_WIDTHS, onlyWhole: false },
+      this.plan,
+    );
     budget.spend(own.spentCount + Math.ceil(found.cellCount / CELLS_PER_EXTENSION));
     this.note(found);
     if (found.plan === null || !isBetterWorth(this.model.problem, found.plan.worth, this.plan?.worth ?? null))
       return false;
     this.plan = found.plan;
+    budget.tell(found.plan.worth);
     return true;
   }
 
@@ -126,4 +134,15 @@ class LargeSearch {
     this.labelCount += found.labelCount;
     this.peakOctetCount = Math.max(this.peakOctetCount, found.peakOctetCount);
   }
+}
+
+/** Groups put together until there are enough tasks in each; one empty handful where there are none. */
+function handfuls(groups: readonly (readonly number[])[]): readonly ReadonlySet<number>[] {
+  const found: Set<number>[] = [new Set()];
+  for (const group of groups) {
+    const last = found.at(-1);
+    if (last === undefined || (last.size > 0 && last.size + group.length > TASKS_AT_ONCE)) found.push(new Set(group));
+    else for (const task of group) last.add(task);
+  }
+  return found;
 }

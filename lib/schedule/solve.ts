@@ -34,7 +34,8 @@ export function solveSchedule(
   const budget = new Budget(settings);
   budget.report();
   const known = knownPlan(problem, settings);
-  const tools = { workshop: new Workshop(model), budget, beamWidths: settings.beamWidths };
+  const { beamWidths, onlyWhole = false, isAdvice = false } = settings;
+  const tools = { workshop: new Workshop(model), budget, beamWidths, onlyWhole, isAdvice };
   const whole = searchLevels(model, { ranges: null, must: problem.tasks.map(() => false) }, tools, known);
   const found = whole.isTooLarge ? inPieces(model, tools, whole.plan) : whole;
   return toSolution(model, found, budget.spentCount);
@@ -55,7 +56,7 @@ function inPieces(model: Model, tools: SearchTools, known: FoundPlan | null): Le
   ]);
   if (model.problem.jobs.some((job) => job.conditional))
     bounds.set('conditional', { best: -worth.conditionalWeight, bound: -bound.conditionalWeight });
-  return { plan, bounds, isTooLarge: true, labelCount, cellCount: 0, peakOctetCount };
+  return { plan, bounds, isTooLarge: true, isLeftOff: false, labelCount, cellCount: 0, peakOctetCount };
 }
 
 /** The plan the settings bring along, when it keeps every rule. */
@@ -77,6 +78,7 @@ function toSolution(model: Model, found: LevelsResult, extensionCount: number): 
     bound: boundOf(model, worth, bounds),
     proven: isProven('priority') && (!hasPlan || (isProven('joint') && isProven('cost') && conditionalProven(bounds))),
     provenProbability: isProven('priority') && (!hasPlan || isProven('joint')),
+    isLeftOff: found.isLeftOff,
     mask: plan?.mask ?? model.scale.fullMask(model.problem.weights.length),
     labelCount: found.labelCount,
     extensionCount,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { ScheduleProblem } from '../../../lib/schedule/index.ts';
+import type { ScheduleProblem, ScheduleWorth } from '../../../lib/schedule/index.ts';
 import { DEFAULT_SCHEDULE_SETTINGS, simulateSchedule, solveSchedule } from '../../../lib/schedule/index.ts';
 import { littleProblem, littleRest } from './little-problem.ts';
 
@@ -88,6 +88,60 @@ describe('solveSchedule, passes', () => {
     expect(shares[0]).toBe(0);
     expect(shares.toSorted((a, b) => a - b)).toEqual(shares);
     expect(shares.every((share) => share <= 1)).toBe(true);
+  });
+});
+
+/** Where a step of the joint weight is one. */
+function isBetter(a: ScheduleWorth, b: ScheduleWorth): boolean {
+  const byChance = a.priorityWeight - b.priorityWeight || a.jointWeight - b.jointWeight;
+  return byChance > 0 || (byChance === 0 && a.costPoints < b.costPoints);
+}
+
+describe('solveSchedule, plans told of on the way', () => {
+  it('each is better than the one before, the last is the answer', () => {
+    const told: ScheduleWorth[] = [];
+    const problem = changeable(7, 48);
+    const { worth } = solveSchedule(problem, { ...DEFAULT_SCHEDULE_SETTINGS, onPlan: (plan) => told.push(plan) });
+    expect(told.length).toBeGreaterThan(1);
+    expect(told.at(-1)).toEqual(worth);
+    for (const [k, plan] of told.slice(1).entries()) expect(isBetter(plan, told[k] ?? worth)).toBe(true);
+  });
+});
+
+describe('solveSchedule, only a plan with every job', () => {
+  const settings = { ...DEFAULT_SCHEDULE_SETTINGS, onlyWhole: true };
+
+  it('there is one: the same answer as without', () => {
+    const problem = changeable(6, 40);
+    const whole = solveSchedule(problem, settings);
+    expect(whole.isLeftOff).toBe(false);
+    expect(whole).toEqual(solveSchedule(problem));
+  });
+
+  it('there is none: left off, with nothing claimed', () => {
+    // Seven tasks of two slots do not go into twelve.
+    const problem = changeable(7, 12);
+    const whole = solveSchedule(problem, settings);
+    expect(whole).toMatchObject({ isLeftOff: true, proven: false, provenProbability: false });
+    const best = solveSchedule(problem);
+    expect(best).toMatchObject({ isLeftOff: false, proven: true });
+    expect(whole.extensionCount).toBeLessThan(best.extensionCount);
+  });
+});
+
+describe('solveSchedule, advice', () => {
+  it('as many jobs in as many scenarios, no proof of the cost, less work', () => {
+    const problem = changeable(7, 48);
+    const best = solveSchedule(problem);
+    const some = solveSchedule(problem, { ...DEFAULT_SCHEDULE_SETTINGS, isAdvice: true });
+    expect(simulateSchedule(problem, some.entries)).toMatchObject({ ok: true, worth: some.worth });
+    expect(some.worth).toMatchObject({
+      priorityWeight: best.worth.priorityWeight,
+      jointWeight: best.worth.jointWeight,
+    });
+    expect(some.worth.costPoints).toBeGreaterThanOrEqual(best.worth.costPoints);
+    expect(some).toMatchObject({ proven: false, provenProbability: true });
+    expect(some.extensionCount).toBeLessThan(best.extensionCount);
   });
 });
 

@@ -19,7 +19,7 @@ import {
 } from './published/sequencing.ts';
 import { tourProblem } from './published/windowed-tour.ts';
 
-/** Problems of twelve and fifteen jobs take from seconds to minutes: they are solved with this set to 1. */
+/** Fifteen optional orders take half a minute: they are solved with this set to 1. */
 const IS_LONG_RUN = process.env['SLATCH_LONG_TESTS'] === '1';
 const LONG_RUN_MS = 600_000;
 /** For a machine that is busy with other things. */
@@ -53,14 +53,7 @@ describe('weighted tardiness', () => {
     const problem = leastFinishCost(jobs, (job, finish) => (instance.w[job] ?? 0) * late(job, finish));
     expect(solveWhole(problem).costPoints).toBe(instance.opt);
   };
-  const isShort = ({ p }: { readonly p: readonly number[] }): boolean => p.length < 12;
-
-  it.each(tardy.instances.filter(isShort))('$from: $opt', (one) => checkTardy(one), PATIENCE_MS);
-  it.runIf(IS_LONG_RUN).each(tardy.instances.filter((one) => !isShort(one)))(
-    '$from: $opt',
-    (one) => checkTardy(one),
-    LONG_RUN_MS,
-  );
+  it.each(tardy.instances)('$from: $opt', (one) => checkTardy(one), PATIENCE_MS);
 });
 
 // "Sequencing on a single machine", Guéret, Prins & Sevaux, Applications of optimization with Xpress-MP, pp. 128-132.
@@ -103,14 +96,7 @@ describe('a machine shut at regular times', () => {
     const problem = withShutTimes(p, { openSlots: open, shutSlots: shut });
     expect(solveWhole(problem).costPoints).toBe(opt);
   };
-  const isAlways = (_: unknown, index: number): boolean => index % 2 === 0;
-
-  it.each(shutTimes.instances.filter(isAlways))('$id: makespan $opt', (one) => checkShut(one), PATIENCE_MS);
-  it.runIf(IS_LONG_RUN).each(shutTimes.instances.filter((one, index) => !isAlways(one, index)))(
-    '$id: makespan $opt',
-    (one) => checkShut(one),
-    LONG_RUN_MS,
-  );
+  it.each(shutTimes.instances)('$id: makespan $opt', (one) => checkShut(one), PATIENCE_MS);
 });
 
 // Cesaret, Oguz & Salman, Computers & Operations Research 39 (2012).
