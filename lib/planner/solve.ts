@@ -61,14 +61,14 @@ export function solve(
   const listed = preparation.passage.jobs.filter((job) => problem.jobs.some(({ id }) => id === job.id));
   const firstFairState = firstFairPlan(problem, listed);
   const judging = { reporting, settings };
-  const candidates: Candidate[] = [
-    ...searches.flatMap((searched) => searchedParts(preparation, searched, judging)),
-    ...listedPlans(problem, listed, firstFairState).map((state) => ({
-      state: listedPart(preparation, problem, { state, reporting }),
-      searched: null,
-    })),
-  ];
-  const judged = distinct(candidates).map((candidate) => judge(preparation, problem, { ...candidate, reporting }));
+  const judgeAll = (candidates: readonly Candidate[]): Judged[] =>
+    distinct(candidates).map((candidate) => judge(preparation, problem, { ...candidate, reporting }));
+  const fromSearch = judgeAll(searches.flatMap((searched) => searchedParts(preparation, searched, judging)));
+  const leastWeight = Math.max(...fromSearch.map(({ score }) => score.priorityWeight));
+  const fromLists = listedPlans(problem, listed, firstFairState)
+    .filter((state) => doneWeights(problem, state).priorityWeight >= leastWeight)
+    .map((state) => ({ state: listedPart(preparation, problem, { state, reporting }), searched: null }));
+  const judged = [...fromSearch, ...judgeAll(fromLists)];
   judged.sort(byWorth);
   const [fresh] = judged;
   if (fresh === undefined) throw new Error('the empty plan is always legal');

@@ -87,6 +87,7 @@ class LevelSearch {
   private plan: FoundPlan | null;
   private isTooLarge = false;
   private isLeftOff = false;
+  private isLastRound = false;
   private labelCount = 0;
   private cellCount = 0;
   private peakOctetCount = 0;
@@ -100,14 +101,11 @@ class LevelSearch {
   }
 
   run(): LevelsResult {
-    const { jobs } = this.model.problem;
     this.searchPriority();
     if (this.plan !== null && !this.isLeftOff) {
-      this.search('joint', -Math.floor(this.model.scale.totalWeight / this.model.problem.stepWeight));
-      if (jobs.some((job) => job.conditional)) this.search('conditional', -this.weightOfJobs(true));
-      this.polish();
-      if (this.tools.isAdvice) this.bounds.set('cost', { best: this.valueOf('cost'), bound: -UNREACHABLE });
-      else this.search('cost', -UNREACHABLE);
+      this.searchJoint(this.tools.beamWidths);
+      this.searchLater();
+      this.spendRest();
     }
     return {
       plan: this.plan,
@@ -138,9 +136,34 @@ class LevelSearch {
     if (!this.isLeftOff) this.search('priority', bound);
   }
 
+  private searchJoint(widths: readonly number[]): void {
+    const { scale, problem } = this.model;
+    const known = this.bounds.get('joint')?.bound ?? -Math.floor(scale.totalWeight / problem.stepWeight);
+    this.search('joint', known, widths);
+  }
+
+  /** The levels after the joint one. */
+  private searchLater(): void {
+    if (this.model.problem.jobs.some((job) => job.conditional)) this.search('conditional', -this.weightOfJobs(true));
+    this.polish();
+    if (this.tools.isAdvice) this.bounds.set('cost', { best: this.valueOf('cost'), bound: -UNREACHABLE });
+    else this.search('cost', -UNREACHABLE);
+  }
+
+  /** What the levels left over of the budget goes into a joint probability that is not proven yet. */
+  private spendRest(): void {
+    const joint = this.bounds.get('joint');
+    this.isLastRound = true;
+    this.tools.budget.openTo(1);
+    if (joint === undefined || joint.bound >= joint.best || this.tools.isAdvice || this.tools.budget.isSpent) return;
+    const before = this.plan;
+    this.searchJoint(this.tools.beamWidths.slice(-1));
+    if (this.plan !== before) this.searchLater();
+  }
+
   /** Makes the plan at hand cheaper near to where it is: passes near a good plan find what passes over all do not. */
   private polish(): void {
-    this.tools.budget.openTo(SHARE_OF_POLISH);
+    this.tools.budget.openTo(this.isLastRound ? 1 : SHARE_OF_POLISH);
     for (const marginSlots of POLISH_MARGINS) {
       const limits = corridorRound(this.model, this.plan, { free: new Set(), marginSlots });
       const before = this.plan;
@@ -155,10 +178,10 @@ class LevelSearch {
     }
   }
 
-  private search(level: AimLevel, leastBound: number): void {
-    this.tools.budget.openTo(SHARE_OF_BUDGET[level]);
+  private search(level: AimLevel, leastBound: number, widths: readonly number[] = this.tools.beamWidths): void {
+    this.tools.budget.openTo(this.isLastRound ? 1 : SHARE_OF_BUDGET[level]);
     const bound = this.runWidths(level, {
-      widths: this.tools.beamWidths,
+      widths,
       bound: leastBound,
       wanted: null,
       limits: this.limits,
@@ -177,7 +200,10 @@ class LevelSearch {
     let { bound } = asked;
     let stage: Stage | null = null;
     let before = { plan: this.plan, spentCount: 0 };
-    for (const width of asked.widths) {
+    for (let k = 0; ; k++) {
+      const width = asked.widths[Math.min(k, asked.widths.length - 1)] ?? 0;
+      // A complete pass that the budget cut is worth another while it finds better plans: there is less left to look at.
+      if (k >= asked.widths.length && (width < Infinity || this.plan === before.plan)) break;
       if (bound >= this.valueOf(level)) break;
       // A wider pass takes more than the one before it: where that cannot be had it would be the narrower one.
       if (this.plan === before.plan && budget.leftCount < before.spentCount) break;
