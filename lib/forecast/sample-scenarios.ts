@@ -22,7 +22,7 @@ export function sampleScenarios(set: ScenarioSet, points: CoursePoints): Weather
   const out = { windKn: empty(), windFromDegTrue: empty(), gustKn: empty(), seaHeightM: empty() };
   const errors = errorsAlong(set, asked);
   for (let w = 0; w < scenarioCount; w++) fillScenario({ set, asked, errors, scenarioIndex: w }, out);
-  return { scenarioCount, pointCount, ...out, ...sampleShared(set, asked) };
+  return { scenarioCount, pointCount, weights: set.weights, ...out, ...sampleShared(set, asked) };
 }
 
 /** One scenario: the control run (or the members' mean) as it is. */
@@ -95,7 +95,7 @@ function estimateGusts(
   }
 }
 
-type SharedArrays = Omit<WeatherAlong, keyof ScenarioArrays | 'scenarioCount' | 'pointCount'>;
+type SharedArrays = Omit<WeatherAlong, keyof ScenarioArrays | 'scenarioCount' | 'pointCount' | 'weights'>;
 
 function sampleShared(set: ScenarioSet, asked: AskedPoints): SharedArrays {
   const { epochMs } = asked.points;

@@ -8,6 +8,8 @@
 export interface WeatherAlong {
   readonly scenarioCount: number;
   readonly pointCount: number;
+  /** Of each scenario, in any unit. */
+  readonly weights: Int32Array;
   /** 10 m wind over the ground. */
   readonly windKn: Float32Array;
   readonly windFromDegTrue: Float32Array;

@@ -229,6 +229,7 @@ function scenariosAlone(conditions: Conditions): readonly Conditions[] {
     const ownWeather = {
       ...weather,
       scenarioCount: 1,
+      weights: weather.weights.subarray(w, w + 1),
       windKn: own(weather.windKn),
       windFromDegTrue: own(weather.windFromDegTrue),
       gustKn: own(weather.gustKn),

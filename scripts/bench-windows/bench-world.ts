@@ -47,6 +47,7 @@ export function benchWeather(scenarioCount: number, points: CoursePoints): Weath
   return {
     scenarioCount,
     pointCount,
+    weights: new Int32Array(scenarioCount).fill(1),
     windKn,
     windFromDegTrue: each((hourH, w) => (200 + 40 * Math.sin(hourH / 9) + w) % 360),
     gustKn: windKn.map((kn) => kn * 1.3),

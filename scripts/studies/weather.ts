@@ -135,13 +135,19 @@ function sampled(pattern: WeatherPattern, laid: readonly Laid[], points: CourseP
       out.seaHeightM[k] = (0.3 + 0.0075 * feltKn * feltKn + pattern.swellM) * errors.seaRatio;
     }
   }
-  return { scenarioCount: laid.length, pointCount, ...out, ...sharedAlong(pointCount) };
+  return {
+    scenarioCount: laid.length,
+    pointCount,
+    weights: new Int32Array(laid.length).fill(1),
+    ...out,
+    ...sharedAlong(pointCount),
+  };
 }
 
 const fromDegTrue = (pattern: WeatherPattern, hourH: number, turnDeg: number): number =>
   (pattern.windFromDegTrue + pattern.veerDeg * Math.sin((2 * Math.PI * hourH) / 50) + turnDeg + 720) % 360;
 
-function sharedAlong(pointCount: number): Omit<WeatherAlong, 'scenarioCount' | 'pointCount' | ScenarioKey> {
+function sharedAlong(pointCount: number): Omit<WeatherAlong, 'scenarioCount' | 'pointCount' | 'weights' | ScenarioKey> {
   const all = (value: number): Float32Array => new Float32Array(pointCount).fill(value);
   return {
     wavePeriodS: all(9),

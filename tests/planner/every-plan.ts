@@ -46,14 +46,19 @@ function setOf(world: TinyWorld, job: TinyJob, of: { handlingNoGoKn: number; sta
 }
 
 /**
- * Minutes of a job begun at a slot: the median scenario sets the pace, and beyond its only limit the pace is that of
- * no-go, 1.8 (design page §2).
+ * Wind of the median scenario at a slot: each scenario told as often as it has thousandths of the whole weight, so that
+ * weight counts.
  */
-function minutesAt(world: TinyWorld, job: TinyJob, start: number): number {
-  const kn = world.windKn.map((windKn) => Math.fround(windKn[start] ?? Infinity)).toSorted((a, b) => a - b);
+function medianKnAt(world: TinyWorld, start: number): number {
+  const all = weightOfSet(world, (1 << world.weights.length) - 1);
+  const told = world.windKn.flatMap((windKn, w) =>
+    Array.from({ length: Math.round((1000 * (world.weights[w] ?? 0)) / all) }, () =>
+      Math.fround(windKn[start] ?? Infinity),
+    ),
+  );
+  const kn = told.toSorted((a, b) => a - b);
   const middle = (kn.length - 1) / 2;
-  const medianKn = ((kn[Math.floor(middle)] ?? 0) + (kn[Math.ceil(middle)] ?? 0)) / 2;
-  return medianKn > job.deckNoGoKn ? 1.8 * job.minutes : job.minutes;
+  return ((kn[Math.floor(middle)] ?? 0) + (kn[Math.ceil(middle)] ?? 0)) / 2;
 }
 
 const upTo = (minutes: number, slotMin: number): number => Math.ceil(minutes / slotMin - 1e-6);
@@ -65,6 +70,7 @@ const weightOfSet = (world: TinyWorld, set: number): number =>
 export function bestOfAllPlans(world: TinyWorld): Best {
   const slotCount = world.windKn[0]?.length ?? 0;
   const all = (1 << world.weights.length) - 1;
+  const medianKn = Array.from({ length: slotCount }, (_, slot) => medianKnAt(world, slot));
   const seen = new Set<string>();
   let best = { priorityWeight: 0, jointStepCount: Math.floor(weightOfSet(world, all) / world.stepWeight + 1e-9) };
   const visit = (done: number, free: number, set: number): void => {
@@ -81,7 +87,8 @@ export function bestOfAllPlans(world: TinyWorld): Best {
       const ready = job.after.every((id) => (done >> world.jobs.findIndex((other) => other.id === id)) & 1);
       if (((done >> j) & 1) === 1 || !ready) continue;
       for (let start = free; start < slotCount; start++) {
-        const minutes = minutesAt(world, job, start);
+        // The median scenario sets the pace, and beyond the only limit the pace is that of no-go, 1.8 (design page §2).
+        const minutes = (medianKn[start] ?? 0) > job.deckNoGoKn ? 1.8 * job.minutes : job.minutes;
         const slots = upTo(minutes + Math.max(minutes / 2, 30), world.slotMin);
         if (start + slots >= slotCount) continue;
         for (const handlingNoGoKn of job.handlingNoGoKn) {

@@ -35,8 +35,11 @@ export function littleWeather(
     baseEpochMs,
     endEpochMs: baseEpochMs + horizonH * MS_PER_H,
     weights,
-    sampleScenarios: (points) => sampled(scenarios, points, baseEpochMs),
-    sampleReference: (points) => sampled(scenarios.slice(0, 1), points, baseEpochMs),
+    sampleScenarios: (points) => ({ ...sampled(scenarios, points, baseEpochMs), weights }),
+    sampleReference: (points) => ({
+      ...sampled(scenarios.slice(0, 1), points, baseEpochMs),
+      weights: Int32Array.of(1),
+    }),
   };
 }
 
@@ -47,7 +50,11 @@ function equalWeights(scenarioCount: number): Int32Array {
   );
 }
 
-function sampled(scenarios: readonly LittleWeather[], points: CoursePoints, baseEpochMs: number): WeatherAlong {
+function sampled(
+  scenarios: readonly LittleWeather[],
+  points: CoursePoints,
+  baseEpochMs: number,
+): Omit<WeatherAlong, 'weights'> {
   const pointCount = points.epochMs.length;
   const each = (value: (weather: LittleWeather, hourH: number) => number): Float32Array =>
     Float32Array.from({ length: scenarios.length * pointCount }, (_, k) => {

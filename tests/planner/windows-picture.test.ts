@@ -51,11 +51,12 @@ describe('windowsPicture', () => {
     expect([limits.seaHeightM?.noGo, limits.daylight]).toEqual([2, 'not-needed']);
   });
 
-  it('sea of 1 m and 1.8 m in two scenarios: percentiles between, and half of the starts’ weight by day', () => {
+  it('sea of 1 m and 1.8 m in two scenarios: percentiles by weight, and half of the starts’ weight by day', () => {
     const picture = drawn(oneBlock, [scenario(8, 1), scenario(8, 1.8)]);
-    // Linear between ranks: P10 of {1, 1.8} is 1 + 0.1 · 0.8.
-    expect(picture.seaHeightM.p10[0]).toBeCloseTo(1.08, 5);
-    expect(picture.seaHeightM.p90[0]).toBeCloseTo(1.72, 5);
+    // Each is half of the weight: only the median lies between them.
+    expect(picture.seaHeightM.p10[0]).toBeCloseTo(1, 5);
+    expect(picture.seaHeightM.p50[0]).toBeCloseTo(1.4, 5);
+    expect(picture.seaHeightM.p90[0]).toBeCloseTo(1.8, 5);
     const byDay = picture.startProbability.filter(
       (_, i) => picture.light[i] === 'day' && picture.light[i + 12] === 'day',
     );

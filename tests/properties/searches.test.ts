@@ -107,10 +107,9 @@ function darkenedBetween(preparation: Preparation, fromH: number, toH: number): 
 
 describe('one scenario told as two equal ones of half its weight', { timeout: 120_000 }, () => {
   test('changes nothing: entries, jobs and what holds together are the same', () => {
-    // Wanted is 0.8: where that much holds, the median scenario holds too, split or not.
     fc.assert(
       fc.property(world, fc.nat(5), (drawn, which) => {
-        const of = { ...drawn, wantedProbability: 0.8 };
+        const of = drawn;
         const whole = evenWeather(of);
         const split = which % of.winds.length;
         const winds = of.winds.flatMap((wind, w) => (w === split ? [wind, wind] : [wind]));
