@@ -1,4 +1,4 @@
-import type { Plan } from '../lib/planner/index.ts';
+import type { FoundSoFar, Plan } from '../lib/planner/index.ts';
 import { failed, type Problem, type Result } from '../lib/result/index.ts';
 import { deferred } from './deferred.ts';
 import type { NumberedQuestion, PlanningAnswer, PlanningMessage, PlanningQuestion } from './planning-messages.ts';
@@ -21,6 +21,8 @@ export interface PlanProgress {
   readonly searchShare?: number;
   /** 1 for the first search. */
   readonly searchNumber?: number;
+  /** The best plan found so far. */
+  readonly found?: FoundSoFar;
 }
 
 /** What a plan is begun with, besides the passage. */

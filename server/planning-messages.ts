@@ -1,4 +1,4 @@
-import type { AskedBlock, Plan, StartLook, WindowsPicture } from '../lib/planner/index.ts';
+import type { AskedBlock, FoundSoFar, Plan, StartLook, WindowsPicture } from '../lib/planner/index.ts';
 import type { Result } from '../lib/result/index.ts';
 import type { SlotGrid } from '../lib/time/index.ts';
 import type { JobWindows } from '../lib/windows/index.ts';
@@ -44,11 +44,12 @@ export type PlanningAnswer = WindowsAnswer | LookAnswer;
 
 /**
  * What the thread says: how much of the forecast is read, then how much of which search is done (0 to 1; one that asks for
- * more certainty may follow another), the plan or why there is none, and after that answers.
+ * more certainty may follow another), the best plan found so far, the plan or why there is none, and after that answers.
  */
 export type PlanningMessage =
   | { readonly readShare: number }
   | { readonly searchNumber: number; readonly searchShare: number }
+  | { readonly found: FoundSoFar }
   | { readonly result: Result<PassageView> }
   | { readonly questionNumber: number; readonly answer: Result<PlanningAnswer> }
   /** Our own mistake while answering. */

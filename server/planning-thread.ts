@@ -1,6 +1,6 @@
 /** Runs on a thread of its own: reads the passage, makes the plan, hands back what the pages show, answers questions. */
 import { parentPort, workerData } from 'node:worker_threads';
-import { type Planned, planPassage } from '../lib/planner/index.ts';
+import { type FoundSoFar, type Planned, planPassage } from '../lib/planner/index.ts';
 import { failed, ok, type Result } from '../lib/result/index.ts';
 import { answerOf, noPlan } from './planning-answers.ts';
 import type { NumberedQuestion, PlanningMessage, PlanningTask } from './planning-messages.ts';
@@ -36,7 +36,7 @@ async function plan(task: PlanningTask): Promise<Result<PassageView>> {
   if (isCancelled()) return failed(stopped);
   const { passage, forecast } = loaded.value;
   const standing = task.standing === null ? {} : { standing: task.standing };
-  const watch = { isCancelled, onProgress: searchProgress() };
+  const watch = { isCancelled, onProgress: searchProgress(), onFound: foundReport() };
   const nowEpochMs = passage.fixedNowEpochMs ?? task.nowEpochMs;
   const planned = planPassage({ passage, forecast, nowEpochMs, ...standing, ...watch });
   if (!planned.ok) return planned;
@@ -58,6 +58,17 @@ function searchProgress(): (searchShare: number) => void {
     if (searchShare < lastShare) searchNumber += 1;
     lastShare = searchShare;
     say({ searchNumber, searchShare });
+  };
+}
+
+/** Tells of plans with more jobs, or with as many that hold more often: each search begins anew, the best one counts. */
+function foundReport(): (found: FoundSoFar) => void {
+  let best: FoundSoFar = { jobCount: 0, holdsShare: 0 };
+  return (found) => {
+    const isMore = found.jobCount > best.jobCount;
+    if (!isMore && (found.jobCount < best.jobCount || found.holdsShare <= best.holdsShare)) return;
+    best = found;
+    say({ found });
   };
 }
 

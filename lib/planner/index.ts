@@ -14,6 +14,7 @@ export type { Planned, PlanInput } from './plan-passage.ts';
 export { planPassage, prepareWindows } from './plan-passage.ts';
 export { comparisonText } from './publish.ts';
 export { limitWords } from './words.ts';
+export type { FoundSoFar } from './search.ts';
 export type { SolveSettings } from './solve.ts';
 export type { AskedBlock } from './asked-work.ts';
 export type { AskedStart, LimitLook, StartLook } from './look-at-start.ts';

@@ -15,7 +15,7 @@ import { prepare } from './prepare.ts';
 import { windowSearch } from './prepare-windows.ts';
 import { publish } from './publish.ts';
 import type { ReportingWeather } from './report.ts';
-import type { SearchSettings } from './search.ts';
+import type { FoundSoFar, SearchSettings } from './search.ts';
 import type { SolveSettings } from './solve.ts';
 import { DEFAULT_SOLVE, solve } from './solve.ts';
 
@@ -28,6 +28,8 @@ export interface PlanInput {
   readonly standing?: Plan;
   /** Called now and then with the share of the search done (0..1). */
   readonly onProgress?: (searchShare: number) => void;
+  /** Called with each plan better than those before it in the same search. */
+  readonly onFound?: (found: FoundSoFar) => void;
   /** True ends the search; the best plan so far is the answer. */
   readonly isCancelled?: () => boolean;
 }
@@ -59,6 +61,7 @@ export function planPassage(input: PlanInput, settings: SolveSettings = DEFAULT_
       notes: input.forecast.notes,
     },
     nowEpochMs: input.nowEpochMs,
+    isHurried: input.isCancelled?.() === true,
   };
   return ok({
     plan: publish(publication),
@@ -68,9 +71,10 @@ export function planPassage(input: PlanInput, settings: SolveSettings = DEFAULT_
   });
 }
 
-function watched(search: SearchSettings, { onProgress, isCancelled }: PlanInput): SearchSettings {
+function watched(search: SearchSettings, { onProgress, onFound, isCancelled }: PlanInput): SearchSettings {
   return {
     ...search,
+    ...(onFound === undefined ? {} : { onFound }),
     ...(onProgress === undefined ? {} : { onProgress }),
     ...(isCancelled === undefined ? {} : { isCancelled }),
   };

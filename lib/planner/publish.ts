@@ -39,6 +39,8 @@ export interface Publication {
   readonly windows: ReadonlyMap<string, JobWindows>;
   readonly forecast: PublishedForecast;
   readonly nowEpochMs: number;
+  /** The search was stopped: what would be searched anew beside the plan (fallbacks, what to wait for) is left out. */
+  readonly isHurried: boolean;
 }
 
 /** The plan as it goes out: entries in order of time, every job with its reasons. */
@@ -61,7 +63,7 @@ export function publish(publication: Publication): Plan {
     jobs: passage.jobs.map((job) => plannedJob(publication, job)),
     totals: totals(preparation, solution.report, solution.rehearsal),
     firstFair: firstFairOf(solution, passage.jobs),
-    waiting: waitingOf(preparation, solution, nowEpochMs),
+    waiting: publication.isHurried ? null : waitingOf(preparation, solution, nowEpochMs),
     standing: solution.standing,
     solver: solverOf(solution),
     cautions: cautionsFor(preparation, solution.report, forecast.notes),
@@ -201,7 +203,7 @@ function unplannedJob(publication: Publication, job: Job): PlannedJob {
   return {
     ...bareJob(job),
     nearestMiss: nearestMissOf(preparation, { job, problem, state, windows }),
-    wouldBuy: wouldBuyFor(preparation, job, windows),
+    wouldBuy: publication.isHurried ? [] : wouldBuyFor(preparation, job, windows),
   };
 }
 
@@ -242,7 +244,9 @@ function startsOf(
     fallback: fallbackOf(publication, { ...of, runs, own }),
     decideByUtc: own === undefined ? null : utc(own.lastSlot),
     fallbackPlan:
-      own === undefined ? null : fallbackPlan(preparation, solution, { entry: of.first, jobId: of.unit.job.id, own }),
+      own === undefined || publication.isHurried
+        ? null
+        : fallbackPlan(preparation, solution, { entry: of.first, jobId: of.unit.job.id, own }),
   };
 }
 

@@ -10,7 +10,16 @@ import type { PlanState } from './state.ts';
 import { isJobDone } from './state.ts';
 
 /** How long to search, and whom to tell. */
-export type SearchSettings = ScheduleSettings;
+export interface SearchSettings extends Omit<ScheduleSettings, 'onPlan' | 'incumbent'> {
+  /** Called with each plan better than those before it in the same search. */
+  readonly onFound?: (found: FoundSoFar) => void;
+}
+
+/** A plan found on the way: jobs done, and the share (0..1) of the scenarios searched in which they hold together. */
+export interface FoundSoFar {
+  readonly jobCount: number;
+  readonly holdsShare: number;
+}
 
 export const DEFAULT_SEARCH: SearchSettings = { ...DEFAULT_SCHEDULE_SETTINGS, extensionBudget: 3_000_000 };
 
@@ -45,7 +54,11 @@ function searchWith(problem: PlanningProblem, conditionalIds: ReadonlySet<string
   let found: Searched | null = null;
   for (const mostLagCount of LAG_COUNTS) {
     const model = scheduleProblem(problem, { conditionalIds, mostLagCount });
-    const solution = solveSchedule(model.schedule, settings);
+    const { onFound } = settings;
+    const solution = solveSchedule(model.schedule, {
+      ...settings,
+      ...(onFound === undefined ? {} : { onPlan: (found) => onFound(foundSoFar(model, found)) }),
+    });
     const state = carryOut(problem, model, { entries: solution.entries, conditionalIds });
     found = { problem, model, conditionalIds, solution, state };
     if (model.schedule.lagCount < mostLagCount || !reachesLastLag(found)) break;
@@ -56,4 +69,12 @@ function searchWith(problem: PlanningProblem, conditionalIds: ReadonlySet<string
 
 function reachesLastLag({ model, solution }: Searched): boolean {
   return solution.entries.some((entry) => entry.kind === 'work' && entry.lag >= model.schedule.lagCount - 1);
+}
+
+function foundSoFar({ schedule }: Model, { entries, worth }: Pick<ScheduleSolution, 'entries' | 'worth'>): FoundSoFar {
+  const done = new Set(entries.flatMap((entry) => (entry.kind === 'work' && entry.finishes ? [entry.task] : [])));
+  return {
+    jobCount: schedule.jobs.filter(({ tasks }) => tasks.every((task) => done.has(task))).length,
+    holdsShare: worth.jointWeight / schedule.weights.reduce((sum, weight) => sum + weight, 0),
+  };
 }

@@ -65,7 +65,8 @@ export function solve(
     distinct(candidates).map((candidate) => judge(preparation, problem, { ...candidate, reporting }));
   const fromSearch = judgeAll(searches.flatMap((searched) => searchedParts(preparation, searched, judging)));
   const leastWeight = Math.max(...fromSearch.map(({ score }) => score.priorityWeight));
-  const fromLists = listedPlans(problem, listed, firstFairState)
+  const isEnough = leastWeight > 0 && settings.search.isCancelled?.() === true;
+  const fromLists = (isEnough ? [] : listedPlans(problem, listed, firstFairState))
     .filter((state) => doneWeights(problem, state).priorityWeight >= leastWeight)
     .map((state) => ({ state: listedPart(preparation, problem, { state, reporting }), searched: null }));
   const judged = [...fromSearch, ...judgeAll(fromLists)];
@@ -144,9 +145,10 @@ function searchesOf(preparation: Preparation, problem: PlanningProblem, judging:
   });
   const isWhole = problem.jobs.every((job) => isJobDone(tight.at(-1)?.state ?? startOfPlan(problem), problem, job.id));
   if (isWhole) return tight;
-  const loose = searchUntilSure(preparation, 1, judging);
+  const isStopped = (): boolean => search.isCancelled?.() === true;
+  const loose = isStopped() ? [] : searchUntilSure(preparation, 1, judging);
   const isLeftOff = tight.some(({ solution }) => solution.isLeftOff);
-  if (!isLeftOff) return [...tight, ...loose];
+  if (!isLeftOff || isStopped()) return [...tight, ...loose];
   if (hasMostJobs(preparation, loose, judging)) return loose;
   return [...searchUntilSure(preparation, ratio, judging), ...loose];
 }

@@ -1,5 +1,5 @@
 import type { ScheduleSettings } from './settings.ts';
-import type { ScheduleWorth } from './solution.ts';
+import type { ScheduleSolution } from './solution.ts';
 
 /** Extensions between two reports of progress. */
 const REPORT_EVERY_COUNT = 100_000;
@@ -38,8 +38,8 @@ export class Budget {
   }
 
   /** Tells of a plan better than those before it. */
-  tell(worth: ScheduleWorth): void {
-    this.settings.onPlan?.(worth);
+  tell(found: Pick<ScheduleSolution, 'entries' | 'worth'>): void {
+    this.settings.onPlan?.(found);
   }
 
   /** Tells how far the search is, and hears whether it shall end. */

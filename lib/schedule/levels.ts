@@ -133,7 +133,8 @@ class LevelSearch {
       if (this.runWidths('priority', { widths, bound, wanted, limits: this.limits, care: 'light' }) > bound) bound++;
     }
     this.isLeftOff = this.tools.onlyWhole && this.valueOf('priority') > -top;
-    if (!this.isLeftOff) this.search('priority', bound);
+    if (this.isLeftOff) this.bounds.set('priority', { best: this.valueOf('priority'), bound });
+    else this.search('priority', bound);
   }
 
   private searchJoint(widths: readonly number[]): void {
@@ -226,7 +227,7 @@ class LevelSearch {
     const result = runPass(space, aim, workshop.store, { width, budget });
     if (result.label >= 0) {
       this.plan = planOfLabel(space, workshop.store, result.label);
-      budget.tell(this.plan.worth);
+      budget.tell(this.plan);
     }
     this.labelCount += workshop.store.count;
     const { placeCount, cellCount } = space.cells;

@@ -1,4 +1,4 @@
-import type { ScheduleEntry, ScheduleWorth } from './solution.ts';
+import type { ScheduleEntry, ScheduleSolution } from './solution.ts';
 
 /** How long to search. Two runs with the same settings agree: budgets count, they never look at a clock. */
 export interface ScheduleSettings {
@@ -12,8 +12,8 @@ export interface ScheduleSettings {
   readonly onlyWhole?: boolean;
   /** A good plan soon, with no proof on the cost: for plans that stand beside another. */
   readonly isAdvice?: boolean;
-  /** Called with the worth of each plan better than those before it, the first one soon after the start. */
-  readonly onPlan?: (worth: ScheduleWorth) => void;
+  /** Called with each plan better than those before it, the first one soon after the start. */
+  readonly onPlan?: (found: Pick<ScheduleSolution, 'entries' | 'worth'>) => void;
   /** Called now and then with the share of the budget spent; true from `isCancelled` ends the search with the best so far. */
   readonly onProgress?: (spentShare: number) => void;
   readonly isCancelled?: () => boolean;

@@ -126,7 +126,7 @@ class LargeSearch {
     if (found.plan === null || !isBetterWorth(this.model.problem, found.plan.worth, this.plan?.worth ?? null))
       return false;
     this.plan = found.plan;
-    budget.tell(found.plan.worth);
+    budget.tell(found.plan);
     return true;
   }
 

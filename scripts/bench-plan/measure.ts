@@ -42,7 +42,7 @@ export function measureSpec(spec: InstanceSpec, { settings, clock }: Timing): Me
   const problem = makeInstance(spec);
   const plans: { readonly priorityWeight: number; readonly ms: number }[] = [];
   const begunMs = clock();
-  const onPlan = ({ priorityWeight }: ScheduleSolution['worth']): void => {
+  const onPlan = ({ worth: { priorityWeight } }: Pick<ScheduleSolution, 'worth'>): void => {
     plans.push({ priorityWeight, ms: clock() - begunMs });
   };
   const { solution, elapsedMs } = timeSolve(problem, { settings: { ...settings, onPlan }, clock });

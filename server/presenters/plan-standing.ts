@@ -1,4 +1,4 @@
-import type { Plan, PlanPicture } from '../../lib/planner/index.ts';
+import type { FoundSoFar, Plan, PlanPicture } from '../../lib/planner/index.ts';
 import type { Problem } from '../../lib/result/index.ts';
 import type { ShownNames } from './shown-names.ts';
 
@@ -36,6 +36,8 @@ export interface PlanInTheMaking {
   readonly searchShare?: number;
   /** 1 for the first search; one that asks for more certainty may follow another. */
   readonly searchNumber?: number;
+  /** The best plan found so far. */
+  readonly found?: FoundSoFar;
   /** A stop was asked for and not yet heard. */
   readonly isStopping?: boolean;
 }

@@ -16,7 +16,7 @@ export function statePage(
   const waitedS = Math.max(0, Math.round((asked.nowEpochMs - standing.sinceEpochMs) / 1000));
   return {
     kind: 'planning',
-    text: `${progressText(standing)}${waitedS} s so far. The page shows the plan as soon as it is there.`,
+    text: `${progressText(standing)}${foundText(standing)}${waitedS} s so far. The page shows the plan as soon as it is there.`,
     againHref: asked.href,
     isStopping: standing.isStopping === true,
   };
@@ -29,6 +29,13 @@ function progressText({ readShare, searchShare, searchNumber = 1, isStopping }: 
     return `${searchNumber === 1 ? 'Searching' : `Searching, round ${searchNumber}`}: ${percent(searchShare)} done. `;
   }
   return readShare === undefined || readShare >= 1 ? '' : `Reading the forecast: ${percent(readShare)}. `;
+}
+
+/** The best plan found so far, before it is judged on fresh scenarios. */
+function foundText({ found, isStopping }: PlanInTheMaking): string {
+  if (found === undefined || found.jobCount === 0 || isStopping === true) return '';
+  const jobs = found.jobCount === 1 ? '1 job that holds' : `${found.jobCount} jobs that hold together`;
+  return `Found by now: ${jobs} in ${Math.floor(found.holdsShare * 100)} of 100 scenarios. `;
 }
 
 const percent = (share: number): string => `${Math.floor(Math.min(1, Math.max(0, share)) * 100)} %`;

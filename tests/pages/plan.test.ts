@@ -36,6 +36,10 @@ describe('plan page', () => {
     expect(html).toContain('Searching: 50 % done.');
     standing = { kind: 'planning', sinceEpochMs: 0, searchNumber: 3, searchShare: 0.5 };
     expect(await (await get('/plan')).text()).toContain('Searching, round 3: 50 % done.');
+    standing = { kind: 'planning', sinceEpochMs: 0, searchShare: 0.5, found: { jobCount: 9, holdsShare: 0.859 } };
+    expect(await (await get('/plan')).text()).toContain(
+      'Searching: 50 % done. Found by now: 9 jobs that hold together in 85 of 100 scenarios.',
+    );
     standing = { kind: 'planning', sinceEpochMs: 0, searchShare: 0.5, isStopping: true };
     expect(await (await get('/plan')).text()).toContain('Stopping: the best plan found so far is written up.');
     standing = readyStanding;

@@ -73,6 +73,31 @@ describe('planning thread', () => {
     expect(late.ok ? null : late.problems[0].code).toBe('plan.closed');
   });
 
+  it('stopped once a first plan is found: that plan, judged, without what else would be searched beside it', async () => {
+    const whole = join(samples, 'demo-passage.json');
+    const found: PlanProgress[] = [];
+    const run = planOnThread(
+      whole,
+      () => 0,
+    )({
+      onProgress: (one) => {
+        if (one.found === undefined) return;
+        found.push(one);
+        run.stop();
+      },
+      standing: null,
+    });
+    const plan = await run.finished;
+    if (!plan.ok) throw new Error(JSON.stringify(plan.problems));
+    run.close();
+    expect(found[0]?.found?.jobCount).toBeGreaterThan(0);
+    expect(plan.value.isStoppedEarly).toBe(true);
+    expect(plan.value.plan.entries.some(({ kind }) => kind === 'work')).toBe(true);
+    expect(plan.value.plan.totals.allDoneProbability).toBeGreaterThan(0.5);
+    expect(plan.value.plan.waiting).toBeNull();
+    expect(plan.value.plan.jobs.every(({ fallbackPlan }) => fallbackPlan === null)).toBe(true);
+  }, 60_000);
+
   it('stopped at once: no plan, and the reason', async () => {
     const { run } = started();
     run.stop();

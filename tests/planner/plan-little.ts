@@ -46,5 +46,9 @@ export function planLittle(
   };
   const windows = new Map(passage.jobs.map((job) => [job.id, findWindows(job, search)]));
   const forecast = { memberCount: weather.weights.length, missing: [], notes: [] };
-  return { plan: publish({ preparation, solution, windows, forecast, nowEpochMs }), solution, preparation };
+  return {
+    plan: publish({ preparation, solution, windows, forecast, nowEpochMs, isHurried: false }),
+    solution,
+    preparation,
+  };
 }

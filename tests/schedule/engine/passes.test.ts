@@ -101,7 +101,7 @@ describe('solveSchedule, plans told of on the way', () => {
   it('each is better than the one before, the last is the answer', () => {
     const told: ScheduleWorth[] = [];
     const problem = changeable(7, 48);
-    const { worth } = solveSchedule(problem, { ...DEFAULT_SCHEDULE_SETTINGS, onPlan: (plan) => told.push(plan) });
+    const { worth } = solveSchedule(problem, { ...DEFAULT_SCHEDULE_SETTINGS, onPlan: ({ worth: one }) => told.push(one) });
     expect(told.length).toBeGreaterThan(1);
     expect(told.at(-1)).toEqual(worth);
     for (const [k, plan] of told.slice(1).entries()) expect(isBetter(plan, told[k] ?? worth)).toBe(true);
@@ -124,6 +124,7 @@ describe('solveSchedule, only a plan with every job', () => {
     const whole = solveSchedule(problem, settings);
     expect(whole).toMatchObject({ isLeftOff: true, proven: false, provenProbability: false });
     const best = solveSchedule(problem);
+    expect(whole.bound.priorityWeight).toBeGreaterThanOrEqual(best.worth.priorityWeight);
     expect(best).toMatchObject({ isLeftOff: false, proven: true });
     expect(whole.extensionCount).toBeLessThan(best.extensionCount);
   });
