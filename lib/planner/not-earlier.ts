@@ -15,6 +15,7 @@ import { slotEpochMs } from '../time/index.ts';
 import type { UtcInterval } from '../time/index.ts';
 import { fullMask, intersect, setOfTable, totalWeight, weightOf } from '../windows/index.ts';
 import type { StartJudge } from '../reasons/index.ts';
+import { LEAST_PLANNED_ALERTNESS_POINTS } from './model/unit-tasks.ts';
 import { gateStateAt } from './place.ts';
 import type { PlanningProblem, Unit } from './problem.ts';
 import type { Report } from './report.ts';
@@ -105,12 +106,13 @@ function orderFindings({ problem, unit, placed }: AskedEntry, slot: number): Fin
   return findings.filter(isBroken);
 }
 
-/** The person as the plan has slept by then. */
+/** The person as the plan has slept by then: what bars the work itself, or keeps the search from placing any. */
 function personAt({ problem, report, unit }: AskedEntry, slot: number): Finding[] {
   const person = report.personBySlot[slot - problem.fromSlot];
   if (person === undefined) return [];
   const state = gateStateAt(problem, person);
-  return personFindings(unit.job.id, { state, gate: unit.gate, epochMs: slotEpochMs(problem.grid, slot) });
+  const leastAlertnessPoints = Math.max(unit.gate.leastAlertnessPoints, LEAST_PLANNED_ALERTNESS_POINTS);
+  return personFindings(unit.job.id, { state, gate: { ...unit.gate, leastAlertnessPoints }, epochMs: slotEpochMs(problem.grid, slot) });
 }
 
 function overlaps({ problem, state, unit, placed }: AskedEntry, slot: number): Finding[] {

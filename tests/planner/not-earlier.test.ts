@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Job } from '../../lib/jobs/index.ts';
 import type { Passage } from '../../lib/passage/index.ts';
+import { alertnessAtKss } from '../../lib/person/index.ts';
 import { notEarlier } from '../../lib/planner/not-earlier.ts';
 import { place } from '../../lib/planner/place.ts';
 import { prepare, problemOf } from '../../lib/planner/prepare.ts';
@@ -134,6 +135,24 @@ describe('what stands against an earlier start', () => {
     const rules = stretchesOf({ jobs: [heavy], entries: [['a', 37]] }).map(({ finding }) => finding?.rule);
     // Thirty degrees west the sun is two hours behind: 04:00 to 08:00 UTC, and she wakes from a night's sleep in them.
     expect(rules.some((rule) => rule === 'low-hours' || rule === 'inertia' || rule === 'alertness')).toBe(true);
+  });
+
+  test('too sleepy to be planned for, though work below would not be barred: sleep comes first', () => {
+    const below = littleJob('a', [{ ...littleStep('a', 60), place: 'below' as const }]);
+    const stretches = stretchesOf({
+      jobs: [below],
+      entries: [['a', 24]],
+      change: (passage) => ({
+        ...passage,
+        // Awake since eight o'clock of the day before.
+        watchkeeper: { ...passage.watchkeeper, sleeps: passage.watchkeeper.sleeps.slice(0, -1) },
+      }),
+    });
+    const atOnce = stretches.find(({ firstStartSlot }) => firstStartSlot === 0)?.finding;
+    expect(atOnce).toMatchObject({ rule: 'alertness', required: alertnessAtKss(6) });
+    // The gate of work below is KSS 8.
+    expect(atOnce?.observed).toBeGreaterThan(alertnessAtKss(8));
+    expect(atOnce?.observed).toBeLessThan(alertnessAtKss(6));
   });
 
   test('all together: alone it would hold, but not in the same weathers as the rest', () => {

@@ -34,6 +34,9 @@ export interface TaskMaking {
  */
 const BAND_KSS = [5, 6] as const;
 
+/** The search places no work below this alertness, whatever the gate of the work leaves open. */
+export const LEAST_PLANNED_ALERTNESS_POINTS = alertnessAtKss(Math.max(...BAND_KSS));
+
 /** Bands a gate leaves: one that is only entered at an alertness the gate bars is never used. */
 function bandsOf({ gate }: Unit): number[] {
   return BAND_KSS.filter(
