@@ -112,7 +112,11 @@ function personAt({ problem, report, unit }: AskedEntry, slot: number): Finding[
   if (person === undefined) return [];
   const state = gateStateAt(problem, person);
   const leastAlertnessPoints = Math.max(unit.gate.leastAlertnessPoints, LEAST_PLANNED_ALERTNESS_POINTS);
-  return personFindings(unit.job.id, { state, gate: { ...unit.gate, leastAlertnessPoints }, epochMs: slotEpochMs(problem.grid, slot) });
+  return personFindings(unit.job.id, {
+    state,
+    gate: { ...unit.gate, leastAlertnessPoints },
+    epochMs: slotEpochMs(problem.grid, slot),
+  });
 }
 
 function overlaps({ problem, state, unit, placed }: AskedEntry, slot: number): Finding[] {

@@ -57,7 +57,7 @@ function searchWith(problem: PlanningProblem, conditionalIds: ReadonlySet<string
     const { onFound } = settings;
     const solution = solveSchedule(model.schedule, {
       ...settings,
-      ...(onFound === undefined ? {} : { onPlan: (found) => onFound(foundSoFar(model, found)) }),
+      ...(onFound === undefined ? {} : { onPlan: (better) => onFound(foundSoFar(model, better)) }),
     });
     const state = carryOut(problem, model, { entries: solution.entries, conditionalIds });
     found = { problem, model, conditionalIds, solution, state };

@@ -82,7 +82,7 @@ class WeighedColumn {
     const valueOf = (w: number): number => values[w * pointCount + i] ?? Number.NaN;
     let count = 0;
     for (let w = 0; w < scenarioCount; w++) if (!Number.isNaN(valueOf(w))) this.order[count++] = w;
-    const order = this.order.subarray(0, count).sort((a, b) => valueOf(a) - valueOf(b));
+    const order = this.order.subarray(0, count).toSorted((a, b) => valueOf(a) - valueOf(b));
     for (const [place, w] of order.entries()) {
       this.values[place] = valueOf(w);
       this.weights[place] = weights[w] ?? 0;

@@ -101,7 +101,10 @@ describe('solveSchedule, plans told of on the way', () => {
   it('each is better than the one before, the last is the answer', () => {
     const told: ScheduleWorth[] = [];
     const problem = changeable(7, 48);
-    const { worth } = solveSchedule(problem, { ...DEFAULT_SCHEDULE_SETTINGS, onPlan: ({ worth: one }) => told.push(one) });
+    const { worth } = solveSchedule(problem, {
+      ...DEFAULT_SCHEDULE_SETTINGS,
+      onPlan: ({ worth: one }) => told.push(one),
+    });
     expect(told.length).toBeGreaterThan(1);
     expect(told.at(-1)).toEqual(worth);
     for (const [k, plan] of told.slice(1).entries()) expect(isBetter(plan, told[k] ?? worth)).toBe(true);
