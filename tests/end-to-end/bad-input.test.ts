@@ -3,7 +3,7 @@ import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import type { Plan } from '../../lib/planner/index.ts';
-import { slatch } from './run-slatch.ts';
+import { slatch, slatchProcess } from './run-slatch.ts';
 import { deckJob, folderWith, forecastOctets, type Spoiled, removeFolders, writePassage } from './small-passage.ts';
 
 afterAll(removeFolders);
@@ -186,7 +186,7 @@ describe.concurrent('input with something wrong', () => {
     const file = writePassage({
       passage: { settings: { slotMin: 7 }, track: [], jobs: [deckJob('first', { after: ['x'] })] },
     });
-    const { code, err } = await slatch('plan', file);
+    const { code, err } = await slatchProcess('plan', file);
     expect(code).toBe(1);
     const parts = err
       .trimEnd()

@@ -1,17 +1,14 @@
 /** README.md and DEVELOPERS.md say what is so: their examples run, their lists are those of the code. */
-import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { allowedRooms } from '../architecture/rooms.ts';
 import { unitSuffixes } from '../architecture/unit-suffixes.ts';
+import { slatch } from '../end-to-end/run-slatch.ts';
 import { codesIn, readDocument, root, sectionOf, tableRows } from './document.ts';
 
 const readme = readDocument('README.md');
 const developers = readDocument('DEVELOPERS.md');
-
-const slatch = (args: readonly string[]): { status: number | null; stdout: string; stderr: string } =>
-  spawnSync(process.execPath, ['scripts/slatch.mjs', ...args], { cwd: root, encoding: 'utf8', maxBuffer: 1e8 });
 
 /** Commands in the fenced `sh` blocks of a document. */
 const shellLines = (markdown: string): readonly string[] =>
@@ -30,16 +27,19 @@ const SLOW = ['plan ', 'check ', 'compare '];
 const isSlow = (example: string): boolean => SLOW.some((start) => example.startsWith(start));
 
 describe('README.md, examples', () => {
-  it.each(examples.filter((example) => !isSlow(example)))('slatch %s: prints something and ends with 0', (example) => {
-    const { status, stdout, stderr } = slatch(example.split(/\s+/));
-    // A slow machine is told how far the reading of the forecast is.
-    const complaints = stderr.replaceAll(/^reading the forecast: \d+ %\n/gm, '');
-    expect({ status, complaints }).toEqual({ status: 0, complaints: '' });
-    expect(stdout.split('\n').length).toBeGreaterThan(2);
-  });
+  it.each(examples.filter((example) => !isSlow(example)))(
+    'slatch %s: prints something and ends with 0',
+    async (example) => {
+      const { code, out, err } = await slatch(...example.split(/\s+/));
+      // A slow machine is told how far the reading of the forecast is.
+      const complaints = err.replaceAll(/^reading the forecast: \d+ %\n/gm, '');
+      expect({ code, complaints }).toEqual({ code: 0, complaints: '' });
+      expect(out.split('\n').length).toBeGreaterThan(2);
+    },
+  );
 
-  it('every command of the program has one', () => {
-    const help = slatch(['--help']).stdout;
+  it('every command of the program has one', async () => {
+    const { out: help } = await slatch('--help');
     const commands = [...help.matchAll(/^ {2}(\w+) {2}/gm)].map(([, name = '']) => name);
     expect(commands).toContain('plan');
     expect(commands.filter((name) => !examples.some((example) => example.startsWith(`${name} `)))).toEqual([]);
