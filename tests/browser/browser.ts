@@ -33,6 +33,8 @@ export async function openBrowser(
     javaScriptEnabled: options.javaScriptEnabled ?? true,
     viewport: { width: 1280, height: 860 },
   });
+  // Functions handed to the page carry calls of the compiler's helper that keeps their names.
+  await context.addInitScript('globalThis.__name = (named) => named;');
   const page = context.pages()[0] ?? (await context.newPage());
   const complaints: string[] = [];
   page.on('console', (message) => {
