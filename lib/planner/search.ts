@@ -41,7 +41,7 @@ export interface Searched {
 export function searchPlan(problem: PlanningProblem, settings: SearchSettings): Searched {
   const conditionalIds = conditionalJobs(problem);
   const first = searchWith(problem, conditionalIds, settings);
-  if (first.solution.isLeftOff) return first;
+  if (first.solution.isLeftOff || settings.isCancelled?.() === true) return first;
   const left = problem.jobs.filter((job) => !isJobDone(first.state, problem, job.id) && !conditionalIds.has(job.id));
   const more = conditionalAmong(problem, new Set(left.map((job) => job.id)));
   if (more.size === 0) return first;
@@ -61,7 +61,8 @@ function searchWith(problem: PlanningProblem, conditionalIds: ReadonlySet<string
     });
     const state = carryOut(problem, model, { entries: solution.entries, conditionalIds });
     found = { problem, model, conditionalIds, solution, state };
-    if (model.schedule.lagCount < mostLagCount || !reachesLastLag(found)) break;
+    const isEnough = model.schedule.lagCount < mostLagCount || !reachesLastLag(found);
+    if (isEnough || settings.isCancelled?.() === true) break;
   }
   if (found === null) throw new Error('there is a number of lags to search with');
   return found;

@@ -176,7 +176,7 @@ function searchUntilSure(preparation: Preparation, limitRatio: number, judging: 
   for (let raise = 0; raise <= MOST_RAISES; raise++) {
     const searched = searchPlan(problem, judging.settings.search);
     searches.push(searched);
-    if (searched.solution.isLeftOff) break;
+    if (searched.solution.isLeftOff || judging.settings.search.isCancelled?.() === true) break;
     const shortShare = shortOfWanted(preparation, reportPlan(preparation, searched.state, judging.reporting));
     if (shortShare <= 0) break;
     const neededWeight = Math.min(total, problem.neededWeight + (shortShare + RAISE_SHARE) * total);

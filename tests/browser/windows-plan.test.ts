@@ -1,6 +1,7 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { PlanStanding } from '../../server/deps.ts';
 import { readyStanding, testServer, type TestServer } from '../pages/test-server.ts';
+import { IS_LONG_RUN } from '../long-run.ts';
 import { referenceTool } from '../reference-tools.ts';
 import { openBrowser, type Watched } from './browser.ts';
 import { axeViolations, chooseDisplay, displays, overflowPx, overlappingLabels } from './page-checks.ts';
@@ -75,7 +76,7 @@ describe.skipIf(chromium === null)('windows and plan in a browser', () => {
     expect(page.url()).toMatch(/start=2026-05-28T1[01]:00Z$/);
   });
 
-  it.each([START, '/windows?job=block', '/plan'])(
+  it.each(IS_LONG_RUN ? [START, '/windows?job=block', '/plan'] : [START, '/plan'])(
     '%s, day at the desk, night on the phone: axe finds nothing',
     async (address) => {
       for (const style of displays) {

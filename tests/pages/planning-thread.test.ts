@@ -12,6 +12,8 @@ import { plan as stood } from './fixture-plan.ts';
 const samples = resolve(import.meta.dirname, '../../sample-forecasts');
 let folder = '';
 let file = '';
+/** All jobs of the demo, a day and a half. */
+let several = '';
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'slatch-thread-'));
@@ -25,6 +27,9 @@ beforeAll(() => {
     settings: { horizonH: 12, errorModel: 'none' },
   };
   writeFileSync(file, JSON.stringify(small));
+  several = join(folder, 'several.json');
+  const forecasts = ['demo-control.grib2', 'demo-members.grib2'].map((name) => join(samples, name));
+  writeFileSync(several, JSON.stringify({ ...demo, forecasts, settings: { horizonH: 40, wantedProbability: 0.65 } }));
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -74,10 +79,9 @@ describe('planning thread', () => {
   });
 
   it('stopped once a first plan is found: that plan, judged, without what else would be searched beside it', async () => {
-    const whole = join(samples, 'demo-passage.json');
     const found: PlanProgress[] = [];
     const run = planOnThread(
-      whole,
+      several,
       () => 0,
     )({
       onProgress: (one) => {

@@ -1,10 +1,11 @@
 /** The engine against the enumeration of every plan, on small problems that use every rule. */
 import { describe, expect, it } from 'vitest';
+import { IS_LONG_RUN } from '../../long-run.ts';
 import { simulateSchedule, solveSchedule } from '../../../lib/schedule/index.ts';
 import { makeSmallInstance, type SmallFeatures } from '../../../scripts/schedule-instances/small-instance.ts';
 import { compareWorth, enumerateSchedule } from './enumerate.ts';
 
-const INSTANCE_COUNT = process.env['SLATCH_LONG_TESTS'] === '1' ? 3000 : 204;
+const INSTANCE_COUNT = IS_LONG_RUN ? 3000 : 204;
 const BATCH_COUNT = 12;
 const HISTORY_COUNT = 16;
 

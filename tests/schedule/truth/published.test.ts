@@ -1,6 +1,7 @@
 /** Published problems as planning problems: the engine must reach the published optimum and prove it. */
 import { describe, expect, it } from 'vitest';
 import { type ScheduleProblem, simulateSchedule, solveSchedule } from '../../../lib/schedule/index.ts';
+import { IS_LONG_RUN } from '../../long-run.ts';
 import headsTails from '../../golden/schedule/heads-tails.json' with { type: 'json' };
 import orders from '../../golden/schedule/order-acceptance.json' with { type: 'json' };
 import shutTimes from '../../golden/schedule/periodic-unavailability.json' with { type: 'json' };
@@ -19,8 +20,7 @@ import {
 } from './published/sequencing.ts';
 import { tourProblem } from './published/windowed-tour.ts';
 
-/** Fifteen optional orders take half a minute: they are solved with this set to 1. */
-const IS_LONG_RUN = process.env['SLATCH_LONG_TESTS'] === '1';
+/** Fifteen optional orders take half a minute: they are solved in a long run. */
 const LONG_RUN_MS = 600_000;
 /** For a machine that is busy with other things. */
 const PATIENCE_MS = 120_000;
