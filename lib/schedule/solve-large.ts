@@ -16,8 +16,6 @@ const CORRIDORS = [
   { freeCount: 4, marginSlots: 12 },
   { freeCount: 7, marginSlots: 4 },
   { freeCount: 3, marginSlots: 36 },
-  { freeCount: 8, marginSlots: 12 },
-  { freeCount: 10, marginSlots: 24 },
 ] as const;
 const FILL_MARGIN_SLOTS = 6;
 /** The plan is filled while so much of all scenarios is kept, then while less is: a poor start spoils what follows. */
