@@ -10,9 +10,9 @@
  * growth  more tasks, hours and members, with the gap between worth and bound
  * replan  again after the first job is done, with the old plan as the first incumbent
  *
- * Budgets count extensions; the clock only looks on. "First" is the first plan with all the jobs of the best. Tables are made before the clock
- * starts, and one problem of each family is solved before. Seconds hold for this machine; a claim is a ratio. On a
- * busy machine `--clock processor` counts what the process got of it, all its threads together.
+ * Budgets count extensions; the clock only looks on. "First" is the first plan with all the jobs of the best. Tables are
+ * made before the clock starts, and one problem of each family is solved before. Seconds hold for this machine; a claim
+ * is a ratio. On a busy machine `--clock processor` counts what the process got of it, all its threads together.
  */
 import { writeFileSync } from 'node:fs';
 import { cpus, loadavg } from 'node:os';

@@ -29,7 +29,7 @@ export interface Plan {
     /** Unconditional jobs done inside their limits, on average, when steps take as long as they take; null: none planned. */
     readonly expectedJobsDone: number | null;
   };
-  /** What is left when nothing begins before the next forecast is there; null: nothing is planned before it. */
+  /** What is left when nothing begins before the next forecast is there; null: nothing is planned before it, or the search was stopped. */
   readonly waiting: {
     readonly untilUtc: string;
     readonly plannedJobIds: readonly string[];
@@ -104,11 +104,11 @@ export interface PlannedJob {
     readonly handling: string;
   } | null;
   readonly decideByUtc: string | null;
-  /** The plan that is left when the job's window passes unused. */
+  /** The plan that is left when the job's window passes unused; null: not for today to decide, or the search was stopped. */
   readonly fallbackPlan: FallbackPlan | null;
   readonly goCheck: readonly string[];
   readonly nearestMiss: NearestMiss | null;
-  /** What would open a window for it, each searched anew; the smallest change first. */
+  /** What would open a window for it, each searched anew; the smallest change first. Empty too when the search was stopped. */
   readonly wouldBuy: readonly WouldBuy[];
 }
 

@@ -51,7 +51,11 @@ export function planPage(standing: PlanStanding, nowEpochMs: number): PlanPage {
     sentences: [
       ...wholeSentences(plan, picture),
       ...[plan.waiting?.text, plan.standing?.text].filter((text) => text !== undefined),
-      ...(view.isStoppedEarly ? ['The search was stopped before it was done.'] : []),
+      ...(view.isStoppedEarly
+        ? [
+            'The search was stopped before it was done. Not worked out: what to do when a window passes, what waiting is worth, what would open a window.',
+          ]
+        : []),
       solverText(plan),
     ],
     changes: changesOf(view, times),

@@ -10,7 +10,7 @@ import {
   standardWindAlphaRatio,
 } from '../../lib/weather/index.ts';
 
-/** DNV-OS-H101 (2011), Sec. 4, Table 4-1 (public transcription): rows 12, 24, 36, 48, 72 h; columns 1, 2, 4, 6 m. */
+/** DNV-OS-H101 (2011), Sec. 4, Table 4-1 (public copy of the text): rows 12, 24, 36, 48, 72 h; columns 1, 2, 4, 6 m. */
 const TABLE_4_1 = [
   [12, 0.65, 0.76, 0.79, 0.8],
   [24, 0.63, 0.73, 0.76, 0.78],
