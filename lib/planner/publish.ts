@@ -22,7 +22,8 @@ import type { Rehearsal } from '../rehearsal/index.ts';
 import { wouldBuyFor } from './would-buy.ts';
 import type { StartRun } from './start-runs.ts';
 import { startRuns } from './start-runs.ts';
-import { isJobConditional, isJobDone } from './state.ts';
+import type { PlanState } from './state.ts';
+import { decisionsOf, isJobConditional, isJobDone } from './state.ts';
 import { whyNotEarlier, whyThen } from './why.ts';
 import { bindingLimit, ofHundred } from './words.ts';
 
@@ -71,9 +72,10 @@ export function publish(publication: Publication): Plan {
 }
 
 /** What is proven: on the scenarios searched, with limits as tight as they were searched with. */
-function solverOf({ searched, labelCount }: Solution): Plan['solver'] {
+function solverOf({ state, searched, labelCount }: Solution): Plan['solver'] {
   const unproven = { optimal: false, gap: null, costGapShare: null, labels: labelCount };
-  if (searched === null) return unproven;
+  // A standing plan that is kept is not what the search proved, unless it is the same plan.
+  if (searched === null || !isSamePlan(state, searched.state)) return unproven;
   const { solution, problem } = searched;
   const { worth, bound } = solution;
   if (worth.priorityWeight < bound.priorityWeight) return unproven;
@@ -87,6 +89,9 @@ function solverOf({ searched, labelCount }: Solution): Plan['solver'] {
     labels: labelCount,
   };
 }
+
+const isSamePlan = (a: PlanState, b: PlanState): boolean =>
+  a === b || JSON.stringify(decisionsOf(a)) === JSON.stringify(decisionsOf(b));
 
 /** Slot instant as text. */
 const utcAt = (preparation: Preparation, slotIndex: number): string =>

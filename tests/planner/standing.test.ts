@@ -44,6 +44,17 @@ describe('a standing plan', () => {
     expect(startOf(plan)).toBe('2026-06-01T16:00Z');
   });
 
+  test('is kept though another was found: what the search proved of that one is not said of it', () => {
+    expect(again([calm]).solver).toMatchObject({ optimal: false, gap: null, costGapShare: null });
+  });
+
+  test('is found again as it is: what the search proved holds for it', () => {
+    const first = planLittle(passage(['a']), littleWeather([calm], HORIZON_H)).plan;
+    const { plan } = planLittle(passage(['a']), littleWeather([calm], HORIZON_H), { standing: first });
+    expect(plan.entries).toEqual(first.entries);
+    expect([first.solver.optimal, plan.solver.optimal]).toEqual([true, true]);
+  });
+
   test('is replaced when its weather has broken', () => {
     const plan = again(broken(1, 1));
     expect(plan.standing?.kept).toBe(false);
