@@ -41,36 +41,56 @@ export class EndTables {
 
   private fillEnd(fromSlot: number): Int32Array {
     const { grid, rest } = this;
-    const lastStep = grid.sOfStep.findLastIndex((s) => s + S_TOLERANCE >= rest.leastEndS);
-    return this.fill((t, step) => (t >= fromSlot && step <= lastStep ? 0 : UNREACHABLE));
+    const stepCount = 1 + grid.sOfStep.findLastIndex((s) => s + S_TOLERANCE >= rest.leastEndS);
+    return this.fill(this.slotCount, (values, { t, from }) => {
+      if (t >= fromSlot) values.fill(0, from, from + stepCount);
+    });
   }
 
-  /** Staying awake or sleeping until something is reached; `reached` gives what it costs from there on. */
-  fill(reached: (t: number, step: number) => number): Int32Array {
+  /**
+   * Staying awake or sleeping until something is reached, at `lastSlot` or sooner. `reach` lowers a row of the table to what
+   * it costs from there on.
+   */
+  fill(lastSlot: number, reach: (values: Int32Array, row: TableRow) => void): Int32Array {
     const { stepCount } = this.grid;
-    const values = new Int32Array((this.slotCount + 1) * stepCount);
-    for (let t = this.slotCount; t >= 0; t--)
-      for (let step = 0; step < stepCount; step++) {
-        let least = reached(t, step);
-        if (t < this.slotCount) {
-          const awake = i32(values, (t + 1) * stepCount + Math.min(stepCount - 1, step + STEPS_PER_SLOT));
-          if (awake < least) least = awake;
-          if (least > 0) least = this.leastBySleep(values, t, step, least);
-        }
-        values[t * stepCount + step] = least;
-      }
+    const values = new Int32Array((this.slotCount + 1) * stepCount).fill(UNREACHABLE);
+    for (let t = lastSlot; t >= 0; t--) {
+      reach(values, { t, from: t * stepCount });
+      if (t < this.slotCount) this.passTime(values, t);
+    }
     return values;
   }
 
-  private leastBySleep(values: Int32Array, t: number, step: number, known: number): number {
+  private passTime(values: Int32Array, t: number): void {
+    const firstStep = this.stayAwake(values, t);
+    if (firstStep === this.grid.stepCount) return;
+    for (const arc of this.arcs) if (u8(arc.isOpen, t) === 1) this.sleep(values, { t, firstStep }, arc);
+  }
+
+  /** Returns the first step from which something has to be paid. */
+  private stayAwake(values: Int32Array, t: number): number {
     const { stepCount } = this.grid;
-    let least = known;
-    for (const { wholeSlots, isOpen, cost, next } of this.arcs) {
-      if (u8(isOpen, t) === 0) continue;
-      const value = i32(cost, t) + i32(values, (t + wholeSlots) * stepCount + i32(next, step));
-      if (value < least) least = value;
+    const [from, next] = [t * stepCount, (t + 1) * stepCount];
+    let firstStep = stepCount;
+    for (let step = stepCount - 1; step >= 0; step--) {
+      const value = i32(values, next + Math.min(stepCount - 1, step + STEPS_PER_SLOT));
+      if (value < i32(values, from + step)) values[from + step] = value;
+      if (i32(values, from + step) > 0) firstStep = step;
     }
-    return least;
+    return firstStep;
+  }
+
+  private sleep(
+    values: Int32Array,
+    { t, firstStep }: { readonly t: number; readonly firstStep: number },
+    { wholeSlots, cost, next }: SleepArc,
+  ): void {
+    const { stepCount } = this.grid;
+    const [from, woken, slept] = [t * stepCount, (t + wholeSlots) * stepCount, i32(cost, t)];
+    for (let step = firstStep; step < stepCount; step++) {
+      const value = slept + i32(values, woken + i32(next, step));
+      if (value < i32(values, from + step)) values[from + step] = value;
+    }
   }
 
   /** Lowest step with at least this S; −1: none. */
@@ -84,6 +104,12 @@ export class EndTables {
     }
     return low;
   }
+}
+
+/** Row of an instant, with the index of its first step. */
+export interface TableRow {
+  readonly t: number;
+  readonly from: number;
 }
 
 interface SleepArc {

@@ -33,14 +33,17 @@ export class Frontier {
     const draft = store.count;
     const first = i32(heads, k);
     if (first < 0) this.touched[atSlot]?.push(k);
+    const [weight, s, cost] = [i32(store.weight, draft), f64(store.s, draft), this.costOf(draft)];
     let before = -1;
     for (let x = first; x >= 0;) {
-      if (this.dominates(x, draft)) {
+      const [weightX, sX, costX] = [i32(store.weight, x), f64(store.s, x), this.costOf(x)];
+      if (weightX >= weight && sX >= s && costX <= cost && store.coversRest(x, draft)) {
         if (before >= 0) this.moveFirst(heads, k, { label: x, before });
         return;
       }
       const after = i32(store.next, x);
-      if (!this.dominates(draft, x)) before = x;
+      const isWorse = weightX <= weight && sX <= s && costX >= cost && store.coversRest(draft, x);
+      if (!isWorse) before = x;
       else if (before < 0) heads[k] = after;
       else store.next[before] = after;
       x = after;
@@ -58,14 +61,8 @@ export class Frontier {
     heads[k] = at.label;
   }
 
-  private dominates(a: number, b: number): boolean {
-    const { store } = this;
-    return (
-      i32(store.weight, a) >= i32(store.weight, b) &&
-      f64(store.s, a) >= f64(store.s, b) &&
-      (!this.regardsCost || i32(store.cost, a) <= i32(store.cost, b)) &&
-      store.coversRest(a, b)
-    );
+  private costOf(label: number): number {
+    return this.regardsCost ? i32(this.store.cost, label) : 0;
   }
 
   /** Labels of an instant, which is closed by that. */

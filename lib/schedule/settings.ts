@@ -21,6 +21,6 @@ export interface ScheduleSettings {
 
 /** Narrow first, for a plan at once; then wider, the last without limit, for the proof. */
 export const DEFAULT_SCHEDULE_SETTINGS: ScheduleSettings = {
-  beamWidths: [150, 1500, Infinity],
+  beamWidths: [40, 300, 1500, Infinity],
   extensionBudget: 12_000_000,
 };

@@ -1,4 +1,3 @@
-import { UNREACHABLE } from './completion-table.ts';
 import type { EndTables } from './end-tables.ts';
 import type { Model } from './model.ts';
 import type { StartOutcomes } from './open-starts.ts';
@@ -45,16 +44,15 @@ export class TaskTables {
   private make(task: number, unitsLeft: number): Int32Array {
     const { stepCount } = this.ends.grid;
     const works = this.worksByInstant(task, unitsLeft);
-    return this.ends.fill((t, step) => {
-      let least = UNREACHABLE;
-      for (const { endSlot, lowestStep, later } of works[t] ?? []) {
-        if (step > lowestStep) continue;
-        const after = Math.min(stepCount - 1, step + (endSlot - t) * STEPS_PER_SLOT);
-        let cost = 0;
-        for (const table of later) cost = Math.max(cost, i32(table, endSlot * stepCount + after));
-        if (cost < least) least = cost;
-      }
-      return least;
+    const lastSlot = works.findLastIndex((atOnce) => atOnce.length > 0);
+    return this.ends.fill(lastSlot, (values, { t, from }) => {
+      for (const { endSlot, lowestStep, later } of works[t] ?? [])
+        for (let step = 0; step <= lowestStep; step++) {
+          const after = endSlot * stepCount + Math.min(stepCount - 1, step + (endSlot - t) * STEPS_PER_SLOT);
+          let cost = 0;
+          for (const table of later) cost = Math.max(cost, i32(table, after));
+          if (cost < i32(values, from + step)) values[from + step] = cost;
+        }
     });
   }
 
