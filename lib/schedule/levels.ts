@@ -50,7 +50,7 @@ const HOPEFUL_WIDTHS = 2;
 
 /** Slots by which everything may move when a plan is made cheaper, one after the other while it helps. */
 const POLISH_MARGINS = [0, 4, 16] as const;
-const POLISH_WIDTHS = [150, 1500] as const;
+const POLISH_WIDTHS = [40, 300] as const;
 const SHARE_OF_POLISH = 0.75;
 
 const OCTETS_OF_PLACE = 16;
