@@ -14,17 +14,17 @@ import { placedInOrder, startOfPlan } from './state.ts';
  * @returns the plan; jobs without such a start are left out
  */
 export function bestWindowPlan(problem: PlanningProblem, jobs: readonly Job[]): PlanState {
-  let plan: Plan = { decisions: [], state: startOfPlan(problem) };
+  let plan: Plan = { decisions: [], states: [startOfPlan(problem)] };
   for (const job of jobs) {
     for (const unit of problem.units.filter((candidate) => candidate.job.id === job.id)) {
-      for (let guard = 0; guard < MOST_SESSIONS && (plan.state.leftMin[unit.index] ?? 0) > 0; guard++) {
+      for (let guard = 0; guard < MOST_SESSIONS && (endOf(plan).leftMin[unit.index] ?? 0) > 0; guard++) {
         const next = bestStart(problem, plan, unit);
         if (next === null) break;
         plan = next;
       }
     }
   }
-  return plan.state;
+  return endOf(plan);
 }
 
 const MOST_SESSIONS = 40;
@@ -32,8 +32,11 @@ const MOST_SESSIONS = 40;
 interface Plan {
   /** In the order of time. */
   readonly decisions: readonly Decision[];
-  readonly state: PlanState;
+  /** Before the first of them, and after each. */
+  readonly states: readonly [PlanState, ...PlanState[]];
 }
+
+const endOf = ({ states }: Plan): PlanState => states.at(-1) ?? states[0];
 
 /**
  * Starts are tried from the one that looks best on the voyage as planned so far; the search ends when none that is left
@@ -41,9 +44,9 @@ interface Plan {
  */
 function bestStart(problem: PlanningProblem, plan: Plan, unit: Unit): Plan | null {
   let best: { weight: number; plan: Plan } | null = null;
-  for (const { decision, looksWeight } of rankedStarts(problem, plan.state, unit)) {
+  for (const { decision, looksWeight } of rankedStarts(problem, endOf(plan), unit)) {
     if (looksWeight < (best?.weight ?? NEARLY_RATIO * problem.neededWeight)) break;
-    const tried = placedWith(problem, plan.decisions, decision);
+    const tried = placedWith(problem, plan, decision);
     if (tried === null || tried.weight < problem.neededWeight - 1e-6) continue;
     if (best === null || tried.weight > best.weight) best = tried;
   }
@@ -79,20 +82,19 @@ const sailStatesOf = (unit: Unit, handlingStates: readonly string[]): readonly s
   handlingStates.filter((id) => unit.sailStates.length === 0 || unit.sailStates.includes(id));
 
 /** The plan with one more decision in its place in time, and the weight of the scenarios its entry holds in; null: refused. */
-function placedWith(
-  problem: PlanningProblem,
-  decisions: readonly Decision[],
-  decision: Decision,
-): { weight: number; plan: Plan } | null {
-  const all = [...decisions, decision].toSorted((a, b) => a.startSlot - b.startSlot || a.unit - b.unit);
-  let state = startOfPlan(problem);
-  for (const one of all) {
-    const placement = place(problem, state, one);
+function placedWith(problem: PlanningProblem, before: Plan, decision: Decision): { weight: number; plan: Plan } | null {
+  const decisions = [...before.decisions, decision].toSorted((a, b) => a.startSlot - b.startSlot || a.unit - b.unit);
+  const index = decisions.indexOf(decision);
+  const [first, ...others] = before.states;
+  // What comes before it in time is as it was.
+  const plan = { decisions, states: [first, ...others.slice(0, index)] satisfies Plan['states'] };
+  for (const one of decisions.slice(index)) {
+    const placement = place(problem, endOf(plan), one);
     if (!placement.ok) return null;
-    state = placement.state;
+    plan.states.push(placement.state);
   }
-  const own = placedInOrder(state).find(
+  const own = placedInOrder(endOf(plan)).find(
     ({ unit, startSlot }) => unit === decision.unit && startSlot === decision.startSlot,
   );
-  return own === undefined ? null : { weight: weightOf(own.mask, problem.weights), plan: { decisions: all, state } };
+  return own === undefined ? null : { weight: weightOf(own.mask, problem.weights), plan };
 }

@@ -102,7 +102,7 @@ class LevelSearch {
 
   run(): LevelsResult {
     this.searchPriority();
-    if (this.plan !== null && !this.isLeftOff) {
+    if (this.plan !== null && !this.isLeftOff && !this.isTooLarge) {
       this.searchJoint(this.tools.beamWidths);
       this.searchLater();
       this.spendRest();
@@ -133,7 +133,8 @@ class LevelSearch {
       if (this.runWidths('priority', { widths, bound, wanted, limits: this.limits, care: 'light' }) > bound) bound++;
     }
     this.isLeftOff = this.tools.onlyWhole && this.valueOf('priority') > -top;
-    if (this.isLeftOff) this.bounds.set('priority', { best: this.valueOf('priority'), bound });
+    // Without the jobs the hopeful passes insist on there would be more nodes, not fewer.
+    if (this.isLeftOff || this.isTooLarge) this.bounds.set('priority', { best: this.valueOf('priority'), bound });
     else this.search('priority', bound);
   }
 

@@ -40,12 +40,20 @@ export function readFiles(folders: readonly string[], endings: readonly string[]
   const paths = folders.flatMap((folder) => filesBelow(join(projectFolder, folder)));
   return paths
     .filter((path) => endings.some((ending) => path.endsWith(ending)))
-    .map((path) => ({
-      path: relative(projectFolder, path).split(sep).join('/'),
-      text: readFileSync(path, 'utf8'),
-    }))
+    .map(readOnce)
     .toSorted((a, b) => (a.path < b.path ? -1 : 1));
 }
+
+/** The tree stays as it is while it is tested: each file is read, and so parsed, once. */
+function readOnce(path: string): SourceFile {
+  const known = readAlready.get(path);
+  if (known !== undefined) return known;
+  const file = { path: relative(projectFolder, path).split(sep).join('/'), text: readFileSync(path, 'utf8') };
+  readAlready.set(path, file);
+  return file;
+}
+
+const readAlready = new Map<string, SourceFile>();
 
 /** The TypeScript of these top-level folders. */
 export const readCode = (folders: readonly string[]): readonly SourceFile[] => readFiles(folders, ['.ts', '.tsx']);

@@ -157,6 +157,7 @@ export const namesOfRoom: Readonly<Record<string, ReadonlySet<string>>> = {
     'leastBound',
     'lowest',
     'lowestDropped',
+    'firstStep',
     'lowestStep',
     'maskCell',
     'most',

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
+import { IS_LONG_RUN } from '../long-run.ts';
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -14,7 +15,11 @@ export async function axeViolations(page: Page): Promise<string[]> {
   await page.evaluate(axeSource);
   // oxlint-disable-next-line typescript/no-unsafe-return -- axe is a global of the page
   const { violations, passes } = await page.evaluate(() =>
-    (globalThis as unknown as { axe: { run: () => Promise<AxeResult> } }).axe.run(),
+    (globalThis as unknown as { axe: { run: (options: object) => Promise<AxeResult> } }).axe.run({
+      // Only what is wrong is told node by node, and by its markup.
+      resultTypes: ['violations'],
+      selectors: false,
+    }),
   );
   if (passes.length < 20) throw new Error(`axe passed only ${passes.length} rules`);
   return violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' ')}`);
@@ -50,10 +55,26 @@ export const overlappingLabels = (page: Page, drawing: string): Promise<string[]
     );
   });
 
-export const displays = ['Night display', 'Day display'] as const;
+/**
+ * Displays and widths [px] to look at each page in: day and night, at the desk and on the phone; in the short run every
+ * page once, by turns at night on the phone and by day at the desk.
+ */
+export function displaysOf(
+  pages: readonly string[],
+): readonly (readonly [page: string, 'day' | 'night', px: number])[] {
+  const all = [
+    ['night', 390],
+    ['day', 1280],
+    ['night', 1280],
+    ['day', 390],
+  ] as const;
+  return pages.flatMap((page, index) =>
+    (IS_LONG_RUN ? all : [all[index % 2] ?? all[0]]).map((display) => [page, ...display] as const),
+  );
+}
 
 /** Presses the button and waits for the page that answers it, whose button offers the other display. */
-export async function chooseDisplay(page: Page, style: (typeof displays)[number]): Promise<void> {
+export async function chooseDisplay(page: Page, style: 'Night display' | 'Day display'): Promise<void> {
   const other = style === 'Night display' ? 'Day display' : 'Night display';
   await page.click(`text=${style}`);
   await page.locator(`text=${other}`).waitFor();

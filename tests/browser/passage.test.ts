@@ -4,7 +4,7 @@ import { readyStanding, testServer, type TestServer } from '../pages/test-server
 import { IS_LONG_RUN } from '../long-run.ts';
 import { referenceTool } from '../reference-tools.ts';
 import { openBrowser, type Watched } from './browser.ts';
-import { axeViolations, chooseDisplay, displays, overflowPx, overlappingLabels } from './page-checks.ts';
+import { axeViolations, chooseDisplay, displaysOf, overflowPx, overlappingLabels } from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
 
@@ -67,41 +67,34 @@ describe.skipIf(chromium === null)('passage page in a browser', () => {
     expect(await page.locator('html').getAttribute('class')).toBe('day');
   });
 
-  it.each(IS_LONG_RUN ? ['drop', 'patch', 'block'] : ['drop'])(
-    'job %s, day and night, desk and phone: axe finds nothing',
-    async (job) => {
+  it.each(displaysOf(IS_LONG_RUN ? ['drop', 'patch', 'block'] : ['drop']))(
+    'job %s, %s, %d px: axe finds nothing',
+    async (job, display, px) => {
       const { page } = browser;
-      for (const style of displays) {
-        for (const px of [1280, 390]) {
-          await width(px);
-          await page.goto(`${server.url}/?job=${job}`);
-          await page.locator('.figures summary').click();
-          expect(await axeViolations(page)).toEqual([]);
-        }
-        await chooseDisplay(page, style);
-      }
+      await width(px);
+      await page.goto(`${server.url}/?job=${job}`);
+      if (display === 'night') await chooseDisplay(page, 'Night display');
+      await page.locator('.figures summary').click();
+      expect(await axeViolations(page)).toEqual([]);
     },
   );
 
-  it.each([320, 360, 390, 760, 761, 1100, 1280, 1920])('%d px wide: nothing reaches past the side', async (px) => {
-    await width(px);
-    for (const job of ['drop', 'patch', 'block', 'make']) {
-      await browser.page.goto(`${server.url}/?job=${job}`);
-      expect(await overflowPx(browser.page), job).toBe(0);
-    }
-  });
-
-  it.each([
-    [1280, '.strip.desk'],
-    [390, '.strip.phone'],
-  ])('%d px: no label of the strip stands on another', async (px, strip) => {
-    await width(px);
-    for (const job of ['drop', 'stitch', 'patch', 'block', 'make']) {
-      await browser.page.goto(`${server.url}/?job=${job}`);
-      await browser.page.evaluate('document.fonts.ready');
-      expect(await overlappingLabels(browser.page, strip), job).toEqual([]);
-    }
-  });
+  it.each(IS_LONG_RUN ? ['drop', 'stitch', 'patch', 'block', 'make'] : ['drop', 'stitch', 'block'])(
+    'job %s, at all widths: nothing reaches past the side, no label of the strip stands on another',
+    async (job) => {
+      const { page } = browser;
+      await page.goto(`${server.url}/?job=${job}`);
+      await page.evaluate('document.fonts.ready');
+      for (const px of [320, 360, 390, 760, 761, 1100, 1280, 1920]) {
+        await width(px);
+        expect(await overflowPx(page), `${px} px`).toBe(0);
+      }
+      await width(1280);
+      expect(await overlappingLabels(page, '.strip.desk')).toEqual([]);
+      await width(390);
+      expect(await overlappingLabels(page, '.strip.phone')).toEqual([]);
+    },
+  );
 
   it('phone: time runs down the strip, and what is touched is large enough', async () => {
     const { page } = browser;

@@ -44,10 +44,11 @@ const runs: { first: Ran; second: Ran; other: Ran } = {
 const planOf = ({ out }: Ran): Plan => JSON.parse(out) as Plan;
 
 beforeAll(async () => {
-  // One a process of its own, while this one makes the others.
   const first = slatchProcess('plan', DEMO, '--json');
-  runs.second = await slatch('plan', DEMO, '--json');
-  if (IS_LONG_RUN) runs.other = await slatch('plan', DEMO, '--json', '--seed', '2');
+  if (IS_LONG_RUN) {
+    runs.second = await slatch('plan', DEMO, '--json');
+    runs.other = await slatch('plan', DEMO, '--json', '--seed', '2');
+  }
   runs.first = await first;
 }, 600_000);
 
@@ -64,10 +65,13 @@ async function trueWindKn(entry: PlanEntry | undefined): Promise<number> {
 }
 
 describe('slatch plan, demo passage', () => {
-  it('two runs: code 0 and the same octets; how long it took stands on standard error', () => {
-    expect([runs.first.code, runs.second.code]).toEqual([0, 0]);
-    expect(runs.first.out === runs.second.out).toBe(true);
+  it('code 0; how long it took stands on standard error', () => {
+    expect(runs.first.code).toBe(0);
     expect(runs.first.err).toMatch(/^planned in [\d.]+ s\n$/);
+  });
+
+  it.runIf(IS_LONG_RUN)('another run, in another process: the same octets', () => {
+    expect(runs.first.out === runs.second.out).toBe(true);
   });
 
   it('every job the passage depends on is planned', () => {
@@ -226,16 +230,16 @@ describe.each(IS_LONG_RUN ? LEGAL : LEGAL.slice(0, 1))('plan of the demo passage
 });
 
 describe('slatch plan, as text', () => {
-  it('two jobs of the demo: why then, why not earlier, if not, what to look at, and the comparison', async () => {
+  it('a job of the demo and one that waits for less sea: why then, why not earlier, if not, what to look at, and the comparison', async () => {
     const demo = JSON.parse(new TextDecoder().decode(readSample('demo-passage.json'))) as {
       jobs: readonly { id: string }[];
       forecasts: readonly string[];
     };
     const small = {
       ...demo,
-      jobs: demo.jobs.filter(({ id }) => ['drop', 'stitch', 'masthead'].includes(id)).map(withoutHoist),
+      jobs: demo.jobs.filter(({ id }) => ['drop', 'masthead'].includes(id)).map(withoutHoist),
       forecasts: demo.forecasts.map((name) => join(sampleFolder, name)),
-      settings: { wantedProbability: 0.65, horizonH: 40, shipTimeOffsetMin: 720 },
+      settings: { wantedProbability: 0.65, horizonH: 26, shipTimeOffsetMin: 720 },
     };
     const file = join(folderWith({}), 'passage.json');
     writeFileSync(file, JSON.stringify(small));

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { walkCcsds } from '../../scripts/ccsds-options/walk.ts';
 import type { CcsdsCoding } from '../../lib/grib/packing/ccsds/coding.ts';
 import { unpackCcsds } from '../../lib/grib/packing/ccsds/unpack.ts';
+import { IS_LONG_RUN } from '../long-run.ts';
 import { samplesOf } from './ccsds-coder.ts';
 import { draws } from './ccsds-sample-kinds.ts';
 import { codedStreams } from './ccsds-streams.ts';
@@ -48,7 +49,7 @@ describe('unpackCcsds, cut short', () => {
 });
 
 describe('unpackCcsds, octets changed', () => {
-  const MUTATIONS_COUNT = 5000;
+  const MUTATIONS_COUNT = IS_LONG_RUN ? 5000 : 1000;
 
   it(`${MUTATIONS_COUNT} mutations: a fault inside the stream, or what the plain decoder reads too`, () => {
     const next = draws(1210);

@@ -23,7 +23,7 @@ const parseWithSecondReader = require('grib2-simple') as (bytes: Buffer) => Seco
 interface BothReaders {
   readonly field: GribField;
   readonly reference: SecondReading;
-  /** Every 101st point: ours and theirs. */
+  /** Every 211th point: ours and theirs. */
   readonly points: readonly { readonly ours: number | null; readonly theirs: number | null }[];
 }
 
@@ -35,8 +35,8 @@ function readBoth(file: string): BothReaders {
   if (field?.grid.kind !== 'regular-latlon' || reference === undefined || !values?.ok)
     throw new Error('sample not read');
   const { lats, lons } = gridPositions(field.grid);
-  const points = Array.from({ length: Math.floor(field.pointCount / 101) }, (_, k) => {
-    const index = k * 101;
+  const points = Array.from({ length: Math.floor(field.pointCount / 211) }, (_, k) => {
+    const index = k * 211;
     const ours = values.value[index] ?? NaN;
     return {
       ours: Number.isNaN(ours) ? null : ours,

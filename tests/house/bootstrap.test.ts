@@ -5,7 +5,8 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { bootstrap, freshProject } from './fresh-project.ts';
 
-const HELLO = bootstrap('run', 'scripts/hello.ts', 'a', '--b');
+const HELLO = bootstrap('run', 'scripts/hello.mjs', 'a', '--b');
+const IN_TYPESCRIPT = bootstrap('run', 'scripts/hello.ts', 'a', '--b');
 
 /** A process number that belongs to nobody any more. */
 const deadPid = (): number => spawnSync(process.execPath, ['-e', '']).pid;
@@ -13,11 +14,11 @@ const deadPid = (): number => spawnSync(process.execPath, ['-e', '']).pid;
 describe('set-up', () => {
   it('a fresh checkout: installs once, then runs; the second time only runs', async () => {
     const project = freshProject();
-    const first = await project.run(HELLO);
+    const first = await project.run(IN_TYPESCRIPT, { REAL_TSX: '1' });
     expect(first).toMatchObject({ code: 0, out: 'hello a+--b\n' });
     expect(project.installCount()).toBe(1);
     expect(project.has('.boot-lock')).toBe(false);
-    expect(await project.run(HELLO)).toEqual({ code: 0, out: 'hello a+--b\n', err: '' });
+    expect(await project.run(IN_TYPESCRIPT)).toEqual({ code: 0, out: 'hello a+--b\n', err: '' });
     expect(project.installCount()).toBe(1);
   });
 
@@ -37,16 +38,15 @@ describe('set-up', () => {
 
   it('no stamp, but what npm installed equals the lock file: does not install again', async () => {
     const project = freshProject();
-    await project.run(HELLO);
-    rmSync(join(project.folder, 'node_modules', '.boot-stamp'));
-    await project.run(HELLO);
-    expect(project.installCount()).toBe(1);
+    project.install();
+    expect(await project.run(HELLO)).toMatchObject({ code: 0 });
+    expect(project.installCount()).toBe(0);
     expect(project.has('node_modules/.boot-stamp')).toBe(true);
   });
 
   it('a package that is missing, extra or other than locked: installs again; an optional one may be missing', async () => {
     const project = freshProject();
-    await project.run(HELLO);
+    project.install();
     const lock = project.read('package-lock.json');
     const installed = JSON.parse(lock) as { packages: Record<string, object> };
     const { 'node_modules/b': b, ...withoutB } = installed.packages;
@@ -56,10 +56,10 @@ describe('set-up', () => {
       { packages: { ...withoutB, 'node_modules/b': { ...b, integrity: 'sha512-other' } } },
     ];
     for (const [index, hidden] of cases.entries()) {
-      rmSync(join(project.folder, 'node_modules', '.boot-stamp'));
+      rmSync(join(project.folder, 'node_modules', '.boot-stamp'), { force: true });
       project.write('node_modules/.package-lock.json', JSON.stringify(hidden));
       await project.run(HELLO);
-      expect(project.installCount()).toBe(index + 2);
+      expect(project.installCount()).toBe(index + 1);
     }
     rmSync(join(project.folder, 'node_modules', '.boot-stamp'));
     project.write(
@@ -68,7 +68,7 @@ describe('set-up', () => {
     );
     project.write('node_modules/.package-lock.json', JSON.stringify({ packages: withoutB }));
     await project.run(HELLO);
-    expect(project.installCount()).toBe(4);
+    expect(project.installCount()).toBe(3);
   });
 
   it('no registry: one plain sentence, code 1, nothing left behind; and works once there is one', async () => {
@@ -90,7 +90,7 @@ describe('set-up', () => {
 
   it('two at once on a fresh checkout: one installs, the other waits, both run', async () => {
     const project = freshProject();
-    const slow = { FAKE_NPM_MS: '1500' };
+    const slow = { FAKE_NPM_MS: '700' };
     const both = await Promise.all([project.run(HELLO, slow), project.run(HELLO, slow)]);
     expect(both.map(({ code, out }) => [code, out])).toEqual([
       [0, 'hello a+--b\n'],
@@ -111,7 +111,7 @@ describe('set-up', () => {
 describe('bootstrap', () => {
   it.each([[[]], [['sail']], [['run']]])('called with %o: says how to call it, code 2', async (args) => {
     const project = freshProject();
-    await project.run(HELLO);
+    project.install();
     const ended = await project.run(bootstrap(...args));
     expect(ended.code).toBe(2);
     expect(ended.err).toContain('start | test | check | run FILE');
@@ -120,14 +120,14 @@ describe('bootstrap', () => {
   it('a program that ends with a code: hands it on', async () => {
     const project = freshProject();
     project.write('scripts/fails.ts', 'const code: number = 7;\nprocess.exitCode = code;\n');
-    expect(await project.run(bootstrap('run', 'scripts/fails.ts'))).toMatchObject({ code: 7 });
+    expect(await project.run(bootstrap('run', 'scripts/fails.ts'), { REAL_TSX: '1' })).toMatchObject({ code: 7 });
   });
 });
 
 describe('start', () => {
   it('ended from outside: the server is this very process, so nothing is left running', async () => {
     const project = freshProject();
-    await project.run(HELLO);
+    await project.run(HELLO, { REAL_TSX: '1' });
     mkdirSync(join(project.folder, 'server'));
     project.write(
       'server/main.ts',
@@ -153,7 +153,7 @@ describe('slatch', () => {
 
   it('set up: hands its arguments to slatch.ts, from any folder and through the link of npx', async () => {
     const project = freshProject();
-    await project.run(HELLO);
+    await project.run(HELLO, { REAL_TSX: '1' });
     const link = join(project.folder, 'node_modules', '.bin', 'slatch');
     const ended = spawnSync(link, ['plan', '--json'], { cwd: '/', encoding: 'utf8' });
     expect(ended.stdout, ended.stderr).toBe('slatch plan+--json\n');

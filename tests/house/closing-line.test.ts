@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bootstrap, freshProject, type Ended } from './fresh-project.ts';
+import { bootstrap, type Ended, type FreshProject, freshProject } from './fresh-project.ts';
 
 const PASSED_FILE = { status: 'passed', assertionResults: [{ status: 'passed' }] };
 const FAILED_FILE = { status: 'failed', assertionResults: [{ status: 'failed' }] };
@@ -8,8 +8,14 @@ const BROKEN_FILE = { status: 'failed', assertionResults: [] };
 const report = (counts: object, ...testResults: readonly object[]): string =>
   JSON.stringify({ numPassedTests: 5, numFailedTests: 0, numPendingTests: 0, numTodoTests: 0, ...counts, testResults });
 
+function installed(): FreshProject {
+  const project = freshProject();
+  project.install();
+  return project;
+}
+
 async function testWith(text: string, code: number): Promise<Ended> {
-  return freshProject().run(bootstrap('test'), { FAKE_REPORT: text, FAKE_VITEST_CODE: String(code) });
+  return installed().run(bootstrap('test'), { FAKE_REPORT: text, FAKE_VITEST_CODE: String(code) });
 }
 
 const lastLine = ({ out }: Ended): string | undefined => out.split('\n').at(-2);
@@ -29,7 +35,7 @@ describe('the closing line of npm test', () => {
   });
 
   it('arguments: are passed on to vitest', async () => {
-    const project = freshProject();
+    const project = installed();
     await project.run(bootstrap('test', 'tests/geo', '-t', 'antimeridian'), { FAKE_REPORT: report({}) });
     expect(project.read('vitest-arguments.txt')).toMatch(/^run .* tests\/geo -t antimeridian$/);
   });
@@ -37,7 +43,7 @@ describe('the closing line of npm test', () => {
 
 describe('npm run check', () => {
   it('all well: every step by name, tests last', async () => {
-    const ended = await freshProject().run(bootstrap('check'), { FAKE_REPORT: report({}) });
+    const ended = await installed().run(bootstrap('check'), { FAKE_REPORT: report({}) });
     expect(ended.code).toBe(0);
     expect(ended.out.match(/^check: .*$/gm)).toEqual([
       'check: typecheck',
@@ -50,14 +56,14 @@ describe('npm run check', () => {
   });
 
   it.each(['typecheck', 'lint', 'format:check', 'knip'])('%s fails: stops there and names it', async (step) => {
-    const ended = await freshProject().run(bootstrap('check'), { FAKE_FAIL: step });
+    const ended = await installed().run(bootstrap('check'), { FAKE_FAIL: step });
     expect(ended.code).toBe(3);
     expect(ended.err).toContain(`check: ${step} failed`);
     expect(ended.out.split('\n').at(-2)).toBe(`check: ${step}`);
   });
 
   it('tests fail: says so', async () => {
-    const ended = await freshProject().run(bootstrap('check'), { FAKE_REPORT: report({}), FAKE_VITEST_CODE: '1' });
+    const ended = await installed().run(bootstrap('check'), { FAKE_REPORT: report({}), FAKE_VITEST_CODE: '1' });
     expect(ended.code).toBe(1);
     expect(ended.err).toContain('check: tests failed');
   });

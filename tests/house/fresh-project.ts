@@ -1,10 +1,16 @@
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
 import { projectFolder } from '../architecture/source-file.ts';
+
+const { beginInstall, endInstall } = createRequire(import.meta.url)('./fake-install.cjs') as Record<
+  'beginInstall' | 'endInstall',
+  (project: string) => void
+>;
 
 const LOCK = {
   packages: {
@@ -27,6 +33,8 @@ export interface FreshProject {
   write(name: string, text: string): void;
   read(name: string): string;
   has(name: string): boolean;
+  /** Installs as the stand-in for npm does, without being asked by the set-up. */
+  install(): void;
   /** How often npm was asked to install. */
   installCount(): number;
 }
@@ -60,6 +68,10 @@ export function freshProject(): FreshProject {
     },
     read: (name) => readFileSync(path(name), 'utf8'),
     has: (name) => existsSync(path(name)),
+    install: () => {
+      beginInstall(folder);
+      endInstall(folder);
+    },
     installCount: () =>
       (existsSync(path('npm-calls.txt')) ? project.read('npm-calls.txt').match(/^ci /gm) : null)?.length ?? 0,
   };
@@ -70,6 +82,8 @@ export function freshProject(): FreshProject {
     'scripts/slatch.ts',
     'const args: string[] = process.argv.slice(2);\nconsole.log("slatch", args.join("+"));\n',
   );
+  // Plain JavaScript, that tsx need not be loaded for.
+  project.write('scripts/hello.mjs', 'console.log("hello", process.argv.slice(2).join("+"));\n');
   project.write(
     'scripts/hello.ts',
     'const args: string[] = process.argv.slice(2);\nconsole.log("hello", args.join("+"));\n',

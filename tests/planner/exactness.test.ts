@@ -22,7 +22,7 @@ import { LITTLE_SOLVE } from './plan-little.ts';
 // slowed; a boat that stays where she is.
 
 const FIRST_H = 12;
-const WORLD_COUNT = IS_LONG_RUN ? 3000 : 100;
+const WORLD_COUNT = IS_LONG_RUN ? 3000 : 60;
 
 const standing = (noGoKn: number): Handling => ({
   id: `stands-${noGoKn}`,

@@ -10,7 +10,7 @@ import { findWindows } from '../../lib/windows/index.ts';
 
 /** Little worlds need little searching. */
 export const LITTLE_SOLVE: SolveSettings = {
-  search: { beamWidths: [100, 1000, Infinity], extensionBudget: 60_000 },
+  search: { beamWidths: [40, 300, Infinity], extensionBudget: 60_000 },
 };
 
 /** For one or two jobs over days: a plan at once, whatever its cost. */

@@ -82,7 +82,7 @@ export const SEED = 20260601;
 export const HORIZON_H = 30;
 
 /** Enough for a proof in most of these worlds. */
-export const QUICK_SEARCH: SolveSettings = { search: { beamWidths: [60, 600, Infinity], extensionBudget: 12_000 } };
+export const QUICK_SEARCH: SolveSettings = { search: { beamWidths: [40, 300, Infinity], extensionBudget: 12_000 } };
 
 export interface World {
   readonly winds: readonly DrawnWind[];

@@ -4,6 +4,7 @@ import type { Job } from '../../lib/jobs/index.ts';
 import type { Plan } from '../../lib/planner/index.ts';
 import type { PlanningWeather } from '../../lib/planner/prepare.ts';
 import { MS_PER_H } from '../../lib/time/index.ts';
+import { IS_LONG_RUN } from '../long-run.ts';
 import { BASE_EPOCH_MS, littleStep, littleWeather, NO_STEP_LIMITS } from '../planner/little-world.ts';
 import type { LittlePlan } from '../planner/plan-little.ts';
 import { planLittle } from '../planner/plan-little.ts';
@@ -22,7 +23,7 @@ import {
 
 // Properties every plan must have, on drawn weather; fixed seed. Few worlds: each is planned from end to end.
 
-const RUNS = { seed: SEED, numRuns: 3 };
+const RUNS = { seed: SEED, numRuns: IS_LONG_RUN ? 10 : 2 };
 const planAnew = (of: World): LittlePlan => planLittle(passageOf(of), weatherIn(of), { solve: QUICK_SEARCH });
 
 /** Every property below meets the same worlds: each is planned once. */

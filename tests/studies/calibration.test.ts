@@ -2,10 +2,12 @@ import { describe, expect, test } from 'vitest';
 import { addPassage, type Claim, type Statements } from '../../scripts/studies/calibration-study.ts';
 import { calibrationOf, type Statement } from '../../scripts/studies/statistics.ts';
 import { CHEAP_SOLVE } from '../../scripts/studies/planner.ts';
+import { IS_LONG_RUN } from '../long-run.ts';
 import { littleKind } from './little-study.ts';
 
 // A small part of `npm run study-calibration`, with room for the noise of few passages: ten points instead of two.
 
+const PASSAGE_COUNT = IS_LONG_RUN ? 60 : 15;
 const settings = {
   memberCount: 15,
   reportingCount: 90,
@@ -15,7 +17,7 @@ const settings = {
   kind: (seed: number) => littleKind([0.4, 0.6, 0.8][seed % 3] ?? 0.8),
 };
 const statements: Statements = new Map();
-for (let seed = 1; seed <= 24; seed++) addPassage(seed, settings, statements);
+for (let seed = 1; seed <= PASSAGE_COUNT; seed++) addPassage(seed, settings, statements);
 
 /** By how much observed differs from stated, over all executions of a claim stated with such a probability. */
 function offBy(claim: Claim, isMeant: (stated: number) => boolean = () => true): number {

@@ -1,13 +1,15 @@
 import { describe, expect, test } from 'vitest';
 import { type JointRow, jointRow, summaryLines, summaryOf, type Way } from '../../scripts/studies/joint-study.ts';
 import { CHEAP_SOLVE } from '../../scripts/studies/planner.ts';
+import { IS_LONG_RUN } from '../long-run.ts';
 import { littleKind } from './little-study.ts';
 
 // A small part of `npm run study-joint`: the planner must not be worth less than a list of windows, on draws none of the
 // plans was made on. The full study is in DEVELOPERS.md.
 
+const PASSAGE_COUNT = IS_LONG_RUN ? 30 : 6;
 const settings = { memberCount: 15, reportingCount: 150, solve: CHEAP_SOLVE, kind: littleKind(0.8) };
-const rows: readonly JointRow[] = Array.from({ length: 10 }, (_, k) => jointRow(301 + k, settings));
+const rows: readonly JointRow[] = Array.from({ length: PASSAGE_COUNT }, (_, k) => jointRow(301 + k, settings));
 const summary = summaryOf(rows, 1);
 const measure = (name: string) => {
   const found = summary.measures.find((one) => one.measure === name);
@@ -18,7 +20,7 @@ const measure = (name: string) => {
 const compared = (name: string, way: Way) => measure(name).others.find((other) => other.way === way)?.jointLess;
 const jointLess = (name: string, way: Way): number => compared(name, way)?.mean ?? Number.NaN;
 
-describe('ten passages planned three ways', () => {
+describe(`${PASSAGE_COUNT} passages planned three ways`, () => {
   test('there is something to plan: half of the jobs and more', () => {
     const jobCount = rows.reduce((sum, row) => sum + row.jobCount, 0);
     expect(measure('jobsPlannedCount').jointMean * rows.length).toBeGreaterThan(jobCount / 2);

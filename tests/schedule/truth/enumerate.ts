@@ -194,7 +194,8 @@ class Enumeration {
     const lost = at(choice.table.lossQuanta, cell);
     const points = lost * this.problem.costPerQuantum + at(choice.table.costPoints, cell);
     return {
-      ...this.shift(begun, lost),
+      ...begun,
+      lag: this.lagAfter(begun, lost),
       t: endSlot,
       costPoints: begun.costPoints + points,
       config: choice.configAfter,
@@ -253,12 +254,13 @@ class Enumeration {
 
   /** Weights of the jobs that a task, now finished, completes. */
   private gainedBy(task: number): Gained {
-    const done = this.problem.jobs.filter(
-      ({ tasks }) => tasks.includes(task) && tasks.every((other) => this.unitsLeft[other] === 0),
-    );
-    const sum = (conditional: boolean): number =>
-      done.filter((job) => job.conditional === conditional).reduce((total, job) => total + job.priorityWeight, 0);
-    return { priorityWeight: sum(false), conditionalWeight: sum(true) };
+    let [priorityWeight, conditionalWeight] = [0, 0];
+    for (const job of this.problem.jobs) {
+      if (!job.tasks.includes(task) || job.tasks.some((other) => this.unitsLeft[other] !== 0)) continue;
+      if (job.conditional) conditionalWeight += job.priorityWeight;
+      else priorityWeight += job.priorityWeight;
+    }
+    return { priorityWeight, conditionalWeight };
   }
 
   private weigh(mask: readonly number[]): number {
@@ -273,10 +275,11 @@ class Enumeration {
     const { configs, slotCount, costPerQuantum } = this.problem;
     const row = now.config * (slotCount + 1);
     const lost = at(configs.waitQuanta, row + toSlot) - at(configs.waitQuanta, row + now.t);
-    return { ...this.shift(now, lost), t: toSlot, costPoints: now.costPoints + lost * costPerQuantum };
+    const lag = this.lagAfter(now, lost);
+    return { ...now, lag, t: toSlot, costPoints: now.costPoints + lost * costPerQuantum };
   }
 
-  private shift(now: Moment, quanta: number): Moment {
-    return { ...now, lag: Math.min(this.problem.lagCount - 1, Math.max(0, now.lag + quanta)) };
+  private lagAfter(now: Moment, quanta: number): number {
+    return Math.min(this.problem.lagCount - 1, Math.max(0, now.lag + quanta));
   }
 }

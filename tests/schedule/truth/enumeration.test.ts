@@ -9,8 +9,12 @@ const INSTANCE_COUNT = IS_LONG_RUN ? 3000 : 204;
 const BATCH_COUNT = 12;
 const HISTORY_COUNT = 16;
 
-const seedsOf = (batch: number): readonly number[] =>
-  Array.from({ length: INSTANCE_COUNT / BATCH_COUNT }, (_, i) => batch + i * BATCH_COUNT + 1);
+/** Their plans take half a second and more to count: left to the long run, others taken instead. */
+const LONG_SEEDS = IS_LONG_RUN ? [] : [14, 20, 24, 41, 81, 86, 128, 200];
+const seeds = Array.from({ length: INSTANCE_COUNT + LONG_SEEDS.length }, (_, i) => i + 1).filter(
+  (seed) => !LONG_SEEDS.includes(seed),
+);
+const seedsOf = (batch: number): readonly number[] => seeds.filter((_, i) => i % BATCH_COUNT === batch);
 
 /** What is wrong with the engine's answer to an instance, in words; null: nothing. */
 function faultOf(seed: number): string | null {
@@ -36,7 +40,7 @@ describe('small problems against enumeration', () => {
   );
 
   it('the instances are worth asking: each rule in at least a tenth of them', () => {
-    const instances = Array.from({ length: INSTANCE_COUNT }, (_, i) => makeSmallInstance(i + 1));
+    const instances = seeds.map(makeSmallInstance);
     const features = instances.map((instance) => instance.features);
     const names: readonly (keyof SmallFeatures)[] = [
       'hasSessions',

@@ -31,6 +31,9 @@ export const committedValues = (): GridValues => {
   return { stepsH, boxes };
 };
 
+/** The whole globe is printed: most lines need no more than this look. */
+const isNearBox = (lat: number): boolean => BOXES.some(({ southLat, northLat }) => lat >= southLat && lat <= northLat);
+
 /** The same, read from the GRIB file by ecCodes now. */
 export function valuesByEcCodes(gribGetData: string): GridValues {
   const args = ['-p', 'stepRange,shortName', '-F', '%.6f', GRIB_PATH];
@@ -38,6 +41,7 @@ export function valuesByEcCodes(gribGetData: string): GridValues {
   const printed = new Map<string, number>();
   const stepsH = new Set<number>();
   for (const line of text.split('\n')) {
+    if (!isNearBox(Number.parseFloat(line))) continue;
     const parts = line.replaceAll(',', ' ').trim().split(/\s+/);
     const [lat, lon, value, step, name] = parts;
     if (parts.length !== 5 || Number.isNaN(Number(lat))) continue;
