@@ -33,10 +33,14 @@ export class Frontier {
     const draft = store.count;
     const first = i32(heads, k);
     if (first < 0) this.touched[atSlot]?.push(k);
-    const [weight, s, cost] = [i32(store.weight, draft), f64(store.s, draft), this.costOf(draft)];
+    const weight = i32(store.weight, draft);
+    const s = f64(store.s, draft);
+    const cost = this.costOf(draft);
     let before = -1;
     for (let x = first; x >= 0;) {
-      const [weightX, sX, costX] = [i32(store.weight, x), f64(store.s, x), this.costOf(x)];
+      const weightX = i32(store.weight, x);
+      const sX = f64(store.s, x);
+      const costX = this.costOf(x);
       if (weightX >= weight && sX >= s && costX <= cost && store.coversRest(x, draft)) {
         if (before >= 0) this.moveFirst(heads, k, { label: x, before });
         return;

@@ -10,7 +10,7 @@ import { aPassage, freshFolder, valueOf } from './store-fixture.ts';
 
 /** Milliseconds of committing before each kill. */
 const ALL_AFTER_MS = [5, 12, 25, 40, 60, 80, 110, 140, 180, 250];
-const KILL_AFTER_MS = ALL_AFTER_MS.filter((_, index) => IS_LONG_RUN || index % 4 === 1);
+const KILL_AFTER_MS = ALL_AFTER_MS.filter((_, index) => IS_LONG_RUN || index % 5 === 1);
 
 /** Starts a child that commits without end, kills it, and gives the last number it printed. */
 async function killWhileCommitting(folder: string, afterMs: number): Promise<number> {
