@@ -77,7 +77,7 @@ class LagSpread {
     const instantStart = new Int32Array(slotCount + 2);
     const isReached = new Uint8Array(this.nodes.nodeCount);
     let [cellCount, most, started] = [0, 0, 0];
-    this.reach(0, 0, { least: 0, greatest: 0 });
+    this.reach(0, 0, 0, 0);
     for (let t = 0; t <= slotCount; t++) {
       instantStart[t] = cellCount;
       while (started < nodesByFirst.length && i32(this.nodes.firstSlot, i32(nodesByFirst, started)) <= t) started++;
@@ -110,29 +110,38 @@ class LagSpread {
 
   private leave(node: number, t: number, open: OpenStarts): void {
     const place = i32(this.placeBase, node) + t;
-    const lags = { least: i16(this.leastLag, place), greatest: i16(this.greatestLag, place) };
+    const least = i16(this.leastLag, place);
+    const greatest = i16(this.greatestLag, place);
     const next = i32(this.nodes.afterWait, node);
-    if (next >= 0) this.reach(next, t + 1, moved(lags, this.waitLoss(node, t, t + 1)));
+    if (next >= 0) {
+      const loss = this.waitLoss(node, t, t + 1);
+      this.reach(next, t + 1, least + loss, greatest + loss);
+    }
     for (const { sleep, whole } of this.sleepSpans) {
       if (next < 0 || t + whole > this.model.problem.slotCount) continue;
       if (i32(this.mayNotSleep, t + sleep) > i32(this.mayNotSleep, t)) continue;
-      this.reach(next, t + whole, moved(lags, this.waitLoss(node, t, t + whole)));
+      const loss = this.waitLoss(node, t, t + whole);
+      this.reach(next, t + whole, least + loss, greatest + loss);
     }
     for (let arc = i32(this.nodes.arcFrom, node); arc < i32(this.nodes.arcTo, node); arc++) {
       const begin = t + i32(this.nodes.arcChangeSlots, arc);
       const choice = i32(this.nodes.arcChoice, arc);
       if (begin >= this.model.problem.slotCount || u8(item(open.isOpen, choice), begin) === 0) continue;
-      this.work(arc, begin, this.clamped(moved(lags, this.waitLoss(node, t, begin))));
+      const loss = this.waitLoss(node, t, begin);
+      this.work(arc, begin, this.clamped(least + loss), this.clamped(greatest + loss));
     }
   }
 
-  private work(arc: number, begin: number, lags: Lags): void {
+  private work(arc: number, begin: number, least: number, greatest: number): void {
     const outcome = item(this.nodes.outcomes, i32(this.nodes.arcChoice, arc));
+    const next = i32(this.nodes.arcNext, arc);
     for (let k = i32(outcome.from, begin); k < i32(outcome.from, begin + 1); k++)
-      this.reach(i32(this.nodes.arcNext, arc), begin + item(outcome.durationSlots, k), {
-        least: lags.least + item(outcome.leastLoss, k),
-        greatest: lags.greatest + item(outcome.greatestLoss, k),
-      });
+      this.reach(
+        next,
+        begin + item(outcome.durationSlots, k),
+        least + item(outcome.leastLoss, k),
+        greatest + item(outcome.greatestLoss, k),
+      );
   }
 
   private waitLoss(node: number, fromSlot: number, toSlot: number): number {
@@ -141,29 +150,19 @@ class LagSpread {
     return i32(configs.waitQuanta, base + toSlot) - i32(configs.waitQuanta, base + fromSlot);
   }
 
-  private reach(node: number, atSlot: number, lags: Lags): void {
+  private reach(node: number, atSlot: number, least: number, greatest: number): void {
     if (atSlot > i32(this.nodes.lastSlot, node)) return;
     const place = i32(this.placeBase, node) + atSlot;
-    const { least, greatest } = this.clamped(lags);
-    if (least < i16(this.leastLag, place)) this.leastLag[place] = least;
-    if (greatest > i16(this.greatestLag, place)) this.greatestLag[place] = greatest;
+    const leastLag = this.clamped(least);
+    const greatestLag = this.clamped(greatest);
+    if (leastLag < i16(this.leastLag, place)) this.leastLag[place] = leastLag;
+    if (greatestLag > i16(this.greatestLag, place)) this.greatestLag[place] = greatestLag;
   }
 
-  private clamped({ least, greatest }: Lags): Lags {
-    const most = this.model.problem.lagCount - 1;
-    return { least: Math.min(most, Math.max(0, least)), greatest: Math.min(most, Math.max(0, greatest)) };
+  private clamped(lag: number): number {
+    return Math.min(this.model.problem.lagCount - 1, Math.max(0, lag));
   }
 }
-
-interface Lags {
-  readonly least: number;
-  readonly greatest: number;
-}
-
-const moved = ({ least, greatest }: Lags, quanta: number): Lags => ({
-  least: least + quanta,
-  greatest: greatest + quanta,
-});
 
 /** Slots before an instant in which sleep is not allowed, summed; all zero without a rest model. */
 export function sleeplessBefore({ problem }: Model): Int32Array {
