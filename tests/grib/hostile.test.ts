@@ -1,13 +1,13 @@
 /** No octets may throw, hang or give a value that is not in the file: truncation at every section and every 97th octet, random flips. */
 import { describe, expect, it } from 'vitest';
 import { decodePacked, gridPositions, scanGrib, toNorthUpGrid } from '../../lib/grib/index.ts';
-import { IS_LONG_RUN } from '../long-run.ts';
+import { longOrShort } from '../long-run.ts';
 import { goldenFiles, readGoldenBytes } from './golden-files.ts';
 import { complexMessage, sectionStarts, smallMessage } from './sample-message.ts';
 
 /** Larger samples are cut at their first octets only, so that the test stays short. */
 const MOST_OCTETS = 20_000;
-const ROUND_COUNT = IS_LONG_RUN ? 40 : 10;
+const ROUND_COUNT = longOrShort(40, 5);
 const samples = goldenFiles.map(({ file }) => ({ file, bytes: readGoldenBytes(file).subarray(0, MOST_OCTETS) }));
 
 /** Reads everything there is to read; returns the number of fields whose values could be had. */

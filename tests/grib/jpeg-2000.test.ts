@@ -3,11 +3,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { decodeJpeg2000 } from '../../lib/grib/packing/jpeg-2000/decode.ts';
 import type { StreamFault } from '../../lib/grib/packing/stream-fault.ts';
-import { IS_LONG_RUN } from '../long-run.ts';
+import { longOrShort } from '../long-run.ts';
 import { encodePlain } from './jpeg-2000-encoder.ts';
 import { filesOfFolder, octetsOf, samplesOf, streams } from './jpeg-2000-streams.ts';
 
-const DAMAGED_COUNT = IS_LONG_RUN ? 3000 : 800;
+const DAMAGED_COUNT = longOrShort(3000, 600);
 
 const decode = (stream: Uint8Array, sampleCount: number): Int32Array | StreamFault =>
   decodeJpeg2000(stream, { sampleCount });
@@ -83,7 +83,7 @@ describe('decodeJpeg2000, streams of a plain encoder', () => {
       fc.property(frame, coding, (image, { reachShare, ...rest }) => {
         checkRoundTrip(image, { ...rest, reach: reachShare * 2 ** rest.depthBits });
       }),
-      { seed: 20_260_527, numRuns: 250 },
+      { seed: 20_260_527, numRuns: longOrShort(250, 80) },
     );
   });
 

@@ -7,6 +7,7 @@ import { octet1, viewSection } from '../../lib/grib/section.ts';
 import { readExpected, worstDifference } from './expected-values.ts';
 import { type OpenMessage, openMessage, place, unpackNumbers, unpackValues } from './second-order-messages.ts';
 import { secondOrderMessage, type WrittenField, type WrittenGroup } from './second-order-writer.ts';
+import { longOrShort } from '../long-run.ts';
 
 const samples = readExpected('second-order');
 
@@ -108,7 +109,7 @@ describe('layouts of the standard', () => {
         if ('remedy' in numbers) throw new Error(numbers.what);
         expect(worstDifference(numbers, expected)).toBe(0);
       }),
-      { seed: 20_261_125, numRuns: 400 },
+      { seed: 20_261_125, numRuns: longOrShort(400, 150) },
     );
   });
 

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { parsePassage } from '../../lib/passage/index.ts';
 import type { Problem } from '../../lib/result/index.ts';
 import { sample, type Sample } from './sample.ts';
+import { longOrShort } from '../long-run.ts';
 
 function problemsOf(file: unknown): readonly Problem[] {
   const text = typeof file === 'string' ? file : JSON.stringify(file);
@@ -296,7 +297,7 @@ describe('parsePassage, many mistakes', () => {
         expect(problemsOf(value).length).toBeGreaterThan(0);
         expect(Array.isArray(problemsOf({ ...sample(), [key]: value }))).toBe(true);
       }),
-      { seed: 3, numRuns: 300 },
+      { seed: 3, numRuns: longOrShort(300, 100) },
     );
   });
 });

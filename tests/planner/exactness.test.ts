@@ -4,7 +4,7 @@ import type { Passage } from '../../lib/passage/index.ts';
 import { prepare } from '../../lib/planner/prepare.ts';
 import { scoreOf } from '../../lib/planner/score.ts';
 import { solve } from '../../lib/planner/solve.ts';
-import { IS_LONG_RUN } from '../long-run.ts';
+import { longOrShort } from '../long-run.ts';
 import type { TinyWorld } from './every-plan.ts';
 import { bestOfAllPlans, tinyWorld } from './every-plan.ts';
 import {
@@ -22,7 +22,7 @@ import { LITTLE_SOLVE } from './plan-little.ts';
 // slowed; a boat that stays where she is.
 
 const FIRST_H = 12;
-const WORLD_COUNT = IS_LONG_RUN ? 3000 : 60;
+const WORLD_COUNT = longOrShort(3000, 40);
 
 const standing = (noGoKn: number): Handling => ({
   id: `stands-${noGoKn}`,

@@ -7,10 +7,11 @@ import { littleJob, littleStep, onlyNoGo } from '../planner/little-world.ts';
 import { handling, SLOT_COUNT, tableConditions, tableOf } from '../windows/table-world.ts';
 import type { DrawnWind } from './drawn-worlds.ts';
 import { drawnWind, SEED, tenths, weatherOf } from './drawn-worlds.ts';
+import { longOrShort } from '../long-run.ts';
 
 // The boat stays where she is and light air counts for nothing: then windows may only shrink.
 
-const RUNS = { seed: SEED, numRuns: 60 };
+const RUNS = { seed: SEED, numRuns: longOrShort(60, 25) };
 const winds = fc.array(drawnWind, { minLength: 1, maxLength: 6 });
 const minutes = fc.integer({ min: 10, max: 240 });
 const noGo = tenths(5, 25);

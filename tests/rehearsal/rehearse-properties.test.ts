@@ -4,6 +4,7 @@ import type { WorkMinutes } from '../../lib/jobs/index.ts';
 import { rehearse, type RehearsalEntry } from '../../lib/rehearsal/index.ts';
 import { golden } from './golden.ts';
 import { brokenFrom, core, never, scanOf, settingsFor, SLOT_COUNT } from './little-plan.ts';
+import { longOrShort } from '../long-run.ts';
 
 const SEED = 20260601;
 const DRAWS = 256;
@@ -75,7 +76,7 @@ describe('rehearse, plans drawn at random', () => {
           9,
         );
       }),
-      { seed: SEED, numRuns: 60 },
+      { seed: SEED, numRuns: longOrShort(60, 25) },
     );
   });
 
@@ -88,7 +89,7 @@ describe('rehearse, plans drawn at random', () => {
             (planned?.jobs[k]?.doneInsideLimitsProbability ?? -1) + 1e-12,
           );
       }),
-      { seed: SEED, numRuns: 60 },
+      { seed: SEED, numRuns: longOrShort(60, 25) },
     );
   });
 

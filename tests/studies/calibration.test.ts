@@ -2,12 +2,12 @@ import { describe, expect, test } from 'vitest';
 import { addPassage, type Claim, type Statements } from '../../scripts/studies/calibration-study.ts';
 import { calibrationOf, type Statement } from '../../scripts/studies/statistics.ts';
 import { CHEAP_SOLVE } from '../../scripts/studies/planner.ts';
-import { IS_LONG_RUN } from '../long-run.ts';
+import { longOrShort } from '../long-run.ts';
 import { littleKind } from './little-study.ts';
 
 // A small part of `npm run study-calibration`, with room for the noise of few passages: ten points instead of two.
 
-const PASSAGE_COUNT = IS_LONG_RUN ? 60 : 15;
+const PASSAGE_COUNT = longOrShort(60, 12);
 const settings = {
   memberCount: 15,
   reportingCount: 90,

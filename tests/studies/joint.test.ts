@@ -1,13 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { type JointRow, jointRow, summaryLines, summaryOf, type Way } from '../../scripts/studies/joint-study.ts';
 import { CHEAP_SOLVE } from '../../scripts/studies/planner.ts';
-import { IS_LONG_RUN } from '../long-run.ts';
+import { longOrShort } from '../long-run.ts';
 import { littleKind } from './little-study.ts';
 
 // A small part of `npm run study-joint`: the planner must not be worth less than a list of windows, on draws none of the
 // plans was made on. The full study is in DEVELOPERS.md.
 
-const PASSAGE_COUNT = IS_LONG_RUN ? 30 : 6;
+const PASSAGE_COUNT = longOrShort(30, 5);
 const settings = { memberCount: 15, reportingCount: 150, solve: CHEAP_SOLVE, kind: littleKind(0.8) };
 const rows: readonly JointRow[] = Array.from({ length: PASSAGE_COUNT }, (_, k) => jointRow(301 + k, settings));
 const summary = summaryOf(rows, 1);

@@ -1,13 +1,13 @@
 /** The engine against the enumeration of every plan, on small problems that use every rule. */
 import { describe, expect, it } from 'vitest';
-import { IS_LONG_RUN } from '../../long-run.ts';
+import { IS_LONG_RUN, longOrShort } from '../../long-run.ts';
 import { simulateSchedule, solveSchedule } from '../../../lib/schedule/index.ts';
 import { makeSmallInstance, type SmallFeatures } from '../../../scripts/schedule-instances/small-instance.ts';
 import { compareWorth, enumerateSchedule } from './enumerate.ts';
 
 const INSTANCE_COUNT = IS_LONG_RUN ? 3000 : 204;
 const BATCH_COUNT = 12;
-const HISTORY_COUNT = 16;
+const HISTORY_COUNT = longOrShort(16, 6);
 
 /** Their plans take half a second and more to count: left to the long run, others taken instead. */
 const LONG_SEEDS = IS_LONG_RUN ? [] : [14, 20, 24, 41, 81, 86, 128, 200];
