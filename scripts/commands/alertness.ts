@@ -37,7 +37,6 @@ const DAY_MS = 24 * MS_PER_H;
 /** `slatch alertness`. */
 export const alertnessCommand = command({
   name: 'alertness',
-  summary: 'how awake after which sleeps: S, C, U, W, alertness, KSS per time',
   help: HELP,
   run: printAlertness,
 });

@@ -24,7 +24,6 @@ export function reportProblems(io: CommandIo, problems: readonly Problem[]): voi
 export function command(of: Command & { readonly help: string }): Command {
   return {
     name: of.name,
-    summary: of.summary,
     async run(args, io) {
       if (args.includes('--help') || args.includes('-h')) {
         io.out(of.help);

@@ -26,7 +26,6 @@ ${passageHelp}
 /** `slatch check`. */
 export const checkCommand = command({
   name: 'check',
-  summary: 'judges a plan made by hand: what speaks against it, and how sure it is',
   help: HELP,
   run: printCheck,
 });

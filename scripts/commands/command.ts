@@ -11,6 +11,10 @@ export interface CommandIo {
 /** One command of `slatch`; `run` resolves to the exit code: 0 done, 1 problem in the input, 2 wrong use. */
 export interface Command {
   name: string;
-  summary: string;
   run(args: readonly string[], io: CommandIo): Promise<number>;
+}
+
+/** A command in the overall help. */
+export interface ListedCommand extends Command {
+  summary: string;
 }

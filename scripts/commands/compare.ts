@@ -17,7 +17,6 @@ const HELP = `slatch compare OLD.json NEW.json [--ship-time-min MIN] [--json]
 /** `slatch compare`. */
 export const compareCommand = command({
   name: 'compare',
-  summary: 'what changed between two plans',
   help: HELP,
   run: printChanges,
 });

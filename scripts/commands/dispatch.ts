@@ -1,8 +1,12 @@
 import { didYouMean } from '../../lib/result/index.ts';
-import type { Command, CommandIo } from './command.ts';
+import type { CommandIo, ListedCommand } from './command.ts';
 
 /** Runs the command named first; without one, or with `--help`, says which there are. */
-export async function dispatch(commands: readonly Command[], args: readonly string[], io: CommandIo): Promise<number> {
+export async function dispatch(
+  commands: readonly ListedCommand[],
+  args: readonly string[],
+  io: CommandIo,
+): Promise<number> {
   const [name, ...rest] = args;
   if (name === '--help' || name === '-h' || name === 'help') {
     io.out(helpOf(commands));
@@ -14,7 +18,7 @@ export async function dispatch(commands: readonly Command[], args: readonly stri
   return 2;
 }
 
-function unknownCommand(commands: readonly Command[], name: string): string {
+function unknownCommand(commands: readonly ListedCommand[], name: string): string {
   const near = didYouMean(
     name,
     commands.map((command) => command.name),
@@ -22,7 +26,7 @@ function unknownCommand(commands: readonly Command[], name: string): string {
   return `slatch: there is no command "${name}".${near === null ? '' : ` Did you mean "${near}"?`}`;
 }
 
-function helpOf(commands: readonly Command[]): string {
+function helpOf(commands: readonly ListedCommand[]): string {
   const width = Math.max(...commands.map(({ name }) => name.length));
   return [
     'slatch COMMAND [ARGUMENTS]',

@@ -22,7 +22,6 @@ const helpOfAll = Object.values(subcommands)
 /** `slatch forecast list | values | at`. */
 export const forecastCommand: Command = {
   name: 'forecast',
-  summary: 'what forecast files hold: list, values, at',
   async run(args, io) {
     const [name = '', ...rest] = args;
     if (name === '--help' || name === '-h') return printed(io, helpOfAll);

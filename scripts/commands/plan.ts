@@ -23,7 +23,6 @@ ${passageHelp}
 /** `slatch plan`. */
 export const planCommand = command({
   name: 'plan',
-  summary: 'the joint plan of a passage, with its reasons',
   help: HELP,
   run: printPlan,
 });

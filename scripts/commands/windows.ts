@@ -19,7 +19,6 @@ ${passageHelp}
 /** `slatch windows`. */
 export const windowsCommand = command({
   name: 'windows',
-  summary: 'all start times of every job that stay inside its limits, and nearest misses',
   help: HELP,
   run: printWindows,
 });

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Command } from '../../scripts/commands/command.ts';
+import type { ListedCommand } from '../../scripts/commands/command.ts';
 import { dispatch } from '../../scripts/commands/dispatch.ts';
 
-const sail: Command = {
+const sail: ListedCommand = {
   name: 'sail',
   summary: 'goes sailing',
   run: (args, io) => {
