@@ -3,10 +3,17 @@ import type { PlanStanding } from '../../server/deps.ts';
 import { readyStanding, testServer, type TestServer } from '../pages/test-server.ts';
 import { IS_LONG_RUN } from '../long-run.ts';
 import { referenceTool } from '../reference-tools.ts';
-import { openBrowser, type Watched } from './browser.ts';
+import { launchBrowser, openPage, type Watched } from './browser.ts';
 import { axeViolations, chooseDisplay, displaysOf, overflowPx, overlappingLabels } from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
+let launched: ReturnType<typeof launchBrowser>;
+beforeAll(() => {
+  if (chromium !== null) launched = launchBrowser(chromium);
+});
+afterAll(async () => {
+  if (chromium !== null) await (await launched).close();
+});
 
 describe.skipIf(chromium === null)('passage page in a browser', () => {
   let standing: PlanStanding = readyStanding;
@@ -15,7 +22,7 @@ describe.skipIf(chromium === null)('passage page in a browser', () => {
 
   beforeAll(async () => {
     server = await testServer(() => standing);
-    browser = await openBrowser(chromium ?? '', { ownUrl: server.url });
+    browser = await openPage(await launched, { ownUrl: server.url });
   });
   afterAll(async () => {
     await browser.close();
@@ -176,7 +183,7 @@ describe.skipIf(chromium === null)('passage page without script', () => {
 
   beforeAll(async () => {
     server = await testServer(() => standing);
-    browser = await openBrowser(chromium ?? '', { ownUrl: server.url, javaScriptEnabled: false });
+    browser = await openPage(await launched, { ownUrl: server.url, javaScriptEnabled: false });
   });
   afterAll(async () => {
     await browser.close();
