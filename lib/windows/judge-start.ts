@@ -1,7 +1,7 @@
 import { combinedFactorRatio, handsFactorRatio } from '../person/index.ts';
 import type { BlockTable, SlotSpan } from './window-table.ts';
 import type { TableContext, TableStep } from './table-context.ts';
-import { paceRatio } from './work-factors.ts';
+import { MOST_PACE_RATIO, paceRatio } from './work-factors.ts';
 
 /** Judges one start slot of a block and writes what it finds into the table. */
 export function judgeStart(context: TableContext, table: BlockTable, i: number): void {
@@ -87,13 +87,15 @@ interface Start {
 function markScenarios(context: TableContext, table: BlockTable, start: Start): void {
   const { scenarioCount } = context.conditions.weather;
   const { weights } = context.settings;
+  const mayOutrun = slowestMinutes(context) > start.allowedMin + 1e-6;
   let weight = 0;
   for (let word = 0; word < table.wordCount; word++) {
     const first = word * 32;
     const end = Math.min(scenarioCount, first + 32);
     let bits = 0;
     for (let w = first; w < end; w++) {
-      if (!holds(context, w) || ownMinutes(context, start.i, w) > start.allowedMin + 1e-6) continue;
+      if (!holds(context, w)) continue;
+      if (mayOutrun && ownMinutes(context, start.i, w) > start.allowedMin + 1e-6) continue;
       bits |= 1 << (w - first);
       weight += weights[w] ?? 0;
     }
@@ -118,7 +120,7 @@ function holds({ steps, conditions, fromSlots, toSlots }: TableContext, w: numbe
  */
 function ownMinutes(context: TableContext, i: number, w: number): number {
   const { weather } = context.conditions;
-  const { steps, factors, work, settings } = context;
+  const { steps, factors } = context;
   const at = w * weather.pointCount + i;
   const own = {
     deckWindKn: context.deck.meanKn[at] ?? Number.NaN,
@@ -130,6 +132,18 @@ function ownMinutes(context: TableContext, i: number, w: number): number {
     const step = steps[k];
     if (step !== undefined) ratio += step.workShare * paceRatio(step.pace, own) * (factors[k] ?? 1);
   }
+  return minutesAt(context, ratio);
+}
+
+/** How long the worst scenario can take. */
+function slowestMinutes(context: TableContext): number {
+  let ratio = 0;
+  for (let k = 0; k < context.steps.length; k++)
+    ratio += (context.steps[k]?.workShare ?? 0) * MOST_PACE_RATIO * (context.factors[k] ?? 1);
+  return minutesAt(context, ratio);
+}
+
+function minutesAt({ work, settings }: TableContext, ratio: number): number {
   const minutesMin = work.resumeMin + work.workMin * ratio;
   return work.block.session === null ? minutesMin : minutesMin / (1 + settings.contingencyShare);
 }

@@ -5,6 +5,8 @@ import { isUnsteady } from './limit-values.ts';
 /** Pace at a limit level; between levels linear (design: 1 at ideal, 1.25 at caution, 1.8 at no-go): our default, no source. */
 const PACE_AT_CAUTION_RATIO = 1.25;
 const PACE_AT_NO_GO_RATIO = 1.8;
+/** Nothing of wind and sea slows a step more. */
+export const MOST_PACE_RATIO = PACE_AT_NO_GO_RATIO;
 
 /** What slows a step at one instant in one scenario. NaN: not known, and then it slows nothing (the limit is unknown anyway). */
 export interface PaceWeather {
