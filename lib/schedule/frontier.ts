@@ -33,6 +33,7 @@ export class Frontier {
     const draft = store.count;
     const first = i32(heads, k);
     if (first < 0) this.touched[atSlot]?.push(k);
+    // Each by itself, not destructured from a list: every pair of a cell comes by here, and lists would be made for each.
     const weight = i32(store.weight, draft);
     const s = f64(store.s, draft);
     const cost = this.costOf(draft);
