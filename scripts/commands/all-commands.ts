@@ -2,38 +2,30 @@ import type { Command, ListedCommand } from './command.ts';
 
 /** In the order of the overall help. What a command needs is loaded when it runs: that takes a second for some. */
 export const allCommands: readonly ListedCommand[] = [
-  {
-    name: 'plan',
-    summary: 'the joint plan of a passage, with its reasons',
-    run: whenLoaded(async () => (await import('./plan.ts')).planCommand),
-  },
-  {
-    name: 'check',
-    summary: 'judges a plan made by hand: what speaks against it, and how sure it is',
-    run: whenLoaded(async () => (await import('./check.ts')).checkCommand),
-  },
-  {
-    name: 'compare',
-    summary: 'what changed between two plans',
-    run: whenLoaded(async () => (await import('./compare.ts')).compareCommand),
-  },
-  {
-    name: 'windows',
-    summary: 'all start times of every job that stay inside its limits, and nearest misses',
-    run: whenLoaded(async () => (await import('./windows.ts')).windowsCommand),
-  },
-  {
-    name: 'forecast',
-    summary: 'what forecast files hold: list, values, at',
-    run: whenLoaded(async () => (await import('./forecast.ts')).forecastCommand),
-  },
-  {
-    name: 'alertness',
-    summary: 'how awake after which sleeps: S, C, U, W, alertness, KSS per time',
-    run: whenLoaded(async () => (await import('./alertness.ts')).alertnessCommand),
-  },
+  listed('plan', 'the joint plan of a passage, with its reasons', async () => (await import('./plan.ts')).planCommand),
+  listed(
+    'check',
+    'judges a plan made by hand: what speaks against it, and how sure it is',
+    async () => (await import('./check.ts')).checkCommand,
+  ),
+  listed('compare', 'what changed between two plans', async () => (await import('./compare.ts')).compareCommand),
+  listed(
+    'windows',
+    'all start times of every job that stay inside its limits, and nearest misses',
+    async () => (await import('./windows.ts')).windowsCommand,
+  ),
+  listed(
+    'forecast',
+    'what forecast files hold: list, values, at',
+    async () => (await import('./forecast.ts')).forecastCommand,
+  ),
+  listed(
+    'alertness',
+    'how awake after which sleeps: S, C, U, W, alertness, KSS per time',
+    async () => (await import('./alertness.ts')).alertnessCommand,
+  ),
 ];
 
-function whenLoaded(load: () => Promise<Command>): Command['run'] {
-  return async (args, io) => (await load()).run(args, io);
+function listed(name: string, summary: string, load: () => Promise<Command>): ListedCommand {
+  return { name, summary, run: async (args, io) => (await load()).run(args, io) };
 }

@@ -1,4 +1,5 @@
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import { afterAll } from 'vitest';
 
 export interface Watched {
   readonly context: BrowserContext;
@@ -17,9 +18,16 @@ const SWITCHES = [
   '--disable-sync',
 ];
 
-/** One for all pages of a file: starting it takes a second. */
-export const launchBrowser = (executablePath: string): Promise<Browser> =>
-  chromium.launch({ executablePath, chromiumSandbox: false, args: SWITCHES });
+/** Starts a browser for all pages of a test file (it takes a second), and ends it after the last. null: none is there. */
+export function browserOfFile(executablePath: string | null): () => Promise<Browser> {
+  let launched: Promise<Browser> | null = null;
+  afterAll(async () => (await launched)?.close());
+  return () => {
+    if (executablePath === null) throw new Error('no browser: skip what needs it');
+    launched ??= chromium.launch({ executablePath, chromiumSandbox: false, args: SWITCHES });
+    return launched;
+  };
+}
 
 /** A page with nothing stored, that notes everything it should not have had to say. */
 export async function openPage(

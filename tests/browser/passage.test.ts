@@ -3,17 +3,11 @@ import type { PlanStanding } from '../../server/deps.ts';
 import { readyStanding, testServer, type TestServer } from '../pages/test-server.ts';
 import { IS_LONG_RUN } from '../long-run.ts';
 import { referenceTool } from '../reference-tools.ts';
-import { launchBrowser, openPage, type Watched } from './browser.ts';
+import { browserOfFile, openPage, type Watched } from './browser.ts';
 import { axeViolations, chooseDisplay, displaysOf, overflowPx, overlappingLabels } from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
-let launched: ReturnType<typeof launchBrowser>;
-beforeAll(() => {
-  if (chromium !== null) launched = launchBrowser(chromium);
-});
-afterAll(async () => {
-  if (chromium !== null) await (await launched).close();
-});
+const launch = browserOfFile(chromium);
 
 describe.skipIf(chromium === null)('passage page in a browser', () => {
   let standing: PlanStanding = readyStanding;
@@ -22,7 +16,7 @@ describe.skipIf(chromium === null)('passage page in a browser', () => {
 
   beforeAll(async () => {
     server = await testServer(() => standing);
-    browser = await openPage(await launched, { ownUrl: server.url });
+    browser = await openPage(await launch(), { ownUrl: server.url });
   });
   afterAll(async () => {
     await browser.close();
@@ -183,7 +177,7 @@ describe.skipIf(chromium === null)('passage page without script', () => {
 
   beforeAll(async () => {
     server = await testServer(() => standing);
-    browser = await openPage(await launched, { ownUrl: server.url, javaScriptEnabled: false });
+    browser = await openPage(await launch(), { ownUrl: server.url, javaScriptEnabled: false });
   });
   afterAll(async () => {
     await browser.close();

@@ -3,17 +3,11 @@ import type { PlanStanding } from '../../server/deps.ts';
 import { readyStanding, testServer, type TestServer } from '../pages/test-server.ts';
 import { IS_LONG_RUN } from '../long-run.ts';
 import { referenceTool } from '../reference-tools.ts';
-import { launchBrowser, openPage, type Watched } from './browser.ts';
+import { browserOfFile, openPage, type Watched } from './browser.ts';
 import { axeViolations, chooseDisplay, displaysOf, overflowPx, overlappingLabels } from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
-let launched: ReturnType<typeof launchBrowser>;
-beforeAll(() => {
-  if (chromium !== null) launched = launchBrowser(chromium);
-});
-afterAll(async () => {
-  if (chromium !== null) await (await launched).close();
-});
+const launch = browserOfFile(chromium);
 const START = '/windows?job=stitch&start=2026-05-28T10:30Z';
 const ADDRESSES = ['/windows?job=block', START, '/plan'];
 const addresses = IS_LONG_RUN ? ['/windows?job=drop', '/windows?job=bolt', ...ADDRESSES] : ADDRESSES;
@@ -25,7 +19,7 @@ describe.skipIf(chromium === null)('windows and plan in a browser', () => {
 
   beforeAll(async () => {
     server = await testServer(() => standing);
-    browser = await openPage(await launched, { ownUrl: server.url });
+    browser = await openPage(await launch(), { ownUrl: server.url });
   });
   afterAll(async () => {
     await browser.close();
@@ -174,7 +168,7 @@ describe.skipIf(chromium === null)('windows and plan without script', () => {
   let browser: Watched;
   beforeAll(async () => {
     server = await testServer();
-    browser = await openPage(await launched, { ownUrl: server.url, javaScriptEnabled: false });
+    browser = await openPage(await launch(), { ownUrl: server.url, javaScriptEnabled: false });
   });
   afterAll(async () => {
     await browser.close();
