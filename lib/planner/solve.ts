@@ -119,7 +119,7 @@ function keepStanding(
   const points = differenceShare * 100;
   if (points >= keepPlanUnlessBetterPoints && differenceShare > 2 * differenceSd)
     return gone(`The new plan holds together ${points.toFixed(0)} times in 100 more often than the standing one.`);
-  const text = `The standing plan is kept: the best new one is better by ${Math.max(0, points).toFixed(0)} in 100 ± ${(differenceSd * 100).toFixed(0)}, and ${keepPlanUnlessBetterPoints} are asked for.`;
+  const text = `The standing plan is kept: the best new one is better by ${Math.max(0, points).toFixed(1)} in 100 ± ${(differenceSd * 100).toFixed(1)}; it gives way to ${keepPlanUnlessBetterPoints} or more, and more than twice the ±.`;
   return { judged: old, standing: { kept: true, text } };
 }
 
