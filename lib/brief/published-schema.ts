@@ -21,6 +21,7 @@ const GATE_RULES = [
   'sleep-24h',
   'sleep-48h',
   'awake-beyond-sleep',
+  'lapses',
 ] as const satisfies readonly GateRule[];
 const RULE_IDS = [...LIMIT_IDS, ...GATE_RULES, ...PLAIN_RULES] as const;
 const id = z.string().describe('id in the passage file');

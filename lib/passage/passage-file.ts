@@ -98,6 +98,8 @@ export const watchkeeperFile = z.strictObject({
     .strictObject({
       hardLeastAlertnessPoints: z.number().min(0).max(21).exactOptional(),
       deckLeastAlertnessPoints: z.number().min(0).max(21).exactOptional(),
+      hardMostLapses: z.number().min(0).max(24).exactOptional(),
+      deckMostLapses: z.number().min(0).max(24).exactOptional(),
       hardLongestAwakeH: z.number().min(1).max(48).exactOptional(),
     })
     .exactOptional()

@@ -27,6 +27,8 @@ export const GATES = {
     sourceId: 'BOWDEN_RAGSDALE_2018',
     note: 'sleepiness threshold of the scale',
   },
+  hardMostLapses: choice(10, 'lapses'),
+  deckMostLapses: choice(12, 'lapses'),
   /** Nothing is planned at or above this mean rating. */
   anyKssBelow: choice(8, 'KSS points'),
   lowHoursFrom: choice(2, 'h after body-clock midnight'),

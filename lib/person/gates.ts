@@ -12,6 +12,8 @@ export interface GatedStep {
 /** What a person must be before a step is begun. */
 export interface Gate {
   readonly leastAlertnessPoints: number;
+  /** Of the unified model, for debt of many days; null: the gate does not apply. */
+  readonly mostLapses: number | null;
   /** Not 02-06 on the body clock. */
   readonly noLowHours: boolean;
   readonly longestAwakeH: number | null;
@@ -24,6 +26,7 @@ export interface Gate {
 /** The person at one instant of a step; gates are asked at its start and at its end. */
 export interface GateState {
   readonly alertnessPoints: number;
+  readonly lapses: number;
   readonly todH: number;
   readonly awakeH: number;
   readonly lastSleepMin: number;
@@ -34,6 +37,7 @@ export interface GateState {
 
 export type GateRule =
   | 'alertness'
+  | 'lapses'
   | 'low-hours'
   | 'awake'
   | 'inertia'
@@ -58,6 +62,8 @@ const ANY_LEAST_ALERTNESS = alertnessAtKss(GATES.anyKssBelow.value);
 export const DEFAULT_GATES: GateSettings = {
   hardLeastAlertnessPoints: GATES.hardLeastAlertness.value,
   deckLeastAlertnessPoints: GATES.deckLeastAlertness.value,
+  hardMostLapses: GATES.hardMostLapses.value,
+  deckMostLapses: GATES.deckMostLapses.value,
   hardLongestAwakeH: GATES.hardLongestAwake.value,
 };
 
@@ -67,6 +73,7 @@ export function gateFor({ effort, place }: GatedStep, lines: GateSettings = DEFA
   if (effort === 'heavy' || isExposed)
     return {
       leastAlertnessPoints: lines.hardLeastAlertnessPoints,
+      mostLapses: lines.hardMostLapses,
       noLowHours: true,
       longestAwakeH: lines.hardLongestAwakeH,
       inertiaMultiplierRatio: place === 'aloft' ? GATES.inertiaAloftMultiplier.value : 1,
@@ -74,6 +81,7 @@ export function gateFor({ effort, place }: GatedStep, lines: GateSettings = DEFA
     };
   return {
     leastAlertnessPoints: place === 'below' ? ANY_LEAST_ALERTNESS : lines.deckLeastAlertnessPoints,
+    mostLapses: place === 'below' ? null : lines.deckMostLapses,
     noLowHours: false,
     longestAwakeH: null,
     inertiaMultiplierRatio: 0,
@@ -83,11 +91,15 @@ export function gateFor({ effort, place }: GatedStep, lines: GateSettings = DEFA
 
 /** The strictest of several gates: a block of steps passes it only if every one of them would. */
 export function strictestGate(gates: readonly Gate[]): Gate {
-  const awakeH = gates.flatMap((gate) => (gate.longestAwakeH === null ? [] : [gate.longestAwakeH]));
+  const least = (of: (gate: Gate) => number | null): number | null => {
+    const known = gates.flatMap((gate) => of(gate) ?? []);
+    return known.length === 0 ? null : Math.min(...known);
+  };
   return {
     leastAlertnessPoints: Math.max(ANY_LEAST_ALERTNESS, ...gates.map((gate) => gate.leastAlertnessPoints)),
+    mostLapses: least((gate) => gate.mostLapses),
     noLowHours: gates.some((gate) => gate.noLowHours),
-    longestAwakeH: awakeH.length === 0 ? null : Math.min(...awakeH),
+    longestAwakeH: least((gate) => gate.longestAwakeH),
     inertiaMultiplierRatio: Math.max(0, ...gates.map((gate) => gate.inertiaMultiplierRatio)),
     priorSleepRule: gates.some((gate) => gate.priorSleepRule),
   };
@@ -106,6 +118,7 @@ export function gateFindings(state: GateState, gate: Gate): readonly GateFinding
     if (!(observed <= required)) found.push({ rule, observed, required, unit, margin: required - observed });
   };
   atLeast('alertness', state.alertnessPoints, gate.leastAlertnessPoints, 'alertness points');
+  if (gate.mostLapses !== null) atMost('lapses', state.lapses, gate.mostLapses, 'lapses');
   if (gate.noLowHours && isLowHour(state.todH))
     atLeast('low-hours', state.todH, GATES.lowHoursTo.value, 'h after body-clock midnight');
   if (gate.longestAwakeH !== null) atMost('awake', state.awakeH, gate.longestAwakeH, 'h');
@@ -123,6 +136,7 @@ export function gateFindings(state: GateState, gate: Gate): readonly GateFinding
 export const priorSleepFindings = (state: GateState): readonly GateFinding[] =>
   gateFindings(state, {
     leastAlertnessPoints: Number.NEGATIVE_INFINITY,
+    mostLapses: null,
     noLowHours: false,
     longestAwakeH: null,
     inertiaMultiplierRatio: 0,

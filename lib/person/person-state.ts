@@ -1,15 +1,14 @@
-/** What a plan carries along about the person: enough to know alertness and gates at any later instant. */
 import { MS_PER_H, MS_PER_MIN, type UtcInterval } from '../time/index.ts';
 import { bodyClockH } from './body-clock.ts';
+import type { Homeostasis } from './homeostasis.ts';
 import { simulateAlertness, type StartValue } from './simulate-alertness.ts';
-import { asleepS, awakeS } from './three-process.ts';
 import type { Watchkeeper } from './watchkeeper.ts';
 
 const REMEMBERED_H = 48;
 
-export interface PersonState {
+/** The person at the start of a plan: enough to know alertness and gates at any later instant. */
+export interface PersonState extends Homeostasis {
   readonly epochMs: number;
-  readonly s: number;
   readonly awakeSinceEpochMs: number;
   /** Length of the last sleep, time in the bunk. */
   readonly lastSleepMin: number;
@@ -50,43 +49,13 @@ export function startState(watchkeeper: Watchkeeper, at: PersonStart): PersonSta
   return {
     epochMs: at.epochMs,
     s: state.s,
+    unified: state.unified,
     awakeSinceEpochMs: last.endEpochMs,
     lastSleepMin: (last.endEpochMs - last.startEpochMs) / MS_PER_MIN,
     wokeTodH: todAt(last.endEpochMs),
     recentSleeps: recent(sleeps, at.epochMs),
     isTrusted: sleeps.length >= 2,
   };
-}
-
-/** The person after one more sleep, which begins at or after the state's instant. */
-export function afterSleep(
-  state: PersonState,
-  sleep: UtcInterval,
-  of: { sleepEfficiencyRatio: number; wokeTodH: number },
-): PersonState {
-  const beforeS = awakeS({ s: state.s, elapsedH: (sleep.startEpochMs - state.epochMs) / MS_PER_H });
-  const inBunkH = (sleep.endEpochMs - sleep.startEpochMs) / MS_PER_H;
-  return {
-    epochMs: sleep.endEpochMs,
-    s: asleepS({ s: beforeS, elapsedH: inBunkH * of.sleepEfficiencyRatio }),
-    awakeSinceEpochMs: sleep.endEpochMs,
-    lastSleepMin: inBunkH * 60,
-    wokeTodH: of.wokeTodH,
-    recentSleeps: recent([...state.recentSleeps, sleep], sleep.endEpochMs),
-    isTrusted: state.isTrusted || state.recentSleeps.length > 0,
-  };
-}
-
-/** Hours slept in the `windowH` before an instant: time in the bunk × efficiency. */
-export function sleptH(
-  sleeps: readonly UtcInterval[],
-  of: { endEpochMs: number; windowH: number; sleepEfficiencyRatio: number },
-): number {
-  const startEpochMs = of.endEpochMs - of.windowH * MS_PER_H;
-  let inBunkMs = 0;
-  for (const sleep of sleeps)
-    inBunkMs += Math.max(0, Math.min(sleep.endEpochMs, of.endEpochMs) - Math.max(sleep.startEpochMs, startEpochMs));
-  return (inBunkMs / MS_PER_H) * of.sleepEfficiencyRatio;
 }
 
 const sleepsBefore = (sleeps: readonly UtcInterval[], epochMs: number): readonly UtcInterval[] =>

@@ -1,9 +1,11 @@
 import { MS_PER_H, type UtcInterval } from '../time/index.ts';
-import { kssFromAlertness, kssP90FromAlertness } from './sleepiness.ts';
-import { asleepS, asleepSAsPublished, awakeS, circadianC, inertiaW, ultradianU } from './three-process.ts';
+import { afterAsleep, afterAwake, type Homeostasis, type SleepFormula } from './homeostasis.ts';
+import { kssFromAlertness, kssP90FromAlertness, kssWithInertia } from './sleepiness.ts';
+import { circadianC, inertiaW, ultradianU } from './three-process.ts';
 import { THREE_PROCESS } from './three-process.table.ts';
+import { lapsesOf, UNIFIED_START, type UnifiedState } from './unified-performance.ts';
 
-/** The model's state at one instant. */
+/** The state of both models at one instant; nothing is clamped. */
 export interface AlertnessAt {
   readonly epochMs: number;
   readonly asleep: boolean;
@@ -17,8 +19,14 @@ export interface AlertnessAt {
   readonly w: number;
   /** S + C + U, without W. */
   readonly alertnessPoints: number;
+  /** Mean rating and that of nine in ten, on the model 5c line: without W. */
   readonly kssPoints: number;
   readonly kssP90Points: number;
+  /** Mean rating on the line of the FIPS package: with W. */
+  readonly kssFipsPoints: number;
+  readonly unified: UnifiedState;
+  /** Of the unified model, S + κ·C. */
+  readonly lapses: number;
 }
 
 /** S where the record begins: a value of S, or the S that makes S + C + U a given value there. */
@@ -33,21 +41,21 @@ export interface SimulationOptions {
   readonly bodyClock: (epochMs: number) => number;
   /** Share of the time in the bunk that is sleep: an hour there recovers that share of an hour. */
   readonly sleepEfficiencyRatio: number;
-  /** Default: S 7.96. */
+  /** Default: S 7.96. The unified model always begins without pressure or debt. */
   readonly start?: StartValue;
-  /** `as-published` lets S jump where sleep begins above 12.2: for comparison with other programs only. */
-  readonly sleepFormula?: 'continuous' | 'as-published';
+  /** Default: continuous. */
+  readonly sleepFormula?: SleepFormula;
 }
 
-/** S at a change of state. */
-interface Anchor {
+/** Both models at a change of state. */
+interface Anchor extends Homeostasis {
   readonly epochMs: number;
   readonly asleep: boolean;
-  readonly s: number;
 }
 
 /**
- * Runs the three-process model through recorded and planned sleeps; awake in between and after the last.
+ * Runs the three-process model and the unified model through recorded and planned sleeps; awake in between and after the
+ * last.
  *
  * @param sleeps in order, not overlapping; the record begins when the first one begins
  * @returns one state per wanted instant, null where it lies before the record
@@ -57,24 +65,29 @@ export function simulateAlertness(
   options: SimulationOptions,
 ): readonly (AlertnessAt | null)[] {
   const anchors = anchorsOf(sleeps, options);
+  let at = 0;
   return options.atEpochMs.map((epochMs) => {
-    const anchor = anchors.findLast((candidate) => candidate.epochMs <= epochMs);
-    return anchor === undefined ? null : stateAt(anchor, epochMs, options);
+    // Instants mostly ascend: the anchor is the one of the instant before, or the next.
+    if ((anchors[at]?.epochMs ?? 0) > epochMs) at = 0;
+    while (at + 1 < anchors.length && (anchors[at + 1]?.epochMs ?? 0) <= epochMs) at++;
+    const anchor = anchors[at];
+    return anchor === undefined || anchor.epochMs > epochMs ? null : stateAt(anchor, epochMs, options);
   });
 }
 
+/** Every falling asleep and waking of a record, in order. */
 function anchorsOf(sleeps: readonly UtcInterval[], options: SimulationOptions): readonly Anchor[] {
   const [first] = sleeps;
   if (first === undefined) return [];
   const anchors: Anchor[] = [];
-  let s = startS(options, first.startEpochMs);
+  let state: Homeostasis = { s: startS(options, first.startEpochMs), unified: UNIFIED_START };
   let awakeSinceEpochMs = first.startEpochMs;
-  for (const sleep of sleeps) {
-    s = awakeS({ s, elapsedH: (sleep.startEpochMs - awakeSinceEpochMs) / MS_PER_H });
-    anchors.push({ epochMs: sleep.startEpochMs, asleep: true, s });
-    s = recoveredS(s, (sleep.endEpochMs - sleep.startEpochMs) / MS_PER_H, options);
-    anchors.push({ epochMs: sleep.endEpochMs, asleep: false, s });
-    awakeSinceEpochMs = sleep.endEpochMs;
+  for (const { startEpochMs, endEpochMs } of sleeps) {
+    state = afterAwake(state, (startEpochMs - awakeSinceEpochMs) / MS_PER_H);
+    anchors.push({ epochMs: startEpochMs, asleep: true, ...state });
+    state = recovered(state, (endEpochMs - startEpochMs) / MS_PER_H, options);
+    anchors.push({ epochMs: endEpochMs, asleep: false, ...state });
+    awakeSinceEpochMs = endEpochMs;
   }
   return anchors;
 }
@@ -86,16 +99,14 @@ function startS(options: SimulationOptions, onsetEpochMs: number): number {
   return start.alertnessPoints - circadianC(todH) - ultradianU(todH);
 }
 
-function recoveredS(s: number, inBunkH: number, options: SimulationOptions): number {
-  const asleep = { s, elapsedH: inBunkH * options.sleepEfficiencyRatio };
-  return options.sleepFormula === 'as-published' ? asleepSAsPublished(asleep) : asleepS(asleep);
-}
+const recovered = (state: Homeostasis, inBunkH: number, options: SimulationOptions): Homeostasis =>
+  afterAsleep(state, inBunkH * options.sleepEfficiencyRatio, options.sleepFormula);
 
 function stateAt(anchor: Anchor, epochMs: number, options: SimulationOptions): AlertnessAt {
   const inStateH = (epochMs - anchor.epochMs) / MS_PER_H;
-  const s = anchor.asleep ? recoveredS(anchor.s, inStateH, options) : awakeS({ s: anchor.s, elapsedH: inStateH });
+  const { s, unified } = anchor.asleep ? recovered(anchor, inStateH, options) : afterAwake(anchor, inStateH);
   const todH = options.bodyClock(epochMs);
-  const [c, u] = [circadianC(todH), ultradianU(todH)];
+  const [c, u, w] = [circadianC(todH), ultradianU(todH), anchor.asleep ? 0 : inertiaW(inStateH)];
   const alertnessPoints = s + c + u;
   return {
     epochMs,
@@ -105,9 +116,12 @@ function stateAt(anchor: Anchor, epochMs: number, options: SimulationOptions): A
     s,
     c,
     u,
-    w: anchor.asleep ? 0 : inertiaW(inStateH),
+    w,
     alertnessPoints,
     kssPoints: kssFromAlertness(alertnessPoints),
     kssP90Points: kssP90FromAlertness(alertnessPoints),
+    kssFipsPoints: kssWithInertia({ alertnessPoints, w }),
+    unified,
+    lapses: lapsesOf(unified, todH),
   };
 }

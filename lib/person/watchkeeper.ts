@@ -24,6 +24,9 @@ export interface GateSettings {
   readonly hardLeastAlertnessPoints: number;
   /** For other work outside. */
   readonly deckLeastAlertnessPoints: number;
+  /** Lapses of the unified model, at most: for heavy, aloft and overside work, and for other work outside. */
+  readonly hardMostLapses: number;
+  readonly deckMostLapses: number;
   /** For heavy, aloft and overside work. */
   readonly hardLongestAwakeH: number;
 }

@@ -1,4 +1,4 @@
-import { asleepS, awakeS, kssFromAlertness } from '../person/index.ts';
+import { afterAsleep, afterAwake, kssFromAlertness } from '../person/index.ts';
 import type { UtcInterval } from '../time/index.ts';
 import { MS_PER_MIN } from '../time/index.ts';
 import type { Preparation } from './prepare.ts';
@@ -23,7 +23,7 @@ export function ownPersonAt(preparation: Preparation, sleeps: readonly UtcInterv
 /** The person after staying awake until a slot. */
 export function awakeUntil(preparation: Preparation, person: PersonAtSlot, slot: number): PersonAtSlot {
   const elapsedH = (Math.max(0, slot - person.slot) * preparation.grid.slotMin) / 60;
-  return { ...person, s: awakeS({ s: person.s, elapsedH }), slot: Math.max(slot, person.slot) };
+  return { ...person, ...afterAwake(person, elapsedH), slot: Math.max(slot, person.slot) };
 }
 
 /** Mean sleepiness at the person's slot. */
@@ -46,7 +46,7 @@ function afterOwnSleep(
   const known = knownSlot(preparation, sleep.toSlot);
   return {
     slot: sleep.toSlot,
-    s: asleepS({ s: before.s, elapsedH }),
+    ...afterAsleep(before, elapsedH),
     awakeSinceSlot: sleep.toSlot,
     lastSleepMin: lengthMin,
     wokeTodH: ((facts.todH[known] ?? 0) + ((sleep.toSlot - known) * grid.slotMin) / 60) % 24,

@@ -185,6 +185,7 @@ export function gateStateAt(problem: PlanningProblem, person: PersonAtSlot): Par
     sleptSlots(person.sleeps, person.slot - windowH / slotH, person.slot) * slotH * sleepEfficiencyRatio;
   return {
     alertnessPoints: person.s + (problem.person.rhythm[person.slot] ?? 0),
+    lapses: person.unified.s + (problem.person.lapsesRhythm[person.slot] ?? 0),
     todH: problem.person.todH[person.slot] ?? 0,
     awakeH: (person.slot - person.awakeSinceSlot) * slotH,
     lastSleepMin: person.lastSleepMin,

@@ -2,7 +2,15 @@ import type { Handling } from '../boat/index.ts';
 import type { Block, Job } from '../jobs/index.ts';
 import { blockMinutes, blocksOf } from '../jobs/index.ts';
 import type { Passage } from '../passage/index.ts';
-import { bodyClockAlong, circadianC, gateFor, startState, strictestGate, ultradianU } from '../person/index.ts';
+import {
+  bodyClockAlong,
+  circadianC,
+  gateFor,
+  lapsesRhythm,
+  startState,
+  strictestGate,
+  ultradianU,
+} from '../person/index.ts';
 import { materialsShort } from '../stock/index.ts';
 import type { SlotGrid } from '../time/index.ts';
 import { MS_PER_H, MS_PER_MIN, slotEpochMs, slotGrid } from '../time/index.ts';
@@ -284,6 +292,7 @@ function personFacts(passage: Passage, nominal: Course): PersonFacts {
     watchkeeper: passage.watchkeeper,
     todH,
     rhythm: todH.map((hour) => circadianC(hour) + ultradianU(hour)),
+    lapsesRhythm: todH.map(lapsesRhythm),
     longestSleepSlots: Math.max(2, Math.floor(passage.settings.longestSleepMin / passage.settings.slotMin)),
   };
 }
@@ -303,6 +312,7 @@ function personAtStart(passage: Passage, nominal: Course, at: { fromSlot: number
   return {
     slot: at.fromSlot,
     s: state.s,
+    unified: state.unified,
     awakeSinceSlot: slotAt(state.awakeSinceEpochMs),
     lastSleepMin: state.lastSleepMin,
     wokeTodH: state.wokeTodH,

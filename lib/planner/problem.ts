@@ -1,7 +1,7 @@
 import type { Handling } from '../boat/index.ts';
 import type { Block, Job } from '../jobs/index.ts';
 import type { PlanOrders } from '../passage/index.ts';
-import type { Gate, Watchkeeper } from '../person/index.ts';
+import type { Gate, Homeostasis, Watchkeeper } from '../person/index.ts';
 import type { SlotGrid } from '../time/index.ts';
 import type { LagTable } from '../voyage/index.ts';
 import type { BlockTable, TableSettings } from '../windows/index.ts';
@@ -27,6 +27,8 @@ export interface PersonFacts {
   readonly watchkeeper: Watchkeeper;
   /** C + U per slot. */
   readonly rhythm: Float64Array;
+  /** κ·C of the unified model per slot [lapses]. */
+  readonly lapsesRhythm: Float64Array;
   /** Body-clock hour per slot. */
   readonly todH: Float64Array;
   readonly longestSleepSlots: number;
@@ -77,9 +79,8 @@ export interface SlotSleep {
 }
 
 /** The person at the start of a slot, awake. */
-export interface PersonAtSlot {
+export interface PersonAtSlot extends Homeostasis {
   readonly slot: number;
-  readonly s: number;
   readonly awakeSinceSlot: number;
   readonly lastSleepMin: number;
   readonly wokeTodH: number;

@@ -1,4 +1,4 @@
-import { asleepS, awakeS, kssFromAlertness } from '../person/index.ts';
+import { afterAsleep, afterAwake, asleepS, kssFromAlertness, type Homeostasis } from '../person/index.ts';
 import type { PersonAtSlot, PersonFacts, SleepList, SlotSleep } from './problem.ts';
 
 /** When a gap is slept in: our defaults, no source. */
@@ -45,7 +45,7 @@ export function spendGap(person: PersonAtSlot, facts: PersonFacts, gap: Gap): Pe
   let now = person;
   let slot = person.slot + (person.slot > person.awakeSinceSlot ? slots(WIND_DOWN_MIN, gap) : 0);
   while (slot < gap.toSlot) {
-    const length = sleepSlots({ ...now, s: sAwakeAt(now, slot, gap) }, facts, { ...gap, slot });
+    const length = sleepSlots({ ...now, ...awakeAt(now, slot, gap) }, facts, { ...gap, slot });
     if (length === 0) {
       slot += 1;
       continue;
@@ -53,18 +53,18 @@ export function spendGap(person: PersonAtSlot, facts: PersonFacts, gap: Gap): Pe
     now = afterSlotSleep(now, facts, { sleep: { fromSlot: slot, toSlot: slot + length }, slotMin: gap.slotMin });
     slot = now.slot + slots(LOOKOUT_MIN, gap);
   }
-  return { ...now, s: sAwakeAt(now, gap.toSlot, gap), slot: gap.toSlot };
+  return { ...now, ...awakeAt(now, gap.toSlot, gap), slot: gap.toSlot };
 }
 
 /** The person after being awake until a slot. */
 export function stayAwake(person: PersonAtSlot, toSlot: number, slotMin: number): PersonAtSlot {
-  return { ...person, s: sAwakeAt(person, toSlot, { slotMin }), slot: toSlot };
+  return { ...person, ...awakeAt(person, toSlot, { slotMin }), slot: toSlot };
 }
 
 const slots = (lengthMin: number, gap: { slotMin: number }): number => Math.ceil(lengthMin / gap.slotMin);
 
-function sAwakeAt(person: PersonAtSlot, slot: number, gap: { slotMin: number }): number {
-  return slot <= person.slot ? person.s : awakeS({ s: person.s, elapsedH: ((slot - person.slot) * gap.slotMin) / 60 });
+function awakeAt({ s, unified, ...person }: PersonAtSlot, slot: number, gap: { slotMin: number }): Homeostasis {
+  return afterAwake({ s, unified }, (Math.max(0, slot - person.slot) * gap.slotMin) / 60);
 }
 
 /** Length of the sleep that begins now; 0: stays awake. */
@@ -104,10 +104,9 @@ export function afterSlotSleep(
 ): PersonAtSlot {
   const { sleep } = of;
   const lengthMin = (sleep.toSlot - sleep.fromSlot) * of.slotMin;
-  const beforeS = sAwakeAt(person, sleep.fromSlot, of);
   return {
     slot: sleep.toSlot,
-    s: asleepS({ s: beforeS, elapsedH: (lengthMin / 60) * facts.watchkeeper.sleepEfficiencyRatio }),
+    ...afterAsleep(awakeAt(person, sleep.fromSlot, of), (lengthMin / 60) * facts.watchkeeper.sleepEfficiencyRatio),
     awakeSinceSlot: sleep.toSlot,
     lastSleepMin: lengthMin,
     wokeTodH: facts.todH[sleep.toSlot] ?? 0,

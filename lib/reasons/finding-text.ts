@@ -42,6 +42,8 @@ const PLAIN_TEXTS: Partial<Readonly<Record<string, Text>>> = {
       ? `the work would be slowed more than ${finding.required} times`
       : `the work would outrun its ${requiredText(finding)} in ${ofHundred(finding.scenarioShare ?? 0)}`,
   alertness: (finding) => `alertness ${pointsText(finding.observed)}, ${pointsText(finding.required)} needed`,
+  lapses: (finding) =>
+    `${pointsText(finding.observed)} lapses expected from sleep missed over days, ${pointsText(finding.required)} at most`,
   'low-hours': (finding) =>
     `it is ${clock(finding.observed ?? 0)} on your body clock, and hard work waits for ${clock(finding.required)}`,
   awake: (finding) => `${observedText(finding)} awake, ${requiredText(finding)} at most`,

@@ -6,7 +6,7 @@ import type { LabelStore } from './label-store.ts';
 import { BY_WAITING, bySleep, sleepsOf } from './label-store.ts';
 import type { ModelChoice, Release } from './model.ts';
 import { START_COST, START_LOSS, START_STRIDE } from './open-starts.ts';
-import type { ChoiceGate, RestModel, ScheduleProblem } from './problem.ts';
+import type { ChoiceGate, RestModel, ScheduleProblem, SlotSleep } from './problem.ts';
 import { f64, i16, i32, item, u16, u8 } from './typed-reads.ts';
 
 /** Sleeps, from the rest model: lengths, and sums that answer for any stretch at once. */
@@ -31,6 +31,9 @@ export class Extender {
   /** S after so many slots awake from the label at hand, with the label it was worked out for. */
   private readonly awakeS: Float64Array;
   private readonly awakeFor: Int32Array;
+  /** Sleeps on the way to the label at hand, with the label they were read for. */
+  private sleeps: readonly SlotSleep[] = [];
+  private sleepsFor = -1;
 
   constructor(space: Space, aim: Aim, into: { readonly store: LabelStore; readonly frontier: Frontier }) {
     this.space = space;
@@ -195,10 +198,14 @@ export class Extender {
     return true;
   }
 
-  private isRefused(label: number, { choice, begin }: Work): boolean {
+  private isRefused(label: number, { choice, begin, end }: Work): boolean {
     const { rest } = this.problem;
     if (rest === null || rest.refusesHistory === null) return false;
-    return rest.refusesHistory(choice.choice, begin, sleepsOf(this.store, label, rest.sleepSlots));
+    if (this.sleepsFor !== label) {
+      this.sleeps = sleepsOf(this.store, label, rest.sleepSlots);
+      this.sleepsFor = label;
+    }
+    return rest.refusesHistory(choice.choice, { beginSlot: begin, endSlot: end }, this.sleeps);
   }
 
   /** Keeps the scenarios in which the work stays inside its limits; a conditional job keeps them all. */

@@ -8,6 +8,7 @@ export type {
   ScheduleProblem,
   SlotSleep,
   Task,
+  WorkSpan,
 } from './problem.ts';
 export type { ScheduleSettings } from './settings.ts';
 export { DEFAULT_SCHEDULE_SETTINGS } from './settings.ts';

@@ -123,7 +123,13 @@ export interface RestModel {
    * A rule on the sleeps so far that no number of the state holds; true: the work may not begin. It must never refuse
    * because of more sleep. Plans it cuts off count as dropped, so that a proof stays a proof.
    */
-  readonly refusesHistory: ((choice: Choice, beginSlot: number, sleeps: readonly SlotSleep[]) => boolean) | null;
+  readonly refusesHistory: ((choice: Choice, work: WorkSpan, sleeps: readonly SlotSleep[]) => boolean) | null;
+}
+
+/** Instants at which a piece of work begins and ends. */
+export interface WorkSpan {
+  readonly beginSlot: number;
+  readonly endSlot: number;
 }
 
 /** Asleep in [fromSlot, toSlot). */

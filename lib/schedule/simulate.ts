@@ -152,7 +152,7 @@ class Simulation {
       if (atBegin + (rest.rhythmPoints[work.beginSlot] ?? 0) < gate.leastStartPoints) return 'alertness';
       if (atEnd + (rest.rhythmPoints[work.endSlot] ?? 0) < gate.leastEndPoints) return 'alertness';
     }
-    return rest.refusesHistory?.(choice, work.beginSlot, this.sleeps) === true ? 'history' : null;
+    return rest.refusesHistory?.(choice, work, this.sleeps) === true ? 'history' : null;
   }
 
   private meetWeather(choice: Choice, work: WorkEntry, row: number): ScheduleRule | null {

@@ -2,6 +2,12 @@ import type { Source } from './source.ts';
 
 /** The bibliography: one entry a line, in alphabetical order of its id. */
 export const sources = {
+  AKERSTEDT_2008: {
+    title: 'Predicting road crashes from a mathematical model of alertness regulation: the Sleep/Wake Predictor',
+    who: 'Akerstedt, Connor, Gray, Kecklund',
+    year: 2008,
+    where: 'Accident Analysis and Prevention 40:1480-1485 (abstract read; title from memory)',
+  },
   ALLEN_PLOURDE_1999: {
     title: 'Review of leeway: field experiments and implementation',
     who: 'Allen, Plourde',
@@ -19,6 +25,12 @@ export const sources = {
     who: 'N. Bowditch; National Geospatial-Intelligence Agency',
     year: 2024,
     where: 'NGA Pub. 9, chapter on the sailings (quoted at second hand)',
+  },
+  COLREG_1972: {
+    title: 'Convention on the International Regulations for Preventing Collisions at Sea',
+    who: 'International Maritime Organization',
+    year: 1972,
+    where: 'Rules 5 and 22 and Annex I, section 8, as printed by the US Coast Guard and in 33 CFR 83 and 84',
   },
   DAANEN_2009: {
     title: 'Manual performance deterioration in the cold estimated using the wind chill equivalent temperature',
@@ -109,6 +121,30 @@ export const sources = {
     who: 'Meeus',
     year: 1998,
     where: 'Willmann-Bell, 2nd edition',
+  },
+  MLC_2006_A2_3: {
+    title: 'Maritime Labour Convention, Standard A2.3: hours of work and hours of rest',
+    who: 'International Labour Organization',
+    year: 2006,
+    where: 'paragraphs 1 to 6; paragraph 6 checked on ILO Convention 180, article 5',
+  },
+  RAMAKRISHNAN_2016: {
+    title: 'A unified model of performance: validation of its predictions across different sleep/wake schedules',
+    who: 'Ramakrishnan, Wesensten, Balkin, Reifman',
+    year: 2016,
+    where: 'Sleep 39(1):249-262; constants and equations as in the FIPS R package 0.2.1',
+  },
+  SKELDON_DIJK_2025: {
+    title: 'The complexity and commonness of the two-process model of sleep regulation (title shortened)',
+    who: 'Skeldon, Dijk',
+    year: 2025,
+    where: 'npj Biological Timing and Sleep, s44323-025-00039-z',
+  },
+  STCW_A_VIII_1: {
+    title: 'STCW Code, Section A-VIII/1: fitness for duty',
+    who: 'International Maritime Organization',
+    year: 2010,
+    where: 'paragraphs 2 to 4 and 9, as amended in Manila; reprints read',
   },
   WILCKEN_2012: {
     title: 'Thesis with the bias and spread of wave height forecasts by lead time (title not seen)',

@@ -91,6 +91,7 @@ function priorSleepAnswers({ inputs }: CheckItem): Answers {
     todH: 12,
     lastSleepMin: 0,
     wokeTodH: 7,
+    lapses: 0,
     awakeH: numberIn(inputs, 'awakeEndH'),
     slept24H: numberIn(inputs, 'sleep24H'),
     slept48H: numberIn(inputs, 'sleep48H'),

@@ -1,11 +1,4 @@
-import {
-  bodyClockH,
-  displayedKss,
-  kssWithInertia,
-  simulateAlertness,
-  type AlertnessAt,
-  type StartValue,
-} from '../../lib/person/index.ts';
+import { bodyClockH, simulateAlertness, type AlertnessAt, type StartValue } from '../../lib/person/index.ts';
 import { okUnless, type Problem, type Result } from '../../lib/result/index.ts';
 import { formatUtc, MS_PER_H, MS_PER_MIN, parseUtc, utcInterval, type UtcInterval } from '../../lib/time/index.ts';
 import {
@@ -20,13 +13,19 @@ import {
 import type { CommandIo } from './command.ts';
 
 const HELP = `slatch alertness --sleep START/END[,START/END…] [--from UTC] [--to UTC] [--every-min MIN] [--lon LON]
-                 [--lag-min MIN] [--efficiency RATIO] [--start-s S | --start-alertness POINTS] [--as-published] [--json]
+                 [--lag-min MIN] [--efficiency RATIO] [--s0 S | --start-alertness POINTS] [--as-published] [--json]
 
-  The three-process model along recorded or planned sleeps: S, C, U, W, alertness (S + C + U), and the sleepiness
-  rating KSS (1 wide awake … 9 fighting sleep) of the middle person and of nine in ten. Without --from and --to from
-  the first sleep to a day after the last, every 60 minutes. The body clock is solar time at --lon (default 0, then
-  it is UTC) less --lag-min. --efficiency is the share of each interval that is sleep (default 1). S begins at 7.96.
-  --as-published lets S jump where sleep begins above 12.2, as the published formula taken to the letter does.
+  Alertness along recorded or planned sleeps, unclamped, without --from and --to from the first sleep to a day after the
+  last, every 60 minutes:
+    S, C, U, W   processes of the three-process model: sleep pressure, day rhythm, 12-hour rhythm, sleep inertia
+    alertness    S + C + U; 14 high, 7 the risk line, 3 extreme sleepiness
+    KSS          sleepiness, 1 wide awake … 9 fighting sleep. FIPS: 10.6 - 0.6 (S + C + U + W). 5c: 9.68 - 0.46 alertness,
+                 without W; P90: nine in ten people stay below it (5c + 1.07)
+    lapses       unified model of performance, S + 4.13 C: lapses in a ten-minute reaction test; counts debt of weeks
+  The body clock is solar time at --lon (default 0, then it is UTC) less --lag-min. --efficiency is the share of each
+  interval that is sleep (default 1). When the first sleep begins S is --s0 (default 7.96), or what makes alertness
+  --start-alertness; the unified model begins at 0. --as-published lets S jump where sleep begins above 12.2, as the
+  published formula taken to the letter does. Group averages: no judgement whether you are fit.
 
   slatch alertness --sleep 2026-05-26T10:00Z/2026-05-26T15:00Z,2026-05-27T10:30Z/2026-05-27T14:00Z --lon 178 --every-min 30
 `;
@@ -80,7 +79,7 @@ function readArguments(args: readonly string[]): TakenApart {
     lon: 'text',
     'lag-min': 'text',
     efficiency: 'text',
-    'start-s': 'text',
+    s0: 'text',
     'start-alertness': 'text',
     'as-published': 'flag',
     json: 'flag',
@@ -88,15 +87,15 @@ function readArguments(args: readonly string[]): TakenApart {
   if (typeof given === 'string') throw new WrongUse(given);
   if (given.files.length > 0) throw new WrongUse(`"${given.files.join(' ')}" belongs to no option.`);
   if (!given.texts.has('sleep')) throw new WrongUse('no --sleep is given.');
-  if (given.texts.has('start-s') && given.texts.has('start-alertness'))
-    throw new WrongUse('--start-s and --start-alertness exclude each other.');
+  if (given.texts.has('s0') && given.texts.has('start-alertness'))
+    throw new WrongUse('--s0 and --start-alertness exclude each other.');
   return given;
 }
 
 function startOf(given: TakenApart): StartValue {
   const alertnessPoints = numberOption(given, 'start-alertness', { least: 1, most: 21 });
   if (alertnessPoints !== null) return { kind: 'alertness', alertnessPoints };
-  return { kind: 's', s: numberOption(given, 'start-s', { least: 2.4, most: 14.3 }) ?? 7.96 };
+  return { kind: 's', s: numberOption(given, 's0', { least: 2.4, most: 14.3 }) ?? 7.96 };
 }
 
 function instantsOf(given: TakenApart, sleeps: readonly UtcInterval[]): readonly number[] {
@@ -145,22 +144,25 @@ const beforeFirstSleep = (sleeps: readonly UtcInterval[], fromEpochMs: number): 
   remedy: 'Begin later, or give an earlier sleep.',
 });
 
+/** Keys as the models name their processes; both lines to the KSS by the name of where they come from. */
 const jsonRow = (state: AlertnessAt): object => ({
-  utc: formatUtc(state.epochMs),
+  timeUtc: formatUtc(state.epochMs),
   bodyClockH: state.todH,
   asleep: state.asleep,
   inStateH: state.inStateH,
-  s: state.s,
-  c: state.c,
-  u: state.u,
-  w: state.w,
+  S: state.s,
+  C: state.c,
+  U: state.u,
+  W: state.w,
   alertness: state.alertnessPoints,
-  kss: state.kssPoints,
-  kssP90: state.kssP90Points,
-  kssWithInertia: kssWithInertia(state),
+  kssFips: state.kssFipsPoints,
+  kss5c: state.kssPoints,
+  kss5cP90: state.kssP90Points,
+  lapses: state.lapses,
 });
 
-const HEADER = 'UTC                body  state      h      S      C      U      W  alertness   KSS  KSS P90';
+const HEADER =
+  'UTC                body  state      h      S      C      U      W  alertness  KSS FIPS     5c  5c P90  lapses';
 
 function tableOf(rows: readonly AlertnessAt[]): string {
   const lines = rows.map((row) =>
@@ -170,7 +172,10 @@ function tableOf(rows: readonly AlertnessAt[]): string {
       row.asleep ? 'asleep' : 'awake ',
       ...[row.inStateH, row.s, row.c, row.u, row.w].map((value) => fixed(value).padStart(5)),
       fixed(row.alertnessPoints).padStart(9),
-      ...[row.kssPoints, row.kssP90Points].map((rating) => displayedKss(rating).toFixed(1).padStart(4)),
+      fixed(row.kssFipsPoints).padStart(8),
+      fixed(row.kssPoints).padStart(5),
+      fixed(row.kssP90Points).padStart(6),
+      fixed(row.lapses).padStart(6),
     ].join('  '),
   );
   return [HEADER, ...lines, ''].join('\n');

@@ -16,6 +16,7 @@ const fit: GateState = {
   awakeH: 3,
   lastSleepMin: 300,
   wokeTodH: 7,
+  lapses: 3,
   slept24H: 6,
   slept48H: 13,
 };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { afterSleep, sleptH, startState, simulateAlertness, type Watchkeeper } from '../../lib/person/index.ts';
+import { startState, simulateAlertness, type Watchkeeper } from '../../lib/person/index.ts';
 import { MS_PER_H, utcInterval } from '../../lib/time/index.ts';
 
 const at = (hour: number): number => hour * MS_PER_H;
@@ -24,6 +24,7 @@ describe('startState', () => {
       sleepEfficiencyRatio: 0.85,
     });
     expect(state.s).toBe(wanted?.s);
+    expect(state.unified).toEqual(wanted?.unified);
     expect(state.awakeSinceEpochMs).toBe(at(41.5));
     expect(state.lastSleepMin).toBe(90);
     expect(state.wokeTodH).toBeCloseTo(41.5 - 24 + 2, 10);
@@ -42,26 +43,5 @@ describe('startState', () => {
 
   it('one recorded sleep only: not to be trusted yet', () => {
     expect(startState({ ...watchkeeper, sleeps: [sleep(0, 6)] }, { epochMs: at(8), lon: 0 }).isTrusted).toBe(false);
-  });
-});
-
-describe('afterSleep', () => {
-  it('a planned sleep: S as if it had been recorded', () => {
-    const start = startState(watchkeeper, { epochMs: at(48), lon: 0 });
-    const state = afterSleep(start, sleep(50, 53), { sleepEfficiencyRatio: 0.85, wokeTodH: 5 });
-    const [wanted] = simulateAlertness([...watchkeeper.sleeps, sleep(50, 53)], {
-      atEpochMs: [at(53)],
-      bodyClock: () => 0,
-      sleepEfficiencyRatio: 0.85,
-    });
-    expect(state.s).toBeCloseTo(wanted?.s ?? 0, 12);
-    expect(state.lastSleepMin).toBe(180);
-  });
-});
-
-describe('sleptH', () => {
-  it('a sleep that reaches into the window from before: only its part inside, times efficiency', () => {
-    const slept = sleptH(watchkeeper.sleeps, { endEpochMs: at(50), windowH: 24, sleepEfficiencyRatio: 0.8 });
-    expect(slept).toBeCloseTo((3 + 1.5) * 0.8, 12);
   });
 });

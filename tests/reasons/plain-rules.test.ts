@@ -238,6 +238,7 @@ describe('gates of the person', () => {
     awakeH: 3,
     lastSleepMin: 240,
     wokeTodH: 7,
+    lapses: 3,
     slept24H: 6,
     slept48H: 13,
   };

@@ -31,11 +31,11 @@ describe('slatch alertness', () => {
     expect(code).toBe(0);
     const { rows } = JSON.parse(out) as { rows: readonly Record<string, number | string | boolean>[] };
     expect(rows).toHaveLength(1);
-    expect(rows[0]).toMatchObject({ utc: midnight, asleep: false, inStateH: 17 });
-    expect(rows[0]?.['s']).toBeCloseTo(8.5746, 4);
+    expect(rows[0]).toMatchObject({ timeUtc: midnight, asleep: false, inStateH: 17 });
+    expect(rows[0]?.['S']).toBeCloseTo(8.5746, 4);
     expect(rows[0]?.['alertness']).toBeCloseTo(7.0082, 4);
-    expect(rows[0]?.['kss']).toBeCloseTo(6.4562, 4);
-    expect(rows[0]?.['kssWithInertia']).toBeCloseTo(6.3951, 4);
+    expect(rows[0]?.['kss5c']).toBeCloseTo(6.4562, 4);
+    expect(rows[0]?.['kssFips']).toBeCloseTo(6.3951, 4);
   });
 
   it('as a table: a header and a line every four hours, in order', async () => {
@@ -74,13 +74,13 @@ describe('slatch alertness', () => {
     const args = [
       '--sleep',
       '2026-01-01T08:00Z/2026-01-01T08:40Z',
-      '--start-s',
+      '--s0',
       '13',
       '--to',
       '2026-01-01T08:00Z',
       '--json',
     ];
-    const sOf = ({ out }: Ran): number | undefined => (JSON.parse(out) as { rows: { s: number }[] }).rows[0]?.s;
+    const sOf = ({ out }: Ran): number | undefined => (JSON.parse(out) as { rows: { S: number }[] }).rows[0]?.S;
     expect(sOf(await run(...args))).toBe(13);
     expect(sOf(await run(...args, '--as-published'))).toBeCloseTo(12.8653, 4);
   });
@@ -102,7 +102,7 @@ describe('slatch alertness', () => {
     ['an unknown option', ['--sleep', NIGHTS, '--nap']],
     ['a longitude of 200', ['--sleep', NIGHTS, '--lon', '200']],
     ['an end before the beginning', ['--sleep', NIGHTS, '--from', '2026-01-03T00:00Z', '--to', '2026-01-02T00:00Z']],
-    ['two starts', ['--sleep', NIGHTS, '--start-s', '8', '--start-alertness', '8']],
+    ['two starts', ['--sleep', NIGHTS, '--s0', '8', '--start-alertness', '8']],
     ['a stray word', ['--sleep', NIGHTS, 'please']],
   ])('%s: wrong use, exit code 2, with the help', async (_, args) => {
     const { code, err } = await run(...args);

@@ -1,7 +1,8 @@
-import { asleepS, awakeS, inertiaGateMin, priorSleepFindings } from '../../person/index.ts';
-import type { Choice, RestModel, SlotSleep } from '../../schedule/index.ts';
-import type { PersonAtSlot, PlanningProblem } from '../problem.ts';
-import { leastAwakeMin, LOOKOUT_MIN, sleptSlots } from '../rest.ts';
+import { asleepS, awakeS, inertiaGateMin, type Gate } from '../../person/index.ts';
+import type { Choice, RestModel } from '../../schedule/index.ts';
+import type { PlanningProblem } from '../problem.ts';
+import { leastAwakeMin, LOOKOUT_MIN } from '../rest.ts';
+import { sleepHistoryRule } from './sleep-history.ts';
 
 /** Lengths of sleep that may be placed [min]: naps that are easily woken from, and whole sleep cycles; common practice, no source. */
 const SLEEP_MIN = [20, 30, 90, 180] as const;
@@ -13,7 +14,7 @@ const UNWATCHED_POINTS_PER_H = 3;
 /** Sleep and alertness as the search sees them; slots count from the beginning of the plan. */
 export function restModel(
   problem: PlanningProblem,
-  of: { inertiaMultipliers: readonly number[]; priorSleepChoices: ReadonlySet<Choice> },
+  of: { inertiaMultipliers: readonly number[]; historyGates: ReadonlyMap<Choice, Gate> },
 ): RestModel {
   const { person, grid, fromSlot, start } = problem;
   const slotCount = problem.untilSlot - fromSlot;
@@ -40,11 +41,7 @@ export function restModel(
     inertiaSlots: of.inertiaMultipliers.map((multiplier) =>
       inertiaTable(problem, { multiplierRatio: multiplier, sleepSlots, slotCount }),
     ),
-    refusesHistory:
-      of.priorSleepChoices.size === 0
-        ? null
-        : (choice, beginSlot, sleeps) =>
-            of.priorSleepChoices.has(choice) && breaksPriorSleepRule(problem, beginSlot + fromSlot, sleeps),
+    refusesHistory: sleepHistoryRule(problem, of.historyGates),
   };
 }
 
@@ -82,28 +79,4 @@ function inertiaTable(
     }
   }
   return table;
-}
-
-/** 5 h of sleep in 24 h, 12 h in 48 h, not longer awake than slept in 48 h: as the gates ask it. */
-function breaksPriorSleepRule(problem: PlanningProblem, slot: number, planned: readonly SlotSleep[]): boolean {
-  const person = withSleeps(problem, planned);
-  const slotH = problem.grid.slotMin / 60;
-  const sleptH = (windowH: number): number =>
-    sleptSlots(person.sleeps, slot - windowH / slotH, slot) * slotH * problem.person.watchkeeper.sleepEfficiencyRatio;
-  const awakeH = (slot - person.awakeSinceSlot) * slotH;
-  const asked = { alertnessPoints: 0, todH: 0, lastSleepMin: 0, wokeTodH: 0 };
-  return priorSleepFindings({ ...asked, slept24H: sleptH(24), slept48H: sleptH(48), awakeH }).length > 0;
-}
-
-function withSleeps(
-  problem: PlanningProblem,
-  planned: readonly SlotSleep[],
-): Pick<PersonAtSlot, 'sleeps' | 'awakeSinceSlot'> {
-  let { sleeps, awakeSinceSlot } = problem.start;
-  for (const { fromSlot, toSlot } of planned) {
-    const sleep = { fromSlot: fromSlot + problem.fromSlot, toSlot: toSlot + problem.fromSlot };
-    sleeps = { sleep, earlier: sleeps };
-    awakeSinceSlot = sleep.toSlot;
-  }
-  return { sleeps, awakeSinceSlot };
 }

@@ -39,10 +39,10 @@ function restFor(model: Model, meanings: ReadonlyMap<Choice, ChoiceMeaning>): Sc
   const ask = rest.refusesHistory;
   return {
     ...rest,
-    refusesHistory: (choice, beginSlot, sleeps) => {
+    refusesHistory: (choice, work, sleeps) => {
       const meaning = meanings.get(choice);
       const origin = meaning === undefined ? undefined : origins.get(meaning);
-      return origin !== undefined && ask(origin, beginSlot, sleeps);
+      return origin !== undefined && ask(origin, work, sleeps);
     },
   };
 }

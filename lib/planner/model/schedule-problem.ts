@@ -1,3 +1,4 @@
+import type { Gate } from '../../person/index.ts';
 import type { Choice, ScheduleJob, ScheduleProblem, Task } from '../../schedule/index.ts';
 import type { PlanningProblem } from '../problem.ts';
 import { POINTS_PER_LOST_NM } from '../score.ts';
@@ -30,8 +31,8 @@ export function scheduleProblem(
   const rows = lagRows(problem, { worstNm: worstLostNm(problem, sails), mostLagCount: of.mostLagCount });
   const inertiaMultipliers = [...new Set(problem.units.map(({ gate }) => gate.inertiaMultiplierRatio))];
   const meanings = new Map<Choice, ChoiceMeaning>();
-  const priorSleepChoices = new Set<Choice>();
-  const making = { problem, rows, sails, inertiaMultipliers, meanings, priorSleepChoices };
+  const historyGates = new Map<Choice, Gate>();
+  const making = { problem, rows, sails, inertiaMultipliers, meanings, historyGates };
   const tasks: Task[] = problem.units.map((unit) => unitTask(making, unit, conditionalIds.has(unit.job.id)));
   const schedule: ScheduleProblem = {
     slotCount: problem.untilSlot - problem.fromSlot,
@@ -44,7 +45,7 @@ export function scheduleProblem(
     tasks,
     jobs: problem.jobs.map((job) => scheduleJob(problem, job, conditionalIds.has(job.id))),
     configs: sails.configs,
-    rest: restModel(problem, { inertiaMultipliers, priorSleepChoices }),
+    rest: restModel(problem, { inertiaMultipliers, historyGates }),
     costPerQuantum: QUANTUM_NM * POINTS_PER_LOST_NM,
     endCostPoints: endCost(problem, sails),
   };

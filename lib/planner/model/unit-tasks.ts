@@ -1,5 +1,5 @@
 import type { Handling } from '../../boat/index.ts';
-import { alertnessAtKss, tiredFactorRatio } from '../../person/index.ts';
+import { alertnessAtKss, tiredFactorRatio, type Gate } from '../../person/index.ts';
 import type { Choice, ChoiceGate, Task } from '../../schedule/index.ts';
 import type { PlanningProblem, Unit, UnitWork } from '../problem.ts';
 import { POINTS_PER_WAITING_H } from '../score.ts';
@@ -8,6 +8,7 @@ import type { LagRows } from './lag-quanta.ts';
 import type { Go } from './portions.ts';
 import { divisionOf } from './portions.ts';
 import type { SailConfigs } from './sail-configs.ts';
+import { asksHistory } from './sleep-history.ts';
 import { allowedSpan } from './start-rules.ts';
 
 /** What a choice of the search means on board. */
@@ -25,7 +26,7 @@ export interface TaskMaking {
   readonly inertiaMultipliers: readonly number[];
   /** Filled while tasks are made. */
   readonly meanings: Map<Choice, ChoiceMeaning>;
-  readonly priorSleepChoices: Set<Choice>;
+  readonly historyGates: Map<Choice, Gate>;
 }
 
 /**
@@ -124,7 +125,7 @@ function choiceOf(making: TaskMaking, unit: Unit, of: ChoiceOf): Choice[] {
     table,
   };
   making.meanings.set(choice, { unit, handlingIndex: of.handlingIndex, work });
-  if (unit.gate.priorSleepRule) making.priorSleepChoices.add(choice);
+  if (asksHistory(unit.gate)) making.historyGates.set(choice, unit.gate);
   return [choice];
 }
 

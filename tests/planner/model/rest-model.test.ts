@@ -74,22 +74,32 @@ describe('the rest model', () => {
     }
   });
 
-  test('the rule on past sleep is asked for aloft only, and as the gates ask it', () => {
-    const choiceOf = (jobId: string) => {
-      const choice = schedule.tasks[problem.units.findIndex(({ job }) => job.id === jobId)]?.choices[0];
-      if (choice === undefined) throw new Error('the job can be worked');
-      return choice;
-    };
-    const aloft = gateFor({ place: 'aloft', effort: 'light' });
+  test.each([
+    ['aloft', gateFor({ place: 'aloft', effort: 'light' })],
+    ['heavy', gateFor({ place: 'deck', effort: 'heavy' })],
+  ] as const)('rules on past sleep (%s): asked as the gates ask them', (jobId, gate) => {
+    const choice = schedule.tasks[problem.units.findIndex(({ job }) => job.id === jobId)]?.choices[0];
+    if (choice === undefined) throw new Error('the job can be worked');
+    const refusals = new Set<boolean>();
     for (let slot = 0; slot < schedule.slotCount; slot += 9) {
       const person = stayAwake(problem.start, slot, slotMin);
-      const refused = gateFindings(gateStateAt(problem, person), aloft).some(({ rule }) =>
-        ['sleep-24h', 'sleep-48h', 'awake-beyond-sleep'].includes(rule),
+      const refused = gateFindings(gateStateAt(problem, person), gate).some(({ rule }) =>
+        ['lapses', 'sleep-24h', 'sleep-48h', 'awake-beyond-sleep'].includes(rule),
       );
-      expect(rest.refusesHistory?.(choiceOf('aloft'), slot, [])).toBe(refused);
-      expect(rest.refusesHistory?.(choiceOf('heavy'), slot, [])).toBe(false);
+      refusals.add(refused);
+      expect(rest.refusesHistory?.(choice, { beginSlot: slot, endSlot: slot }, [])).toBe(refused);
     }
-    // Nobody has slept within a day of the end: then it is refused.
-    expect(rest.refusesHistory?.(choiceOf('aloft'), schedule.slotCount - 1, [])).toBe(true);
+    // Rested at first; nobody has slept within a day of the end: then it is refused.
+    expect([...refusals]).toEqual([false, true]);
+  });
+
+  test('heavy work that ends with too many lapses: refused, though it begins with few', () => {
+    const choice = schedule.tasks[problem.units.findIndex(({ job }) => job.id === 'heavy')]?.choices[0];
+    if (choice === undefined) throw new Error('the job can be worked');
+    const last = schedule.slotCount - 1;
+    expect(rest.refusesHistory?.(choice, { beginSlot: 0, endSlot: 6 }, [])).toBe(false);
+    expect(rest.refusesHistory?.(choice, { beginSlot: 0, endSlot: last }, [])).toBe(true);
+    const slept = [{ fromSlot: last - 60, toSlot: last - 12 }];
+    expect(rest.refusesHistory?.(choice, { beginSlot: last - 6, endSlot: last }, slept)).toBe(false);
   });
 });

@@ -38,8 +38,8 @@ describe('a problem with starts taken away', () => {
       if (origin === undefined) throw new Error('choices stand in the same order');
       expect(late.meanings.get(choice)).toBe(model.meanings.get(origin));
       for (const begin of [0, 60, 140]) {
-        const asked = model.schedule.rest?.refusesHistory?.(origin, begin, []);
-        expect(late.schedule.rest?.refusesHistory?.(choice, begin, [])).toBe(asked);
+        const asked = model.schedule.rest?.refusesHistory?.(origin, { beginSlot: begin, endSlot: begin }, []);
+        expect(late.schedule.rest?.refusesHistory?.(choice, { beginSlot: begin, endSlot: begin }, [])).toBe(asked);
       }
     }
   });

@@ -2,7 +2,14 @@
  * The best worth a plan can have, by trying every decision at every instant: no dominance, no bounds, nothing of the engine
  * but the types. For problems of a few tasks and a dozen slots.
  */
-import type { Choice, RestModel, ScheduleProblem, ScheduleWorth, SlotSleep } from '../../../lib/schedule/index.ts';
+import type {
+  Choice,
+  RestModel,
+  ScheduleProblem,
+  ScheduleWorth,
+  SlotSleep,
+  WorkSpan,
+} from '../../../lib/schedule/index.ts';
 
 export interface Enumerated {
   /** `jointWeight` is in whole steps times the step; null: no plan may end anywhere. */
@@ -229,18 +236,18 @@ class Enumeration {
     if (rest === null) return now.s;
     const s = rest.awakeS(now.s, endSlot - now.t);
     const { gate } = choice;
-    if (gate === null) return this.refuses(rest, choice, beginSlot, now) ? null : s;
+    if (gate === null) return this.refuses(rest, choice, { beginSlot, endSlot }, now) ? null : s;
     const sAtBegin = beginSlot === now.t ? now.s : rest.awakeS(now.s, beginSlot - now.t);
     const isAlert =
       sAtBegin + at(rest.rhythmPoints, beginSlot) >= gate.leastStartPoints &&
       s + at(rest.rhythmPoints, endSlot) >= gate.leastEndPoints;
     const isFresh = endSlot - now.wokeSlot <= gate.longestAwakeSlots;
     const isClear = gate.inertiaClass < 0 || beginSlot >= at(now.clearSlots, gate.inertiaClass);
-    return isAlert && isFresh && isClear && !this.refuses(rest, choice, beginSlot, now) ? s : null;
+    return isAlert && isFresh && isClear && !this.refuses(rest, choice, { beginSlot, endSlot }, now) ? s : null;
   }
 
-  private refuses(rest: RestModel, choice: Choice, beginSlot: number, { sleeps }: Moment): boolean {
-    return rest.refusesHistory?.(choice, beginSlot, sleeps) ?? false;
+  private refuses(rest: RestModel, choice: Choice, work: WorkSpan, { sleeps }: Moment): boolean {
+    return rest.refusesHistory?.(choice, work, sleeps) ?? false;
   }
 
   /** Scenarios left; null when they weigh too little. A conditional job needs its own and takes none away. */

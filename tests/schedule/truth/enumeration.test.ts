@@ -103,7 +103,7 @@ describe('a rule on the sleeps so far', () => {
 function historyFaultOf(seed: number): string | null {
   const { problem: free } = makeSmallInstance(seed);
   if (free.rest === null) return null;
-  const refusesHistory: typeof free.rest.refusesHistory = (_, beginSlot, sleeps) =>
+  const refusesHistory: typeof free.rest.refusesHistory = (_, { beginSlot }, sleeps) =>
     beginSlot >= 4 &&
     sleeps.reduce((sum, { fromSlot, toSlot }) => sum + Math.max(0, toSlot - Math.max(fromSlot, beginSlot - 6)), 0) < 2;
   const problem = { ...free, rest: { ...free.rest, refusesHistory } };
