@@ -14,6 +14,7 @@ import { parseArgs } from 'node:util';
 import type { Handling } from '../lib/boat/index.ts';
 import { DEFAULT_HANDLINGS } from '../lib/boat/index.ts';
 import { blocksOf } from '../lib/jobs/index.ts';
+import { DEFAULT_TIME_FACTORS } from '../lib/person/index.ts';
 import type { Conditions } from '../lib/voyage/index.ts';
 import { conditionsAlong, deckWindUnder } from '../lib/voyage/index.ts';
 import type { BlockWork, TableSettings } from '../lib/windows/index.ts';
@@ -45,6 +46,8 @@ const work: BlockWork = {
   tiredRatio: 1,
 };
 
+const LOOKOUT = { eyeHeightM: 2.5, otherShipKn: 20, longestMin: 20 };
+
 const settingsFor = (scenarioCount: number): TableSettings => ({
   weights: new Int32Array(scenarioCount).fill(Math.floor(1_000_000 / scenarioCount)),
   baseEpochMs: BASE_EPOCH_MS,
@@ -54,6 +57,8 @@ const settingsFor = (scenarioCount: number): TableSettings => ({
   steadyingWindRule: true,
   ownPaceRatio: 1,
   gloves: 'none',
+  timeFactors: DEFAULT_TIME_FACTORS,
+  lookout: LOOKOUT,
 });
 
 /** Conditions nobody has asked anything of yet, one for each lag. */

@@ -2,6 +2,7 @@ import type { Plan, PlanEntry, PlannedJob } from '../planner/index.ts';
 import { comparisonText, limitWords } from '../planner/index.ts';
 import { QUANTITIES } from '../forecast/index.ts';
 import { formatAt } from '../time/index.ts';
+import { factorsText, watchLines } from './watch-text.ts';
 
 /** How a text is to be read: ship's time and how wide the terminal is. */
 export interface TextSettings {
@@ -22,9 +23,12 @@ export function planText(plan: Plan, settings: TextSettings): string {
     '',
     'Plan (ship’s time)',
     ...timetable(plan, settings),
+    ...(plan.entries.some(({ kind }) => kind === 'sleep') ? [`  ${plan.watch.notes[0] ?? ''}`] : []),
     '',
     'Jobs',
     ...plan.jobs.flatMap((job) => jobLines(job, settings)),
+    '',
+    ...watchLines(plan, settings.shipTimeOffsetMin),
     '',
     ...figures(plan),
     '',
@@ -70,6 +74,7 @@ function nextLines(job: PlannedJob, settings: TextSettings): string[] {
       ? []
       : [`  start between ${ship(between.firstUtc, settings)} and ${ship(between.lastUtc, settings)}`]),
     `  stays inside limits: ${ofHundred(job.probability)}${rehearsedText(job)}`,
+    ...(job.sleepFirst === null ? [] : [`  ${job.sleepFirst.text}`]),
     ...(job.why === null ? [] : [`  why then: ${job.why}`]),
     ...(job.whyNotEarlier === null ? [] : [`  why not earlier: ${job.whyNotEarlier}`]),
     ...(job.goCheck.length === 0 ? [] : ['  look before you start:', ...job.goCheck.map((line) => `    [ ] ${line}`)]),
@@ -103,7 +108,7 @@ function timetable(plan: Plan, settings: TextSettings): string[] {
 }
 
 function entryText(plan: Plan, entry: PlanEntry, settings: TextSettings): string {
-  if (entry.kind === 'sleep') return 'sleep';
+  if (entry.kind === 'sleep') return `sleep, alarm at ${clock(entry.endUtc, settings)}`;
   const name = plan.jobs.find((job) => job.jobId === entry.jobId)?.name ?? entry.jobId ?? entry.kind;
   const wind =
     entry.deckWindKn === null
@@ -111,8 +116,12 @@ function entryText(plan: Plan, entry: PlanEntry, settings: TextSettings): string
       : `, deck wind ${entry.deckWindKn.p50.toFixed(0)} kn (${entry.deckWindKn.p10.toFixed(0)}–${entry.deckWindKn.p90.toFixed(0)})`;
   const light = entry.light === 'day' ? '' : ', in the dark or twilight';
   const handling = entry.handling === null ? '' : `, ${handlingName(entry.handling, settings)}`;
-  return `${name}${handling}${wind}${light}, sleepiness ${entry.kssStart.toFixed(1)}`;
+  return `${name}${handling}${wind}${light}, sleepiness ${entry.kssStart.toFixed(1)}${factorsText(entry)}${restText(entry)}`;
 }
+
+/** Rest of the body after heavy work. */
+const restText = ({ restAfterMin }: PlanEntry): string =>
+  restAfterMin === 0 ? '' : `; then ${restAfterMin} min of rest before more heavy work`;
 
 /** `run off before the wind`, inside a sentence. */
 function handlingName(id: string, settings: TextSettings): string {
@@ -123,6 +132,7 @@ function handlingName(id: string, settings: TextSettings): string {
 function jobLines(job: PlannedJob, settings: TextSettings): string[] {
   return [
     `  ${oneLine(job, settings)}`,
+    ...(job.sleepFirst === null ? [] : [`      ${job.sleepFirst.text}`]),
     ...(job.why === null ? [] : [`      why then: ${job.why}`, `      why not earlier: ${job.whyNotEarlier ?? ''}`]),
   ];
 }

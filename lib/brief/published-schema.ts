@@ -3,7 +3,7 @@ import { z } from 'zod';
 import type { GateRule } from '../person/index.ts';
 import type { Plan } from '../planner/index.ts';
 import { PLAIN_RULES } from '../reasons/index.ts';
-import { LIMIT_IDS } from '../windows/index.ts';
+import { FACTOR_IDS, LIMIT_IDS } from '../windows/index.ts';
 import type { PublishedWindows } from './windows-json.ts';
 
 const utc = z
@@ -36,7 +36,17 @@ const bindingLimit = z.strictObject({
 });
 
 const nearestMiss = z.strictObject({
-  reason: z.enum(['weather', 'light', 'alertness', 'materials', 'precedence', 'sail-state', 'horizon', 'joint']),
+  reason: z.enum([
+    'weather',
+    'light',
+    'alertness',
+    'materials',
+    'precedence',
+    'sail-state',
+    'horizon',
+    'joint',
+    'slowed',
+  ]),
   startUtc: utc.nullable(),
   handling: id.nullable(),
   probability: probability.nullable(),
@@ -88,6 +98,10 @@ const plannedJob = z.strictObject({
     .describe('α-factor method of marine operations, a cross-check'),
   why: z.string().nullable(),
   whyNotEarlier: z.string().nullable(),
+  sleepFirst: z
+    .strictObject({ weatherFromUtc: utc, findings: z.array(finding), sleepH: z.number(), text: z.string() })
+    .nullable()
+    .describe('the earliest start at which the weather would have done, and the watchkeeper would not'),
   notEarlier: z
     .array(z.strictObject({ firstStartUtc: utc, lastStartUtc: utc, finding: finding.nullable() }))
     .describe('earlier starts in stretches, the latest first, each with what decides against it'),
@@ -106,6 +120,68 @@ const plannedJob = z.strictObject({
   wouldBuy: z
     .array(z.strictObject({ text: z.string(), startUtc: utc, lastStartUtc: utc, handling: id, probability }))
     .describe('what would open a window for it, each searched anew'),
+});
+
+const entryFactor = z.strictObject({
+  id: z.enum(['weather', ...FACTOR_IDS]),
+  name: z.string(),
+  ratio: z.number().positive(),
+  basis: z.enum(['published', 'common practice', 'our choice', 'your own']),
+  text: z.string().describe('the figures it was made from'),
+});
+
+const watch = z.strictObject({
+  gates: z
+    .strictObject({
+      hardLeastAlertnessPoints: z.number(),
+      deckLeastAlertnessPoints: z.number(),
+      anyLeastAlertnessPoints: z.number(),
+      hardMostLapses: z.number(),
+      deckMostLapses: z.number(),
+    })
+    .describe('the lines that bar work: heavy, aloft and overside; other deck work; any work'),
+  hours: z.array(
+    z.strictObject({
+      timeUtc: utc,
+      bodyClockH: z.number().min(0).max(24),
+      asleep: z.boolean(),
+      alertness: z.number().describe('S + C + U of the three-process model'),
+      kss: z.number().describe('mean sleepiness, model 5c'),
+      kssP90: z.number().describe('nine in ten stay below it'),
+      lapses: z.number().describe('unified model of performance; below zero: well rested'),
+    }),
+  ),
+  sleeps: z.array(
+    z.strictObject({
+      startUtc: utc,
+      endUtc: utc,
+      lengthMin: z.number().positive(),
+      unwatchedMin: z.number().nonnegative().describe('beyond the look-out interval'),
+      lookoutIntervalMin: z.number().nonnegative().describe('a ship just out of sight may be close after it'),
+      lookoutLimitedBy: z.enum(['visibility', 'light', 'horizon', 'cap']),
+      alertnessBefore: z.number(),
+      alertnessAfter: z.number(),
+      forJobId: id.nullable(),
+      buys: z.string(),
+    }),
+  ),
+  lowHours: z.array(z.strictObject({ startUtc: utc, endUtc: utc })),
+  days: z.array(
+    z.strictObject({ fromUtc: utc, toUtc: utc, sleptH: z.number(), wantedH: z.number(), leastH: z.number() }),
+  ),
+  restRules: z
+    .array(
+      z.strictObject({
+        ruleId: z.string(),
+        text: z.string(),
+        observed: z.number().nullable(),
+        required: z.number(),
+        unit: z.string(),
+        met: z.boolean().nullable().describe('null: the record is too short to say'),
+      }),
+    )
+    .describe('for information: they bind nobody on a private craft'),
+  notes: lines,
 });
 
 const planEntry = z.strictObject({
@@ -127,6 +203,9 @@ const planEntry = z.strictObject({
   kssStart: z.number(),
   kssEnd: z.number(),
   settleMin: z.number().nonnegative().describe('minutes before the start to settle the boat under the handling'),
+  factors: z.array(entryFactor).describe('why work takes longer than its time at pace 1; factors of 1 left out'),
+  factorsTogetherRatio: z.number().positive().nullable().describe('all of them together; null: no work'),
+  restAfterMin: z.number().nonnegative().describe('rest of the body before heavy work of another job'),
 });
 
 /** A published plan, every key of it. */
@@ -180,6 +259,7 @@ export const publishedPlan = z.strictObject({
     costGapShare: probability.nullable().describe('share of the cost some other plan, else equal, may save'),
     labels: z.int().nonnegative(),
   }),
+  watch,
   cautions: lines,
 }) satisfies z.ZodType<Plan>;
 

@@ -1,16 +1,11 @@
-import type { GribField, GridFrame } from '../grib/index.ts';
+import type { GribField } from '../grib/index.ts';
 import { failed, ok, type Problem, type Result } from '../result/index.ts';
-import { type ChosenFields, groupBy } from './choose-fields.ts';
-import { type QuantityCoverage, spanOfSeries, widestGrid } from './coverage.ts';
 import type { Forecast, ForecastFile } from './forecast.ts';
 import type { Series } from './frame.ts';
-import { gapNotes, repeatNotes } from './forecast-notes.ts';
-import type { GridShelf } from './grid-shelf.ts';
-import { loadFrames, type ValuesOf } from './load-frames.ts';
-import { CONTROL_ID, type MatchedField } from './match-field.ts';
+import type { ValuesOf } from './load-frames.ts';
+import { CONTROL_ID } from './match-field.ts';
 import { meanSeries } from './mean-series.ts';
 import {
-  type ChosenQuantity,
   decodeWanted,
   type ForecastOutline,
   outlineForecast,
@@ -18,6 +13,7 @@ import {
   type WantedField,
 } from './outline-forecast.ts';
 import { QUANTITIES, type QuantityId } from './quantity.ts';
+import { readQuantities, type ReadQuantity } from './read-quantities.ts';
 
 /**
  * Builds one forecast of several GRIB files.
@@ -43,7 +39,7 @@ export function buildForecast(files: readonly ForecastFile[], options: OutlineOp
  *   become the forecast's own
  */
 export function completeForecast(outline: ForecastOutline, valuesOf: ValuesOf): Result<Forecast> {
-  const read = outline.quantities.map((chosen) => readQuantity(outline.shelf, chosen, valuesOf));
+  const read = readQuantities(outline, valuesOf);
   const problems = [...outline.problems, ...read.flatMap((quantity) => quantity.problems)];
   const held = read.filter((quantity) => quantity.coverage !== null);
   if (held.length === 0) return failed(nothingUsable(outline.files), ...problems);
@@ -54,62 +50,6 @@ function known(wantedOf: ReadonlyMap<GribField, WantedField>, field: GribField):
   const wanted = wantedOf.get(field);
   if (wanted === undefined) throw new Error(`field ${field.fieldNumber} is not in the outline`);
   return wanted;
-}
-
-interface ReadQuantity {
-  readonly quantity: QuantityId;
-  readonly coverage: QuantityCoverage | null;
-  readonly members: ReadonlyMap<string, Series>;
-  readonly notes: readonly string[];
-  readonly problems: readonly Problem[];
-}
-
-function readQuantity(
-  shelf: GridShelf,
-  { quantity, chosen, single }: ChosenQuantity,
-  valuesOf: ValuesOf,
-): ReadQuantity {
-  const members = new Map<string, Series>();
-  const problems: Problem[] = [];
-  const wholeGrids = new Set<GridFrame>();
-  for (const [memberId, fields] of groupBy(single.fields, (found) => found.memberId)) {
-    const loaded = loadFrames(shelf, fields, valuesOf);
-    problems.push(...loaded.problems);
-    for (const grid of loaded.wholeGrids) wholeGrids.add(grid);
-    if (loaded.frames.length > 0) members.set(memberId, { kind: kindOf(fields), frames: loaded.frames });
-  }
-  const coverage = coverageOf(chosen, members, wholeGrids);
-  const notes = [...chosen.notes, ...repeatNotes(quantity, single), ...gapNotes(quantity, members)];
-  return { quantity, coverage, members, notes, problems };
-}
-
-function kindOf(fields: readonly MatchedField[]): Series['kind'] {
-  const reading = fields[0]?.row.reading;
-  return reading === 'instant' || reading === 'rate' ? 'instant' : 'interval';
-}
-
-function coverageOf(
-  chosen: ChosenFields,
-  members: ReadonlyMap<string, Series>,
-  wholeGrids: ReadonlySet<GridFrame>,
-): QuantityCoverage | null {
-  // The control stands for all; without one the member with the most frames.
-  const longest = [...members.values()].toSorted((a, b) => b.frames.length - a.frames.length)[0];
-  const main = members.get(CONTROL_ID) ?? longest;
-  const widest = widestGrid(wholeGrids);
-  if (main === undefined || widest === null) return null;
-  const variants = new Set(chosen.fields.map(({ row }) => row.variant));
-  return {
-    quantity: chosen.quantity,
-    variant: [...variants].join('; '),
-    kind: main.kind,
-    baseEpochMs: chosen.baseEpochMs,
-    centreCode: chosen.centreCode,
-    ...spanOfSeries(main),
-    memberCount: members.size - (members.has(CONTROL_ID) ? 1 : 0),
-    hasControl: members.has(CONTROL_ID),
-    ...widest,
-  };
 }
 
 function assemble(read: readonly ReadQuantity[], problems: readonly Problem[], notes: readonly string[]): Forecast {

@@ -114,7 +114,7 @@ const firstRowIndex = (fields: readonly MatchedField[]): number => Math.min(...f
 /** Whether a pair has both its parts; a direction alone is enough for waves. */
 function hasAllParts(fields: readonly MatchedField[]): boolean {
   const parts = new Set(fields.map((found) => found.row.part));
-  if (parts.has('single')) return true;
+  if (parts.has('single') || parts.has('dewPoint')) return true;
   if (parts.has('u') || parts.has('v')) return parts.has('u') && parts.has('v');
   return parts.has('speed') ? parts.has('direction') : fields[0]?.row.quantity === 'waveDirection';
 }

@@ -57,7 +57,7 @@ function pairParts(shelf: GridShelf, decoded: readonly Decoded[], problems: Prob
 }
 
 function frameOf(shelf: GridShelf, parts: ReadonlyMap<Part, Decoded>): Frame | null {
-  const single = parts.get('single');
+  const single = parts.get('single') ?? parts.get('dewPoint');
   if (single !== undefined) return toFrame(single, single.gridded.values, null);
   const [u, v] = [parts.get('u'), parts.get('v')];
   if (u !== undefined && v !== undefined && arePartners(u.gridded, v.gridded)) {

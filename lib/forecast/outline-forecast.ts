@@ -7,6 +7,7 @@ import { chooseFields, type ChosenFields } from './choose-fields.ts';
 import type { ForecastFile } from './forecast.ts';
 import { memberNotes } from './forecast-notes.ts';
 import { type GridShelf, gridShelf, shelvedGrid } from './grid-shelf.ts';
+import { usableDewPoints } from './humidity.ts';
 import { type MatchedField, matchField } from './match-field.ts';
 import { QUANTITIES, type QuantityId } from './quantity.ts';
 
@@ -87,5 +88,6 @@ function matchFiles(files: readonly ForecastFile[]): Found {
       }
     }
   }
-  return { matched, bytesOfField, problems, notes: memberNotes(fields) };
+  const usable = usableDewPoints(matched);
+  return { matched: usable.matched, bytesOfField, problems, notes: [...memberNotes(fields), ...usable.notes] };
 }

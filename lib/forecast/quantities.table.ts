@@ -13,8 +13,11 @@
 import { cFromK, hpaFromPa, knFromMps } from '../units/index.ts';
 import type { QuantityId } from './quantity.ts';
 
-/** Which part of its quantity a parameter is. `direction` is always where wind or waves come FROM. */
-export type Part = 'single' | 'u' | 'v' | 'speed' | 'direction';
+/**
+ * Which part of its quantity a parameter is. `direction` is always where wind or waves come FROM; `dewPoint` [°C] becomes
+ * humidity with the air temperature of its hour.
+ */
+export type Part = 'single' | 'u' | 'v' | 'speed' | 'direction' | 'dewPoint';
 
 /** How the values relate to time; `sum` and `rate` are made mm/h, each over its own interval. */
 export type Reading = 'instant' | 'maximum' | 'sum' | 'mean-rate' | 'rate';
@@ -47,6 +50,8 @@ export interface ParameterRow {
 
 const same = (n: number): number => n;
 const nmFromM = (distanceM: number): number => distanceM / 1852;
+/** Packing, and some models over ice or in fog, go a little past 0 and 100. */
+const percentWithinBounds = (n: number): number => Math.min(100, Math.max(0, n));
 const ratioFromPercent = (n: number): number => n / 100;
 /** kg m⁻² of water is 1 mm. */
 const mmPerHFromMmPerS = (n: number): number => n * 3600;
@@ -94,13 +99,14 @@ const defaults = {
 const NCEP = 7;
 const DWD = 78;
 const ECMWF = 98;
+const DEW_POINT = 'from dew point and air temperature at 2 m';
 
 /** Rows that differ only in the part. */
 const parts = (
   row: Omit<ParameterRow, 'part' | 'codes' | 'toUnit'> & { toUnit?: ParameterRow['toUnit'] },
   codesByPart: Partial<Record<Part, readonly string[]>>,
 ): readonly ParameterRow[] =>
-  (['single', 'u', 'v', 'speed', 'direction'] as const).flatMap((part) => {
+  (['single', 'u', 'v', 'speed', 'direction', 'dewPoint'] as const).flatMap((part) => {
     const codes = codesByPart[part];
     if (codes === undefined) return [];
     const toUnit = part === 'direction' ? same : (row.toUnit ?? same);
@@ -346,6 +352,19 @@ export const PARAMETER_ROWS: readonly ParameterRow[] = [
   ...parts(
     { ...defaults, quantity: 'air', variant: 'at 2 m', centreCode: ECMWF, toUnit: cFromK },
     { single: ['1: 128/167'] },
+  ),
+
+  ...parts(
+    { ...defaults, quantity: 'humidity', variant: 'at 2 m', surfaces: twoMetres, toUnit: percentWithinBounds },
+    { single: ['2: 0/1/1', '1: wmo/52'] },
+  ),
+  ...parts(
+    { ...defaults, quantity: 'humidity', variant: DEW_POINT, surfaces: twoMetres, toUnit: cFromK },
+    { dewPoint: ['2: 0/0/6', '1: wmo/17'] },
+  ),
+  ...parts(
+    { ...defaults, quantity: 'humidity', variant: DEW_POINT, centreCode: ECMWF, toUnit: cFromK },
+    { dewPoint: ['1: 128/168'] },
   ),
 
   ...parts(

@@ -8,6 +8,7 @@ export type QuantityId =
   | 'pressure'
   | 'rain'
   | 'air'
+  | 'humidity'
   | 'seaWater'
   | 'cape'
   | 'visibility'
@@ -25,7 +26,7 @@ export interface Quantity {
   readonly isEssential: boolean;
 }
 
-/** Quantities in the order in which they are listed. */
+/** Quantities in the order in which they are listed and read: humidity needs the air before it. */
 export const QUANTITIES: readonly Quantity[] = [
   { id: 'wind', name: 'wind at 10 m', unit: 'kn', shape: 'pair', isEssential: true },
   { id: 'gust', name: 'gust', unit: 'kn', shape: 'single', isEssential: true },
@@ -35,6 +36,7 @@ export const QUANTITIES: readonly Quantity[] = [
   { id: 'pressure', name: 'pressure at sea level', unit: 'hPa', shape: 'single', isEssential: false },
   { id: 'rain', name: 'rain', unit: 'mm/h', shape: 'single', isEssential: false },
   { id: 'air', name: 'air temperature at 2 m', unit: '°C', shape: 'single', isEssential: false },
+  { id: 'humidity', name: 'relative humidity at 2 m', unit: '%', shape: 'single', isEssential: false },
   { id: 'seaWater', name: 'sea temperature', unit: '°C', shape: 'single', isEssential: false },
   { id: 'cape', name: 'CAPE', unit: 'J/kg', shape: 'single', isEssential: false },
   { id: 'visibility', name: 'visibility', unit: 'nm', shape: 'single', isEssential: false },

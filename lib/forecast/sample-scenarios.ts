@@ -111,6 +111,7 @@ function sampleShared(set: ScenarioSet, asked: AskedPoints): SharedArrays {
     pressureHpa: single('pressure'),
     rainMmPerH: single('rain'),
     airC: single('air'),
+    humidityRatio: single('humidity').map((percent) => percent / 100),
     seaWaterC: single('seaWater'),
     visibilityNm: single('visibility'),
   };

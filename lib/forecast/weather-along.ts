@@ -22,6 +22,8 @@ export interface WeatherAlong {
   readonly pressureHpa: Float32Array;
   readonly rainMmPerH: Float32Array;
   readonly airC: Float32Array;
+  /** Relative humidity at 2 m, 0 to 1. */
+  readonly humidityRatio: Float32Array;
   readonly seaWaterC: Float32Array;
   readonly visibilityNm: Float32Array;
 }

@@ -74,6 +74,24 @@ export const boatFile = z.strictObject({
   handlings: z.array(handlingFile).max(40).exactOptional().describe('own ones, or figures laid over the usual ones'),
 });
 
+const slope = z.number().min(0).max(0.2);
+const factorRatio = z.number().min(1).max(5);
+const timeFactorsFile = z
+  .strictObject({
+    coldGrossPerC: slope.exactOptional().describe('slower per °C of wind chill below 10, after an hour: hauling'),
+    coldMediumPerC: slope.exactOptional().describe('bolts, shackles'),
+    coldFinePerC: slope.exactOptional().describe('needle, splicing'),
+    wetColderC: z.number().min(0).max(20).exactOptional().describe('wet hands feel so much colder'),
+    glovesThinRatio: factorRatio.exactOptional(),
+    glovesThickRatio: factorRatio.exactOptional(),
+    assumedHumidityRatio: z.number().min(0.05).max(1).exactOptional().describe('where the forecast holds no humidity'),
+    wbgtAdjustC: z.number().min(-15).max(15).exactOptional().describe('below 0: awning and breeze'),
+    tiredToKss6Ratio: factorRatio.exactOptional().describe('sleepiness above 5, to 6'),
+    tiredToKss8Ratio: factorRatio.exactOptional().describe('sleepiness above 6, below 8'),
+    productCapRatio: z.number().min(1).max(10).exactOptional().describe('slowed more than so many times: refused'),
+  })
+  .describe('coefficients of cold, heat and tiredness; the dark factor stands with each step');
+
 export const watchkeeperFile = z.strictObject({
   sleeps: z
     .array(z.strictObject({ startUtc: utc, endUtc: utc }))
@@ -104,6 +122,9 @@ export const watchkeeperFile = z.strictObject({
     })
     .exactOptional()
     .describe('lines below which a step is not planned'),
+  timeFactors: timeFactorsFile.exactOptional(),
+  leastSleepHPer24H: z.number().min(0).max(12).exactOptional().describe('less in any 24 h sounds the alarm'),
+  bodyKg: z.number().min(30).max(250).exactOptional().describe('for energy, and rest after heavy work'),
 });
 
 export const lockerFile = z
@@ -139,6 +160,9 @@ export const settingsFile = z.strictObject({
   deckHeightM: z.number().min(0.5).max(30).exactOptional(),
   traffic: z.enum(['ocean', 'lane', 'coast', 'ice']).exactOptional(),
   longestSleepMin: z.number().min(10).max(600).exactOptional(),
+  eyeHeightM: z.number().min(0.5).max(30).exactOptional().describe('eye above the water, for the look-out interval'),
+  otherShipKn: z.number().min(5).max(50).exactOptional().describe('speed of a ship met head-on'),
+  lookoutLongestMin: z.number().min(1).max(60).exactOptional().describe('never longer between two looks round'),
   shipTimeOffsetMin: z.int().min(-720).max(840).exactOptional(),
   steadyingWindRule: z.boolean().exactOptional(),
   sleepEfficiencyRatio: z

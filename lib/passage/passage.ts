@@ -48,4 +48,10 @@ export interface Settings {
   readonly shipTimeOffsetMin: number;
   /** Light air leaves an old swell unsteadied: true wind below 5 kn with sea above 0.8 m. */
   readonly steadyingWindRule: boolean;
+  /** Height of the eye above the water, for the look-out interval. */
+  readonly eyeHeightM: number;
+  /** Speed of a ship met head-on. */
+  readonly otherShipKn: number;
+  /** Never longer between two looks round. */
+  readonly lookoutLongestMin: number;
 }

@@ -1,6 +1,12 @@
 import type { z } from 'zod';
 import type { Position } from '../geo/index.ts';
-import { DEFAULT_GATES, type Watchkeeper } from '../person/index.ts';
+import {
+  DEFAULT_BODY_KG,
+  DEFAULT_GATES,
+  DEFAULT_LEAST_SLEEP_H,
+  DEFAULT_TIME_FACTORS,
+  type Watchkeeper,
+} from '../person/index.ts';
 import { okUnless, type Problem, type Result } from '../result/index.ts';
 import { MS_PER_H, MS_PER_MIN, parseUtc, utcInterval, type UtcInterval } from '../time/index.ts';
 import type { watchkeeperFile } from './passage-file.ts';
@@ -15,6 +21,8 @@ const DEFAULTS = {
   paceRatio: 1,
   bodyClockLagMin: 0,
   gloves: 'none',
+  leastSleepHPer24H: DEFAULT_LEAST_SLEEP_H,
+  bodyKg: DEFAULT_BODY_KG,
 } as const;
 
 const ASSUMED_NIGHTS = 3;
@@ -36,7 +44,7 @@ export interface WatchkeeperContext {
  *   `passage.sleep-none-before-start`
  */
 export function readWatchkeeper(file: WatchkeeperFile, where: string, of: WatchkeeperContext): Result<Watchkeeper> {
-  const { sleeps: _given, usualSleepLocal: _local, gates, ...own } = file;
+  const { sleeps: _given, usualSleepLocal: _local, gates, timeFactors, ...own } = file;
   const { usualSleepLocal, ...defaults } = DEFAULTS;
   const local = file.usualSleepLocal ?? usualSleepLocal;
   const usualSleepSolarH = solarH(local, of);
@@ -52,6 +60,7 @@ export function readWatchkeeper(file: WatchkeeperFile, where: string, of: Watchk
     usualSleepSolarH,
     sleepEfficiencyRatio: of.sleepEfficiencyRatio ?? DEFAULT_SLEEP_EFFICIENCY_RATIO,
     gates: { ...DEFAULT_GATES, ...gates },
+    timeFactors: { ...DEFAULT_TIME_FACTORS, ...timeFactors },
   }));
 }
 
@@ -64,6 +73,9 @@ export const defaultsOfWatchkeeper = (file: WatchkeeperFile): readonly string[] 
   ...Object.keys(DEFAULT_GATES)
     .filter((key) => !(key in (file.gates ?? {})))
     .map((key) => `watchkeeper.gates.${key}`),
+  ...Object.keys(DEFAULT_TIME_FACTORS)
+    .filter((key) => !(key in (file.timeFactors ?? {})))
+    .map((key) => `watchkeeper.timeFactors.${key}`),
 ];
 
 function readSleeps(file: WatchkeeperFile, where: string, startEpochMs: number | null): Result<readonly UtcInterval[]> {

@@ -22,6 +22,9 @@ export const DEFAULT_SETTINGS: Omit<Settings, 'longestSleepMin' | 'shipTimeOffse
   deckHeightM: 2,
   traffic: 'ocean',
   steadyingWindRule: true,
+  eyeHeightM: 2.5,
+  otherShipKn: 20,
+  lookoutLongestMin: 20,
 };
 
 export const DEFAULT_SLEEP_EFFICIENCY_RATIO = 0.85;

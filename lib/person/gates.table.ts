@@ -13,6 +13,9 @@ const priorSleep = (x: number): Constant => ({
   note: 'as given by another author',
 });
 
+/** Sleep in any 24 h below which the alarm is sounded [h]; engineering choice, no source. */
+export const DEFAULT_LEAST_SLEEP_H = 4;
+
 /** Gates a step must pass before it is planned; all may be edited. */
 export const GATES = {
   hardLeastAlertness: {

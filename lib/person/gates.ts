@@ -56,7 +56,7 @@ export interface GateFinding {
 }
 
 /** Alertness below which nothing at all is planned: mean KSS 8. */
-const ANY_LEAST_ALERTNESS = alertnessAtKss(GATES.anyKssBelow.value);
+export const ANY_LEAST_ALERTNESS_POINTS = alertnessAtKss(GATES.anyKssBelow.value);
 
 /** Gate lines nobody has edited. */
 export const DEFAULT_GATES: GateSettings = {
@@ -80,7 +80,7 @@ export function gateFor({ effort, place }: GatedStep, lines: GateSettings = DEFA
       priorSleepRule: isExposed,
     };
   return {
-    leastAlertnessPoints: place === 'below' ? ANY_LEAST_ALERTNESS : lines.deckLeastAlertnessPoints,
+    leastAlertnessPoints: place === 'below' ? ANY_LEAST_ALERTNESS_POINTS : lines.deckLeastAlertnessPoints,
     mostLapses: place === 'below' ? null : lines.deckMostLapses,
     noLowHours: false,
     longestAwakeH: null,
@@ -96,7 +96,7 @@ export function strictestGate(gates: readonly Gate[]): Gate {
     return known.length === 0 ? null : Math.min(...known);
   };
   return {
-    leastAlertnessPoints: Math.max(ANY_LEAST_ALERTNESS, ...gates.map((gate) => gate.leastAlertnessPoints)),
+    leastAlertnessPoints: Math.max(ANY_LEAST_ALERTNESS_POINTS, ...gates.map((gate) => gate.leastAlertnessPoints)),
     mostLapses: least((gate) => gate.mostLapses),
     noLowHours: gates.some((gate) => gate.noLowHours),
     longestAwakeH: least((gate) => gate.longestAwakeH),

@@ -24,7 +24,7 @@ export const LOOK_OUT = {
   /** Range to the horizon: this times √height. */
   horizon: practice(2.08, 'nm per √m', 'tables with 1.17 nm per √ft (2.12 per √m) put it 2 % further'),
   shipHeight: choice(8, 'm', 'the hull of a ship or the lights of a small one: what must be above the horizon'),
-  /** Taken where the forecast holds no visibility, by day and by night. */
+  /** Taken where the forecast holds no visibility, by day; in the dark the light's range. */
   unknownVisibility: practice(8, 'nm', 'upper end of ordinary haze, 5 … 8 nm'),
   /** Distance at which the ship must be understood and our own manoeuvre begun. */
   actAt: practice(1.5, 'nm'),

@@ -19,7 +19,7 @@ export function horizonNm({ eyeM, objectM }: { eyeM: number; objectM: number }):
  * Range at which a light is seen in the visibility of the hour, never further than its range in clear air.
  *
  * Illuminance at the eye falls as K^D / D². K follows from the visibility by the pair the standard gives, 0.8 and 13
- * nm: in 8 nm of visibility a light of 6 nm is seen at 4.8.
+ * nm: in 8 nm of visibility a light of 6 nm is seen at 4.9.
  *
  * @param lightNm range in clear air, as Rule 22 prescribes it
  * @see sources.COLREG_1972, Annex I, section 8
@@ -59,7 +59,7 @@ export interface DetectionRange {
 
 /**
  * Range at which a ship is first seen: by day her hull (8 m) over the horizon, in the dark the masthead light of a ship
- * of 50 m and more; neither in less than the visibility allows. Visibility unknown: 8 nm, by day and in the dark.
+ * of 50 m and more; neither in less than the visibility allows. Visibility unknown: 8 nm by day, the light's own range in the dark.
  */
 export function detectionRange({ eyeM, visibilityNm, isDark }: Sight): DetectionRange {
   const isVisibilityKnown = visibilityNm !== null && !Number.isNaN(visibilityNm);
@@ -67,7 +67,7 @@ export function detectionRange({ eyeM, visibilityNm, isDark }: Sight): Detection
   const lightNm = LIGHT_RANGES_NM[0].mastheadNm;
   const horizon = horizonNm({ eyeM, objectM: LOOK_OUT.shipHeight.value });
   const shipNm = isDark ? Math.min(lightNm, horizon) : horizon;
-  const seenNm = isDark ? lightRangeNm({ lightNm, visibilityNm: clearNm }) : clearNm;
+  const seenNm = isDark && isVisibilityKnown ? lightRangeNm({ lightNm, visibilityNm: clearNm }) : clearNm;
   if (seenNm < shipNm) return { detectionNm: seenNm, isVisibilityKnown, limitedBy: 'visibility' };
   return { detectionNm: shipNm, isVisibilityKnown, limitedBy: isDark && lightNm <= horizon ? 'light' : 'horizon' };
 }
@@ -134,11 +134,14 @@ export interface WorkWithLooks {
  * A look takes 20 s outside, at least every 10 min; from below 2.5 min, because one must climb out.
  */
 export function lookoutFactorRatio({ place, intervalMin }: WorkWithLooks): number | null {
-  const isBelow = place === 'below';
-  const lookMin = isBelow ? LOOK_OUT.lookFromBelow.value : LOOK_OUT.lookOutside.value;
-  const workMin = isBelow ? intervalMin : Math.min(intervalMin, LOOK_OUT.longestOutside.value);
+  const lookMin = leastLookoutIntervalMin(place);
+  const workMin = place === 'below' ? intervalMin : Math.min(intervalMin, LOOK_OUT.longestOutside.value);
   return workMin >= lookMin ? 1 + lookMin / workMin : null;
 }
+
+/** Interval below which work there leaves no room for a look-out. */
+export const leastLookoutIntervalMin = (place: GatedStep['place']): number =>
+  place === 'below' ? LOOK_OUT.lookFromBelow.value : LOOK_OUT.lookOutside.value;
 
 /** Share of the time that goes into looking; null: more than half. */
 export function lookShare(work: WorkWithLooks): number | null {

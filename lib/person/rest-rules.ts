@@ -1,9 +1,7 @@
-/** The rest rules of merchant ships as yardsticks: figures of a record of rests, and what the rules ask. */
-import type { SourceId } from '../sources/index.ts';
-import type { UtcInterval } from '../time/index.ts';
-import type { Constant } from './constant.ts';
+/** Figures of a record of rests that the rest rules of merchant ships ask for. */
+import { MS_PER_H, type UtcInterval } from '../time/index.ts';
 import { daysBeforeRests, leastRestH, lengthH, restsOf } from './rest-record.ts';
-import { MLC_REST, STCW_EXCEPTION, STCW_REST } from './rest-rules.table.ts';
+import { STCW_EXCEPTION, STCW_REST } from './rest-rules.table.ts';
 
 /** Figures of a record of rests; null: the record is too short to tell. */
 export interface RestFigures {
@@ -25,22 +23,6 @@ export interface RestFigures {
   readonly leastThreePeriodsH: number | null;
   /** Two periods, one of 6 h, make up the rest of each of those 24 h. One reading of the rule; there are others. */
   readonly canMeetTwoPeriods: boolean | null;
-}
-
-export type RestRule = 'rest-24h' | 'rest-7d' | 'two-periods' | 'longest-period' | 'interval';
-export type RestRuleId = `${'stcw' | 'mlc'}-${RestRule}` | 'stcw-exception-rest-7d' | 'stcw-exception-three-periods';
-
-/** What one rule asks beside what the record holds. */
-export interface RestRuleLine {
-  readonly ruleId: RestRuleId;
-  readonly name: string;
-  /** null: the record is too short. */
-  readonly observed: number | null;
-  readonly required: number;
-  readonly unit: string;
-  /** null: the record is too short to tell; that is not a yes. */
-  readonly met: boolean | null;
-  readonly sourceId: SourceId | null;
 }
 
 /**
@@ -69,18 +51,18 @@ export function restFigures(rests: readonly UtcInterval[], within: UtcInterval):
   };
 }
 
-const sumOfFirstH = (lengthsH: readonly number[], periodCount: number): number =>
-  lengthsH.slice(0, periodCount).reduce((sumH, restH) => sumH + restH, 0);
+const sumOfFirstH = (lengthsMs: readonly number[], periodCount: number): number =>
+  lengthsMs.slice(0, periodCount).reduce((sumMs, restMs) => sumMs + restMs, 0) / MS_PER_H;
 
-const threePeriodsH = (lengthsH: readonly number[]): number =>
+const threePeriodsH = (lengthsMs: readonly number[]): number =>
   sumOfFirstH(
-    lengthsH.filter((restH) => restH >= STCW_EXCEPTION.otherPeriods.value),
+    lengthsMs.filter((restMs) => restMs >= STCW_EXCEPTION.otherPeriods.value * MS_PER_H),
     STCW_EXCEPTION.mostPeriods.value,
   );
 
 const leastOf = (
   days: readonly (readonly number[])[],
-  figureH: (lengthsH: readonly number[]) => number,
+  figureH: (lengthsMs: readonly number[]) => number,
 ): number | null => (days.length === 0 ? null : Math.min(...days.map(figureH)));
 
 function intervalsOf(
@@ -99,74 +81,5 @@ function intervalsOf(
       lengthH({ ...within, endEpochMs: first.startEpochMs }),
       lengthH({ ...within, startEpochMs: last.endEpochMs }),
     ),
-  };
-}
-
-/** Every rule of STCW, its exceptions and MLC beside the figures, always all of them and in the same order. */
-export const restRuleLines = (figures: RestFigures): readonly RestRuleLine[] => [
-  ...rulesOf('stcw', STCW_REST, figures),
-  atLeast(
-    'stcw-exception-rest-7d',
-    'STCW exception, two weeks at most: rest in any 7 days',
-    figures.leastRest7DaysH,
-    STCW_EXCEPTION.rest7Days,
-  ),
-  atLeast(
-    'stcw-exception-three-periods',
-    'STCW exception, two days of seven at most: rest of 24 hours in three periods of an hour or more',
-    figures.leastThreePeriodsH,
-    STCW_REST.rest24,
-  ),
-  ...rulesOf('mlc', MLC_REST, figures),
-];
-
-function rulesOf(
-  code: 'stcw' | 'mlc',
-  rules: typeof STCW_REST | typeof MLC_REST,
-  figures: RestFigures,
-): readonly RestRuleLine[] {
-  const called = code.toUpperCase();
-  return [
-    atLeast(`${code}-rest-24h`, `${called}: rest in any 24 hours`, figures.leastRest24H, rules.rest24),
-    atLeast(`${code}-rest-7d`, `${called}: rest in any 7 days`, figures.leastRest7DaysH, rules.rest7Days),
-    atLeast(
-      `${code}-two-periods`,
-      `${called}: rest of 24 hours in its two longest periods`,
-      figures.leastTwoPeriodsH,
-      rules.rest24,
-    ),
-    atLeast(
-      `${code}-longest-period`,
-      `${called}: longest rest of 24 hours`,
-      figures.leastLongestPeriodH,
-      rules.longestPeriod,
-    ),
-    intervalLine(code, rules.interval, figures),
-  ];
-}
-
-const atLeast = (ruleId: RestRuleId, name: string, observedH: number | null, limit: Constant): RestRuleLine => ({
-  ...lineOf(ruleId, name, limit),
-  observed: observedH,
-  met: observedH === null ? null : observedH >= limit.value,
-});
-
-const lineOf = (ruleId: RestRuleId, name: string, limit: Constant): Omit<RestRuleLine, 'observed' | 'met'> => ({
-  ruleId,
-  name,
-  required: limit.value,
-  unit: 'h',
-  sourceId: limit.sourceId,
-});
-
-/** The open ends of the record can break the rule but never show that it is kept. */
-function intervalLine(code: 'stcw' | 'mlc', limit: Constant, figures: RestFigures): RestRuleLine {
-  const { longestIntervalH, longestOpenIntervalH } = figures;
-  const longestH = Math.max(longestIntervalH ?? 0, longestOpenIntervalH);
-  const isBroken = longestH > limit.value;
-  return {
-    ...lineOf(`${code}-interval`, `${code.toUpperCase()}: longest time between two rests`, limit),
-    observed: isBroken || longestIntervalH !== null ? longestH : null,
-    met: isBroken ? false : longestIntervalH === null ? null : true,
   };
 }

@@ -1,4 +1,5 @@
 import type { UtcInterval } from '../time/index.ts';
+import type { Gloves, TimeFactorSettings } from './time-factors.table.ts';
 
 export interface Watchkeeper {
   /** Sleeps of at least the last 72 h, in order, not overlapping. */
@@ -16,6 +17,12 @@ export interface Watchkeeper {
   readonly gloves: Gloves;
   /** Own gate lines; absent: the defaults. */
   readonly gates?: GateSettings;
+  /** Own coefficients; absent: the defaults. */
+  readonly timeFactors?: TimeFactorSettings;
+  /** Sleep in any 24 h below which the plan sounds the alarm; absent: 4 h. */
+  readonly leastSleepHPer24H?: number;
+  /** For energy and rest after heavy work; absent: 80 kg. */
+  readonly bodyKg?: number;
 }
 
 /** Lines below which a step is not planned. */
@@ -30,5 +37,3 @@ export interface GateSettings {
   /** For heavy, aloft and overside work. */
   readonly hardLongestAwakeH: number;
 }
-
-export type Gloves = 'none' | 'thin' | 'thick';

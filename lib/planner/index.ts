@@ -1,4 +1,17 @@
-export type { BindingLimit, NearestMiss, Plan, PlanEntry, PlannedJob } from './plan.ts';
+export type {
+  BindingLimit,
+  EntryFactor,
+  NearestMiss,
+  Plan,
+  PlanEntry,
+  PlannedJob,
+  PlannedRestRule,
+  PlannedSleep,
+  PlannedWatch,
+  SleepDay,
+  SleepFirst,
+  WatchHour,
+} from './plan.ts';
 export type {
   DefaultSetting,
   JobPicture,

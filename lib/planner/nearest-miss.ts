@@ -1,10 +1,14 @@
 import type { Job } from '../jobs/index.ts';
 import { slotEpochMs, formatUtc } from '../time/index.ts';
 import type { BlockWindow, JobWindows } from '../windows/index.ts';
+import { workingSailState } from '../windows/index.ts';
 import type { NearestMiss } from './plan.ts';
 import type { Preparation } from './prepare.ts';
-import type { PlanningProblem } from './problem.ts';
-import { place } from './place.ts';
+import type { PlanningProblem, Unit } from './problem.ts';
+import type { Finding, StartJudge } from '../reasons/index.ts';
+import { findingText, personFindings, startJudge } from '../reasons/index.ts';
+import { slotWording } from './slot-wording.ts';
+import { gateStateAt, place, restUntil } from './place.ts';
 import type { PlanState } from './state.ts';
 import { startOfPlan } from './state.ts';
 import { amountText, bindingLimit, limitWords, ofHundred, shipTime } from './words.ts';
@@ -19,7 +23,7 @@ export function nearestMissOf(
   const missing = unplannedBefore(preparation, of);
   const weather = of.windows.nearestMisses[0];
   if (weather !== undefined) return weatherMiss(preparation, of.job, weather);
-  if (of.windows.windows.length === 0) return noStartMiss(of.job);
+  if (of.windows.windows.length === 0) return slowedMiss(preparation, of) ?? noStartMiss(of.job);
   if (missing !== null) return afterMiss(missing);
   if (!fitsBeforeEnd(preparation, of.windows)) return beyondEndMiss(preparation, of.windows);
   return jointMiss(preparation, of);
@@ -35,6 +39,51 @@ function noStartMiss(job: Job): NearestMiss {
     text: `"${job.name}" cannot be started at all: no handling serves it in its sail states, or it does not fit before the forecast ends.`,
     wouldHelp: 'Give it a handling that exists in its sail state, or a longer forecast.',
   };
+}
+
+const SLOWED_RULES: ReadonlySet<string> = new Set(['pace', 'cold-hands', 'look-out']);
+
+/** The hour at which the work is slowed least, where cold, heat, looking round or pace refuse it at all hours. */
+function slowedMiss(preparation: Preparation, of: { job: Job; problem: PlanningProblem }): NearestMiss | null {
+  const { problem } = of;
+  const units = problem.units.filter(({ job }) => job.id === of.job.id);
+  for (const unit of units) {
+    const sailStateId = workingSailState(unit.sailStates, problem.startSailStateId);
+    const handling = unit.handlings.find(({ sailStates }) => sailStates.includes(sailStateId));
+    if (handling === undefined) continue;
+    const { session } = unit.block;
+    const workMin = session === null ? unit.totalWorkMin : Math.min(session.leastUsefulMin, unit.totalWorkMin);
+    const search = { conditions: problem.lag.conditionsAt(0), settings: problem.settings, wantedProbability: 0 };
+    const judge = startJudge(
+      { block: unit.block, handling, sailStateId, workMin, resumeMin: 0, tiredRatio: 1 },
+      search,
+    );
+    const least = leastSlowed(problem, judge);
+    if (least === null) continue;
+    const wording = slotWording(preparation);
+    const at = shipTime(slotEpochMs(preparation.grid, least.slot), preparation.passage.settings.shipTimeOffsetMin);
+    return {
+      reason: 'slowed',
+      ...nothing,
+      startUtc: formatUtc(slotEpochMs(preparation.grid, least.slot)),
+      handling: handling.id,
+      text: `At no hour can it be worked; nearest ${at}: ${findingText(least.finding, wording)}.`,
+      wouldHelp: 'Less work in one go, a warmer or lighter hour in a later forecast, or other time factors, knowingly.',
+    };
+  }
+  return null;
+}
+
+function leastSlowed(problem: PlanningProblem, judge: StartJudge): { slot: number; finding: Finding } | null {
+  let least: { slot: number; finding: Finding } | null = null;
+  for (let slot = problem.fromSlot; slot < problem.untilSlot; slot++) {
+    if ((judge.at(slot).referenceSlots[slot] ?? 0) > 0) continue;
+    const [finding] = judge.findingsAt(slot);
+    if (finding === undefined || !SLOWED_RULES.has(finding.rule)) continue;
+    if (least === null || (finding.margin ?? -Infinity) > (least.finding.margin ?? -Infinity))
+      least = { slot, finding };
+  }
+  return least;
 }
 
 /** Whether some window begins early enough for its work to be over by the end of the plan. */
@@ -147,7 +196,7 @@ function jointMiss(
     return {
       reason: 'alertness',
       ...common,
-      text: `It has a window (${at}, ${ofHundred(window.probability)}), but you would not be fit for it then.`,
+      text: `It has a window (${at}, ${ofHundred(window.probability)}), but you would not be fit for it then${unfitText(preparation, of.problem, { unit, startSlot: window.bestStartSlot })}.`,
       wouldHelp: 'More sleep before it.',
     };
   }
@@ -157,4 +206,16 @@ function jointMiss(
     text: `By itself it has a window (${at}, ${ofHundred(window.probability)}); beside what is planned there is no room left for it, or all together would no longer hold in ${ofHundred(preparation.passage.settings.wantedProbability)}.`,
     wouldHelp: 'A lower wanted probability, a later end, or leaving another job out.',
   };
+}
+
+/** `: alertness 6.2, 8.2 needed`, rested until then as well as may be; empty: it is the end of the work that fails. */
+function unfitText(preparation: Preparation, problem: PlanningProblem, of: { unit: Unit; startSlot: number }): string {
+  const person = restUntil(problem, problem.start, of);
+  const epochMs = slotEpochMs(problem.grid, of.startSlot);
+  const [finding] = personFindings(of.unit.job.id, {
+    state: gateStateAt(problem, person),
+    gate: of.unit.gate,
+    epochMs,
+  });
+  return finding === undefined ? '' : `: ${findingText(finding, slotWording(preparation))}`;
 }

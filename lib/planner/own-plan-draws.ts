@@ -1,5 +1,5 @@
 import type { Finding } from '../reasons/index.ts';
-import { refusedStartFinding, startJudge } from '../reasons/index.ts';
+import { startJudge } from '../reasons/index.ts';
 import type { Course, SlotSailing } from '../voyage/index.ts';
 import { conditionsAlong, sailPlan, sliceCourse } from '../voyage/index.ts';
 import { LIMIT_IDS, setOfTable } from '../windows/index.ts';
@@ -77,7 +77,7 @@ export function judgeOnDraws(
     plannedMin: isPossible ? (table.plannedMin[beforeSlots] ?? 0) : of.entry.plannedMin,
     referenceSlots: table.referenceSlots[beforeSlots] ?? 0,
     unknownLimits: LIMIT_IDS.filter((_, bit) => ((unknownBits >>> bit) & 1) === 1),
-    findings: isPossible ? judge.findingsAt(beforeSlots) : [refusedStartFinding(work, search, beforeSlots)],
+    findings: judge.findingsAt(beforeSlots),
   };
 }
 

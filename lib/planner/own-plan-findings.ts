@@ -1,6 +1,7 @@
 import type { Finding, WorkSpan } from '../reasons/index.ts';
 import {
   broken,
+  effortRestFinding,
   finishByFinding,
   forbiddenFinding,
   handlingFinding,
@@ -22,6 +23,7 @@ import {
 } from '../reasons/index.ts';
 import { materialsShort } from '../stock/index.ts';
 import { MS_PER_MIN, slotEpochMs } from '../time/index.ts';
+import { effortRestMin, isHeavy } from './effort-rest.ts';
 import type { OwnPlan } from './own-plan-input.ts';
 import type { WalkedEntry } from './own-plan-walk.ts';
 import type { Preparation } from './prepare.ts';
@@ -142,6 +144,7 @@ function gearFindings(facts: Facts, entry: WalkedEntry, index: number): Finding[
       : [lockHandlingFinding({ jobId, handlingId: handling.id, lockedId, startEpochMs })]),
     ...settleFindings(facts, entry, index),
     ...toolFindings(facts, entry),
+    ...effortRestFindings(facts, entry, index),
   ];
 }
 
@@ -181,6 +184,18 @@ function toolFindings(facts: Facts, entry: WalkedEntry): Finding[] {
         return [toolFinding(spanOf(facts, entry), { ...held, tool, byName: job.id })];
       }),
   );
+}
+
+/** Rest after heavy work of another job. */
+function effortRestFindings(facts: Facts, entry: WalkedEntry, index: number): Finding[] {
+  if (entry.unit === null || !isHeavy(entry.unit)) return [];
+  return facts.walked.slice(0, index).flatMap((before) => {
+    if (before.unit === null || before.jobId === entry.jobId || !before.finishes) return [];
+    const restMin = effortRestMin(before.unit, facts.preparation.passage.watchkeeper);
+    if (restMin === 0) return [];
+    const endedEpochMs = spanOf(facts, before).endEpochMs;
+    return [effortRestFinding(spanOf(facts, entry), { endedEpochMs, restMin, afterId: before.jobId })];
+  });
 }
 
 /** One thing at a time: the work before that is not over, and sleep that lies in the work. */

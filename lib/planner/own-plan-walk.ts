@@ -74,7 +74,8 @@ function walkEntry(facts: Facts, walk: Walk, entry: OwnEntry): WalkedEntry {
   const handling = handlingOf(preparation, { entry, unit, sailStateId: walk.sailStateId });
   const person = ownPersonAt(preparation, facts.own.sleeps, startSlot);
   const kssStart = ownKss(preparation, person);
-  const tiredRatio = tiredFactorRatio(kssStart) ?? tiredFactorRatio(MOST_TIRED_KSS) ?? 1;
+  const { timeFactors } = preparation.passage.watchkeeper;
+  const tiredRatio = tiredFactorRatio(kssStart, timeFactors) ?? tiredFactorRatio(MOST_TIRED_KSS, timeFactors) ?? 1;
   const lagNm = walk.lagNm + lostNm(problem, walk, { handling: null, fromSlot: walk.slot, toSlot: startSlot });
   const portion = unit === null ? { workMin: 0, resumeMin: 0 } : portionOf(unit, walk.leftMin[unit.index] ?? 0);
   const work = { ...portion, tiredRatio, lagNm, sailStateId: walk.sailStateId };

@@ -19,6 +19,7 @@ import type {
   WideSpread,
 } from './plan-picture.ts';
 import type { Publication } from './publish.ts';
+import { pictureGates } from './watch.ts';
 import type { Report, ReportedEntry } from './report.ts';
 import { probabilityOf } from './report.ts';
 
@@ -43,6 +44,9 @@ export function pictureOf(publication: Publication, defaults: readonly DefaultSe
     slotEpochMs: Float64Array.from({ length: grid.slotCount - fromSlot }, (_, i) => slotEpochMs(grid, fromSlot + i)),
     light: Array.from(conditions.light.subarray(fromSlot), (index) => LIGHTS[index] ?? 'night'),
     alertnessPoints: alertness(publication),
+    lapses: lapses(publication),
+    bodyClockH: Float32Array.from(preparation.person.todH.subarray(fromSlot, grid.slotCount)),
+    gates: pictureGates(passage.watchkeeper),
     seaHeightM: spreadOf(conditions.weather.seaHeightM, conditions, fromSlot),
     rainMmPerH: conditions.weather.rainMmPerH.slice(fromSlot),
     airC: conditions.weather.airC.slice(fromSlot),
@@ -57,6 +61,13 @@ function alertness({ preparation, solution }: Publication): Float32Array {
   return Float32Array.from(
     solution.report.personBySlot,
     (person) => person.s + (preparation.person.rhythm[person.slot] ?? 0),
+  );
+}
+
+function lapses({ preparation, solution }: Publication): Float32Array {
+  return Float32Array.from(
+    solution.report.personBySlot,
+    (person) => person.unified.s + (preparation.person.lapsesRhythm[person.slot] ?? 0),
   );
 }
 

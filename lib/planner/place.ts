@@ -36,7 +36,7 @@ export function place(problem: PlanningProblem, state: PlanState, decision: Deci
 
   const person = restUntil(problem, state.person, { unit, startSlot: decision.startSlot });
   const kssStart = kssAt(problem, person);
-  const tiredRatio = tiredFactorRatio(kssStart);
+  const tiredRatio = tiredFactorRatio(kssStart, problem.person.watchkeeper.timeFactors);
   if (tiredRatio === null || !passesGate(problem, unit, person)) return refused('alertness');
 
   const lagNm =
@@ -159,14 +159,16 @@ function canWorkIn(unit: Unit, sailStateId: string, handlingStates: readonly str
   return isAllowed && handlingStates.includes(sailStateId);
 }
 
-function restUntil(
+/** The person, rested by the usual policy, at the start of the work that comes next. */
+export function restUntil(
   problem: PlanningProblem,
   person: PersonAtSlot,
   next: { unit: Unit; startSlot: number },
 ): PersonAtSlot {
   const { slotMin } = problem.grid;
   const bufferSlots = bufferSlotsFor(next.unit.gate.inertiaMultiplierRatio, slotMin);
-  return spendGap(person, problem.person, { toSlot: next.startSlot, bufferSlots, slotMin });
+  const isHardWorkNext = next.unit.gate.noLowHours;
+  return spendGap(person, problem.person, { toSlot: next.startSlot, bufferSlots, slotMin, isHardWorkNext });
 }
 
 function kssAt(problem: PlanningProblem, person: PersonAtSlot): number {
@@ -178,7 +180,10 @@ function passesGate(problem: PlanningProblem, unit: Unit, person: PersonAtSlot):
 }
 
 /** What the gates ask about, at the person's slot. */
-export function gateStateAt(problem: PlanningProblem, person: PersonAtSlot): Parameters<typeof gateFindings>[0] {
+export function gateStateAt(
+  problem: Pick<PlanningProblem, 'grid' | 'person'>,
+  person: PersonAtSlot,
+): Parameters<typeof gateFindings>[0] {
   const slotH = problem.grid.slotMin / 60;
   const { sleepEfficiencyRatio } = problem.person.watchkeeper;
   const sleptH = (windowH: number): number =>

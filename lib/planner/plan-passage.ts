@@ -3,7 +3,7 @@ import { buildScenarioSet, coverageProblems, quantityOf, sampleReference, sample
 import type { Passage } from '../passage/index.ts';
 import type { Problem, Result } from '../result/index.ts';
 import { failed, ok } from '../result/index.ts';
-import { MS_PER_H } from '../time/index.ts';
+import { formatUtc, MS_PER_H } from '../time/index.ts';
 import type { JobWindows } from '../windows/index.ts';
 import { findWindows } from '../windows/index.ts';
 import { picturedDefaults } from './defaults.ts';
@@ -118,12 +118,30 @@ export function reportingWeather({ passage, forecast }: PlanInput): ReportingWea
   };
 }
 
-/** The wind must be known where and when the plan begins; what lies beyond is unknown and counts as such. */
+/** The wind must be known where and when the plan begins, and nobody has slept yet what lies beyond. */
 function beginProblems({ passage, forecast, nowEpochMs }: PlanInput): Problem[] {
   const fromEpochMs = Math.max(nowEpochMs, passage.start.epochMs);
+  return [...windProblems({ passage, forecast }, fromEpochMs), ...sleepProblems(passage, fromEpochMs)];
+}
+
+function windProblems({ passage, forecast }: Pick<PlanInput, 'passage' | 'forecast'>, fromEpochMs: number): Problem[] {
   const toEpochMs = fromEpochMs + LEAST_AHEAD_H * MS_PER_H;
   const windWhere = `forecast, ${quantityOf('wind').name}`;
   return coverageProblems(forecast, { positions: [passage.start.position], fromEpochMs, toEpochMs }).filter(
     ({ code, where }) => code === 'forecast.no-wind' || where === windWhere,
   );
+}
+
+/** Sleeps of the record that end after the plan begins: the plan would count on sleep nobody has had. */
+function sleepProblems({ watchkeeper, defaultsUsed }: Passage, fromEpochMs: number): Problem[] {
+  if (defaultsUsed.includes('watchkeeper.sleeps')) return [];
+  return watchkeeper.sleeps
+    .filter(({ endEpochMs }) => endEpochMs > fromEpochMs)
+    .map(({ startEpochMs, endEpochMs }) => ({
+      code: 'plan.sleep-after-now',
+      where: `watchkeeper.sleeps, ${formatUtc(startEpochMs)} to ${formatUtc(endEpochMs)}`,
+      what: `The sleep ends after the plan begins at ${formatUtc(fromEpochMs)}: it has not been slept yet.`,
+      expected: 'sleeps that are over',
+      remedy: 'Correct its end, leave it out, or plan from a later instant: sleep still to come is placed by the plan.',
+    }));
 }

@@ -16,6 +16,11 @@ export interface PlanPicture {
   readonly light: readonly ('day' | 'civil' | 'nautical' | 'night')[];
   /** Mean alertness in the points of the three-process model, following the plan's sleep. */
   readonly alertnessPoints: Float32Array;
+  /** Lapses of the unified model, following the plan's sleep. */
+  readonly lapses: Float32Array;
+  /** Hour of the body clock. */
+  readonly bodyClockH: Float32Array;
+  readonly gates: PictureGates;
   readonly seaHeightM: Spread;
   readonly rainMmPerH: Float32Array;
   readonly airC: Float32Array;
@@ -27,6 +32,18 @@ export interface PlanPicture {
   readonly handlingNames: Readonly<Record<string, string>>;
   /** Settings nobody has edited, as `longest sleep` and `180 min`. */
   readonly defaults: readonly DefaultSetting[];
+}
+
+/** Lines the watchkeeper must be on the right side of. */
+export interface PictureGates {
+  /** For heavy, aloft and overside work. */
+  readonly hardLeastAlertnessPoints: number;
+  /** For other work outside. */
+  readonly deckLeastAlertnessPoints: number;
+  /** For anything at all. */
+  readonly anyLeastAlertnessPoints: number;
+  readonly hardMostLapses: number;
+  readonly deckMostLapses: number;
 }
 
 /** Percentiles over the scenarios, one value per slot. */

@@ -1,4 +1,6 @@
+import type { PictureGates } from './plan-picture.ts';
 import type { Finding } from '../reasons/index.ts';
+import type { FactorId } from '../windows/index.ts';
 
 /** The plan as it is published (JSON of `slatch plan`); keys are documented field by field in DEVELOPERS.md. */
 
@@ -51,7 +53,95 @@ export interface Plan {
     readonly costGapShare: number | null;
     readonly labels: number;
   };
+  /** How awake the watchkeeper is through the plan, and what its sleep is for. */
+  readonly watch: PlannedWatch;
   readonly cautions: readonly string[];
+}
+
+export interface PlannedWatch {
+  /** The lines that bar work. */
+  readonly gates: PictureGates;
+  /** Every full hour from the beginning of the plan to the end of its last entry. */
+  readonly hours: readonly WatchHour[];
+  readonly sleeps: readonly PlannedSleep[];
+  /** 02–06 on the body clock: hard work waits. */
+  readonly lowHours: readonly { readonly startUtc: string; readonly endUtc: string }[];
+  /** Each 24 h of the plan, the last one whole or not. */
+  readonly days: readonly SleepDay[];
+  /** Figures of rest rules, for information: they bind nobody on a private craft. */
+  readonly restRules: readonly PlannedRestRule[];
+  /** What the rest rules are for, and COLREG Rule 5, in plain words. */
+  readonly notes: readonly string[];
+}
+
+export interface WatchHour {
+  readonly timeUtc: string;
+  readonly bodyClockH: number;
+  readonly asleep: boolean;
+  /** S + C + U; 14 high, 7 the risk line. */
+  readonly alertness: number;
+  /** Mean sleepiness and that of nine in ten, model 5c. */
+  readonly kss: number;
+  readonly kssP90: number;
+  /** Unified model; below zero for someone well rested. */
+  readonly lapses: number;
+}
+
+export interface PlannedSleep {
+  readonly startUtc: string;
+  readonly endUtc: string;
+  readonly lengthMin: number;
+  /** Minutes beyond the look-out interval in which nobody looks. */
+  readonly unwatchedMin: number;
+  /** How long a ship just out of sight needs to be close, where the sleep begins; see `lookoutLimitedBy`. */
+  readonly lookoutIntervalMin: number;
+  readonly lookoutLimitedBy: 'visibility' | 'light' | 'horizon' | 'cap';
+  readonly alertnessBefore: number;
+  readonly alertnessAfter: number;
+  /** The work it is for; null: none follows that it changes. */
+  readonly forJobId: string | null;
+  /** What it buys, as a sentence with the amount. */
+  readonly buys: string;
+}
+
+export interface SleepDay {
+  readonly fromUtc: string;
+  readonly toUtc: string;
+  /** Time in the bunk × efficiency. */
+  readonly sleptH: number;
+  readonly wantedH: number;
+  readonly leastH: number;
+}
+
+export interface PlannedRestRule {
+  readonly ruleId: string;
+  readonly text: string;
+  readonly observed: number | null;
+  readonly required: number;
+  readonly unit: string;
+  /** null: the record is too short to say. */
+  readonly met: boolean | null;
+}
+
+/** One time factor of an entry, averaged over its steps by their share of the work. */
+export interface EntryFactor {
+  /** `weather`, `dark`, `cold`, `gloves`, `heat`, `look-out`, `tired`, `own-pace`. */
+  readonly id: 'weather' | FactorId;
+  readonly name: string;
+  readonly ratio: number;
+  /** Where the coefficient comes from. */
+  readonly basis: 'published' | 'common practice' | 'our choice' | 'your own';
+  /** The figures it was made from. */
+  readonly text: string;
+}
+
+/** The earliest start at which the weather would have done, and the watchkeeper would not. */
+export interface SleepFirst {
+  readonly weatherFromUtc: string;
+  readonly findings: readonly PublishedFinding[];
+  /** Sleep the plan places between that start and its own. */
+  readonly sleepH: number;
+  readonly text: string;
 }
 
 export interface PlanEntry {
@@ -71,6 +161,12 @@ export interface PlanEntry {
   readonly kssEnd: number;
   /** Minutes before the start to settle the boat under the handling. */
   readonly settleMin: number;
+  /** Why work takes longer than its time at pace 1; factors of 1 are left out. Empty: no work. */
+  readonly factors: readonly EntryFactor[];
+  /** All of them together; null: no work. */
+  readonly factorsTogetherRatio: number | null;
+  /** Rest the body needs after it before heavy work of another job. */
+  readonly restAfterMin: number;
 }
 
 export interface PlannedJob {
@@ -91,6 +187,8 @@ export interface PlannedJob {
   /** Sentences in the sailor's words, with the number that decides. */
   readonly why: string | null;
   readonly whyNotEarlier: string | null;
+  /** null: the weather does not come before the watchkeeper is ready for it. */
+  readonly sleepFirst: SleepFirst | null;
   /** The same as data: earlier starts in stretches, the latest first, each with what decides against it. */
   readonly notEarlier: readonly NotEarlier[];
   /** Share of draws (0..1) in which it is done inside its limits when steps take as long as they take. */
@@ -154,7 +252,7 @@ export interface BindingLimit {
 
 /** Why a job is not planned, and what comes nearest. */
 export interface NearestMiss {
-  /** `weather`, `light`, `alertness`, `materials`, `precedence`, `sail-state`, `horizon`, `joint`. */
+  /** `weather`, `light`, `alertness`, `materials`, `precedence`, `sail-state`, `horizon`, `joint`, `slowed`. */
   readonly reason: string;
   readonly startUtc: string | null;
   readonly handling: string | null;

@@ -5,6 +5,7 @@ import type { Passage } from '../passage/index.ts';
 import {
   bodyClockAlong,
   circadianC,
+  DEFAULT_TIME_FACTORS,
   gateFor,
   lapsesRhythm,
   startState,
@@ -18,7 +19,7 @@ import type { MeasuredTrack } from '../track/index.ts';
 import { measureTrack } from '../track/index.ts';
 import type { Course, LagTable, SampleWeather } from '../voyage/index.ts';
 import { lagTable, sailNominal } from '../voyage/index.ts';
-import type { SparseTable, TableSettings } from '../windows/index.ts';
+import type { LookoutSettings, SparseTable, TableSettings } from '../windows/index.ts';
 import { blockSailStates, sparseTable, totalWeight, wholeBlockMin } from '../windows/index.ts';
 import type { NearestMiss } from './plan.ts';
 import { rounded } from './rounded.ts';
@@ -120,6 +121,16 @@ export function problemOf(preparation: Preparation, limitRatio: number): Plannin
   };
 }
 
+const keptLookout = new WeakMap<Passage['settings'], LookoutSettings>();
+
+/** One object for one passage: what is worked out with it is kept by it. */
+function lookoutSettings(settings: Passage['settings']): LookoutSettings {
+  const { eyeHeightM, otherShipKn, lookoutLongestMin } = settings;
+  const lookout = keptLookout.get(settings) ?? { eyeHeightM, otherShipKn, longestMin: lookoutLongestMin };
+  keptLookout.set(settings, lookout);
+  return lookout;
+}
+
 export function tableSettings(
   passage: Passage,
   weather: Pick<PlanningWeather, 'weights' | 'baseEpochMs'>,
@@ -134,6 +145,8 @@ export function tableSettings(
     steadyingWindRule: passage.settings.steadyingWindRule,
     ownPaceRatio: passage.watchkeeper.paceRatio,
     gloves: passage.watchkeeper.gloves,
+    timeFactors: passage.watchkeeper.timeFactors ?? DEFAULT_TIME_FACTORS,
+    lookout: lookoutSettings(passage.settings),
   };
 }
 

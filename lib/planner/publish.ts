@@ -6,18 +6,21 @@ import type { JobWindows } from '../windows/index.ts';
 import { deckWindUnder } from '../voyage/index.ts';
 import { intersect, quantileAt, totalWeight } from '../windows/index.ts';
 import { cautionsFor } from './cautions.ts';
+import { effortRestMin } from './effort-rest.ts';
+import { entryFactors } from './entry-factors.ts';
 import { goCheck } from './go-check.ts';
 import { fallbackPlan, waitingOf } from './fallback-plan.ts';
 import { nearestMissOf } from './nearest-miss.ts';
 import { notEarlier } from './not-earlier.ts';
-import type { Plan, PlanEntry, PlannedJob, PublishedFinding } from './plan.ts';
+import type { Plan, PlanEntry, PlannedJob } from './plan.ts';
 import type { Preparation } from './prepare.ts';
 import { restEntries } from './rest-entries.ts';
+import { publishedFinding } from './published-finding.ts';
 import { rounded } from './rounded.ts';
+import { sleepFirst } from './sleep-first.ts';
 import type { Report, ReportedEntry } from './report.ts';
 import { probabilityOf } from './report.ts';
 import type { Solution } from './solve.ts';
-import type { Finding } from '../reasons/index.ts';
 import type { Rehearsal } from '../rehearsal/index.ts';
 import { wouldBuyFor } from './would-buy.ts';
 import type { StartRun } from './start-runs.ts';
@@ -25,6 +28,7 @@ import { startRuns } from './start-runs.ts';
 import type { PlanState } from './state.ts';
 import { decisionsOf, isJobConditional, isJobDone } from './state.ts';
 import { whyNotEarlier, whyThen } from './why.ts';
+import { plannedWatch } from './watch.ts';
 import { bindingLimit, ofHundred } from './words.ts';
 
 /** What the plan says about the forecast it was made on. */
@@ -67,9 +71,14 @@ export function publish(publication: Publication): Plan {
     waiting: publication.isHurried ? null : waitingOf(preparation, solution, nowEpochMs),
     standing: solution.standing,
     solver: solverOf(solution),
+    watch: plannedWatch(preparation, solution.report, endSlotOf(preparation, solution.report)),
     cautions: cautionsFor(preparation, solution.report, forecast.notes),
   };
 }
+
+/** End of the last work or sleep. */
+const endSlotOf = (preparation: Preparation, { entries, sleeps }: Report): number =>
+  Math.max(preparation.fromSlot, ...entries.map(({ placed }) => placed.endSlot), ...sleeps.map(({ toSlot }) => toSlot));
 
 /** What is proven: on the scenarios searched, with limits as tight as they were searched with. */
 function solverOf({ state, searched, labelCount }: Solution): Plan['solver'] {
@@ -119,6 +128,8 @@ function workEntries(preparation: Preparation, report: Report): PlanEntry[] {
       kssStart: rounded(placed.kssStart, 2),
       kssEnd: rounded(placed.kssEnd, 2),
       settleMin: placed.settleSlots * preparation.grid.slotMin,
+      ...entryFactors(entry, preparation.passage.watchkeeper),
+      restAfterMin: Math.ceil(effortRestMin(unit, preparation.passage.watchkeeper)),
     };
   });
 }
@@ -145,6 +156,7 @@ function plannedJob(publication: Publication, job: Job): PlannedJob {
   }
   const endSlot = Math.max(...entries.map((entry) => entry.placed.endSlot));
   const explained = { preparation, solution, unit, entry: first };
+  const runs = startRuns(problem, unit, first.placed);
   const stretches = notEarlier({ problem, state, report, unit, placed: first.placed });
   const rehearsed = solution.rehearsal?.jobs.find(({ jobId }) => jobId === job.id);
   return {
@@ -154,7 +166,8 @@ function plannedJob(publication: Publication, job: Job): PlannedJob {
     endUtc: utcAt(preparation, endSlot),
     handling: unit.handlings[first.placed.handling]?.id ?? null,
     ...roomOf(entries, report),
-    ...startsOf(publication, { unit, first }),
+    ...startsOf(publication, { unit, first, runs }),
+    sleepFirst: sleepFirst(explained, runs),
     doneInsideLimitsProbability: rehearsed === undefined ? null : rounded(rehearsed.doneInsideLimitsProbability, 4),
     coreInterruptedProbability: rehearsed === undefined ? null : rounded(rehearsed.coreInterruptedProbability, 4),
     why: whyThen(explained),
@@ -166,10 +179,6 @@ function plannedJob(publication: Publication, job: Job): PlannedJob {
     })),
     goCheck: goCheck(preparation, unit, first),
   };
-}
-
-function publishedFinding({ atEpochMs, ...finding }: Finding): PublishedFinding {
-  return { ...finding, atUtc: atEpochMs === null ? null : formatUtc(atEpochMs) };
 }
 
 /** A job with nothing planned of it and no reason given. */
@@ -189,6 +198,7 @@ function bareJob(job: Job): PlannedJob {
     standardCriterion: null,
     why: null,
     whyNotEarlier: null,
+    sleepFirst: null,
     notEarlier: [],
     doneInsideLimitsProbability: null,
     coreInterruptedProbability: null,
@@ -237,16 +247,16 @@ function roomOf(entries: readonly ReportedEntry[], report: Report): Room {
 /** When it may start, until when to decide, and what is left if not. */
 function startsOf(
   publication: Publication,
-  of: { unit: Parameters<typeof startRuns>[1]; first: ReportedEntry },
+  of: { unit: Parameters<typeof startRuns>[1]; first: ReportedEntry; runs: readonly StartRun[] },
 ): Pick<PlannedJob, 'startBetween' | 'fallback' | 'decideByUtc' | 'fallbackPlan'> {
   const { preparation, solution } = publication;
   const { startSlot } = of.first.placed;
-  const runs = startRuns(solution.problem, of.unit, of.first.placed);
+  const { runs } = of;
   const own = runs.find((run) => run.firstSlot <= startSlot && run.lastSlot >= startSlot);
   const utc = (slotIndex: number): string => utcAt(preparation, slotIndex);
   return {
     startBetween: own === undefined ? null : { firstUtc: utc(own.firstSlot), lastUtc: utc(own.lastSlot) },
-    fallback: fallbackOf(publication, { ...of, runs, own }),
+    fallback: fallbackOf(publication, { ...of, own }),
     decideByUtc: own === undefined ? null : utc(own.lastSlot),
     fallbackPlan:
       own === undefined || publication.isHurried

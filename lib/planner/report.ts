@@ -2,7 +2,7 @@ import type { PersonAtSlot } from './problem.ts';
 import { sailPlan, sliceCourse, toGoNm } from '../voyage/index.ts';
 import type { Conditions, Course, SampleWeather, SlotSailing } from '../voyage/index.ts';
 import { conditionsAlong } from '../voyage/index.ts';
-import type { LimitMargin } from '../windows/index.ts';
+import type { LimitMargin, StepFactors } from '../windows/index.ts';
 import {
   blockMargins,
   fullMask,
@@ -41,6 +41,8 @@ export interface ReportedEntry {
   /** Tightest first; worked out when asked for. */
   readonly marginsOf: () => readonly LimitMargin[];
   readonly unknownLimits: readonly string[];
+  /** What slows each step of it; worked out when asked for. */
+  readonly factorsOf: () => readonly StepFactors[];
 }
 
 export interface Report {
@@ -155,12 +157,14 @@ function reportedEntry(
   });
   const settings = tableSettings(passage, { ...weather, weights: reporting.weights }, 1);
   const work = { ...entry, block: unit.block, handling };
-  const table = sparseTable(work, conditions, settings).at(startIndex);
+  const sparse = sparseTable(work, conditions, settings);
+  const table = sparse.at(startIndex);
   return {
     placed: entry,
     conditions,
     startIndex,
     mask: setOfTable(table, startIndex).slice(),
+    factorsOf: () => sparse.factorsAt(startIndex),
     marginsOf: () => blockMargins(work, { conditions, settings }, table.spans[startIndex] ?? []),
     unknownLimits: LIMIT_IDS.filter((_, bit) => (((table.unknownBits[startIndex] ?? 0) >>> bit) & 1) === 1),
   };

@@ -1,4 +1,11 @@
-import { afterAsleep, afterAwake, asleepS, kssFromAlertness, type Homeostasis } from '../person/index.ts';
+import {
+  afterAsleep,
+  afterAwake,
+  asleepS,
+  DEFAULT_LEAST_SLEEP_H,
+  kssFromAlertness,
+  type Homeostasis,
+} from '../person/index.ts';
 import type { PersonAtSlot, PersonFacts, SleepList, SlotSleep } from './problem.ts';
 
 /** When a gap is slept in: our defaults, no source. */
@@ -7,6 +14,11 @@ const RESTED_S = 13.3;
 const USUAL_NIGHT_H = 8;
 const SLEEPY_AT_NIGHT_BELOW_S = 12.6;
 const LEAST_SLEEP_MIN = 20;
+/** Before heavy work, work aloft or overside, sleep is put by from here on, whatever the hour. */
+const HARD_WORK_NEXT_BELOW_S = 10.5;
+/** Second-best hours for sleep, after the night (body clock). */
+const SIESTA_FROM_H = 13;
+const SIESTA_TO_H = 16;
 export const LOOKOUT_MIN = 10;
 /** After work: stow, eat, look round. */
 const WIND_DOWN_MIN = 20;
@@ -33,11 +45,13 @@ export interface Gap {
   /** Awake before the next work for at least so long. */
   readonly bufferSlots: number;
   readonly slotMin: number;
+  /** Heavy work, or work aloft or overside, comes after it. */
+  readonly isHardWorkNext: boolean;
 }
 
 /**
- * Spends a gap: sleeps when tired or in the usual night, in blocks no longer than the traffic allows, with a look round
- * after each, and is awake in time for the next work.
+ * Spends a gap: sleeps when tired, in the usual night, when sleep is owed and before hard work, in blocks no longer than
+ * the traffic allows, with a look round after each, and is awake in time for the next work.
  *
  * @returns the person, awake, at the end of the gap
  */
@@ -78,12 +92,17 @@ function sleepSlots(person: PersonAtSlot, facts: PersonFacts, at: Gap & { slot: 
   return length;
 }
 
-function wantsSleep(person: PersonAtSlot, facts: PersonFacts, at: { slot: number; slotMin: number }): boolean {
+function wantsSleep(person: PersonAtSlot, facts: PersonFacts, at: Gap & { slot: number }): boolean {
   const dayStart = at.slot - (24 * 60) / at.slotMin;
-  const sleptH = (sleptSlots(person.sleeps, dayStart, at.slot) * at.slotMin) / 60;
-  if (sleptH >= facts.watchkeeper.wantedSleepHPer24H + CATCH_UP_H || person.s >= RESTED_S) return false;
+  const { wantedSleepHPer24H, leastSleepHPer24H = DEFAULT_LEAST_SLEEP_H, sleepEfficiencyRatio } = facts.watchkeeper;
+  const inBunkH = (sleptSlots(person.sleeps, dayStart, at.slot) * at.slotMin) / 60;
+  if (inBunkH >= wantedSleepHPer24H + CATCH_UP_H || person.s >= RESTED_S) return false;
+  const sleptH = inBunkH * sleepEfficiencyRatio;
+  if (sleptH < leastSleepHPer24H || (at.isHardWorkNext && person.s < HARD_WORK_NEXT_BELOW_S)) return true;
+  const todH = facts.todH[at.slot] ?? 0;
+  if (sleptH < wantedSleepHPer24H && todH >= SIESTA_FROM_H && todH < SIESTA_TO_H) return true;
   if (kssFromAlertness(person.s + (facts.rhythm[at.slot] ?? 0)) >= SLEEP_FROM_KSS) return true;
-  const sinceUsualH = ((facts.todH[at.slot] ?? 0) - facts.watchkeeper.usualSleepSolarH + 24) % 24;
+  const sinceUsualH = (todH - facts.watchkeeper.usualSleepSolarH + 24) % 24;
   return sinceUsualH < USUAL_NIGHT_H && person.s < SLEEPY_AT_NIGHT_BELOW_S;
 }
 
@@ -94,6 +113,18 @@ export function sleptSlots(sleeps: SleepList | null, fromSlot: number, toSlot: n
     sum += Math.max(0, Math.min(toSlot, item.sleep.toSlot) - Math.max(fromSlot, item.sleep.fromSlot));
   }
   return sum;
+}
+
+/** The person at the end of the last of some sleeps, awake between them. */
+export function personAfterSleeps(
+  start: PersonAtSlot,
+  facts: PersonFacts,
+  sleeps: readonly SlotSleep[],
+  slotMin: number,
+): PersonAtSlot {
+  let person = start;
+  for (const sleep of sleeps) person = afterSlotSleep(person, facts, { sleep, slotMin });
+  return person;
 }
 
 /** The person at the end of a sleep. */

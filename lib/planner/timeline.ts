@@ -33,6 +33,7 @@ type Item =
       readonly beginSlot: number;
       readonly toSlot: number;
       readonly bufferSlots: number;
+      readonly isHard: boolean;
     }
   | { readonly kind: 'sleep'; readonly fromSlot: number; readonly toSlot: number }
   | { readonly kind: 'end'; readonly fromSlot: number };
@@ -42,11 +43,14 @@ export function timelineOf(of: TimelineOf): Timeline {
   const atStarts: PersonAtSlot[] = [];
   const atEnds: PersonAtSlot[] = [];
   let person = of.start;
-  for (const item of itemsOf(of)) {
+  const items = itemsOf(of);
+  for (const [index, item] of items.entries()) {
+    const next = items.slice(index).find(({ kind }) => kind === 'work');
     person = spendGap(person, of.facts, {
       toSlot: item.fromSlot,
       bufferSlots: item.kind === 'work' ? item.bufferSlots : item.kind === 'sleep' ? of.lookoutSlots : 0,
       slotMin: of.slotMin,
+      isHardWorkNext: next?.kind === 'work' && next.isHard,
     });
     if (item.kind === 'work') {
       atStarts.push(stayAwake(person, item.beginSlot, of.slotMin));
@@ -67,6 +71,7 @@ function itemsOf(of: TimelineOf): Item[] {
     beginSlot: entry.startSlot,
     toSlot: entry.endSlot,
     bufferSlots: bufferSlotsFor(of.units[entry.unit]?.gate.inertiaMultiplierRatio ?? 0, of.slotMin),
+    isHard: of.units[entry.unit]?.gate.noLowHours === true,
   }));
   const sleeps: Item[] = of.plannedSleeps.map(({ fromSlot, toSlot }) => ({ kind: 'sleep', fromSlot, toSlot }));
   const ordered = [...work, ...sleeps].toSorted((a, b) => a.fromSlot - b.fromSlot);

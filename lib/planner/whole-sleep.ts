@@ -78,7 +78,7 @@ function isFit(problem: PlanningProblem, entry: Work, of: { start: PersonAtSlot;
   const gate = problem.units[entry.unit]?.gate;
   if (gate === undefined) return false;
   const alertness = of.start.s + (problem.person.rhythm[of.start.slot] ?? 0);
-  const tiredRatio = tiredFactorRatio(kssFromAlertness(alertness));
+  const tiredRatio = tiredFactorRatio(kssFromAlertness(alertness), problem.person.watchkeeper.timeFactors);
   const passes = (person: PersonAtSlot): boolean => gateFindings(gateStateAt(problem, person), gate).length === 0;
   return tiredRatio !== null && tiredRatio <= entry.tiredRatio + 1e-9 && passes(of.start) && passes(of.end);
 }

@@ -37,9 +37,13 @@ const PLAIN_TEXTS: Partial<Readonly<Record<string, Text>>> = {
   daylight: (finding, wording) => `no daylight${inScenarios(finding, wording)}`,
   'steadying-wind': (finding, wording) =>
     isUnknown(finding) ? limitText(finding, wording) : `light air over an old swell${inScenarios(finding, wording)}`,
+  'cold-hands': (finding) =>
+    `hands would feel ${observedText(finding)}, too cold for fine work (${requiredText(finding)} at least)`,
+  'look-out': (finding) =>
+    `a look round every ${minutesText(finding.observed ?? 0)} leaves no time for the work (${minutesText(finding.required)} at least)`,
   pace: (finding) =>
-    finding.observed === null
-      ? `the work would be slowed more than ${finding.required} times`
+    finding.unit === 'times as long'
+      ? `the work would take ${(finding.observed ?? 0).toFixed(1)} times as long, ${finding.required.toFixed(1)} at most`
       : `the work would outrun its ${requiredText(finding)} in ${ofHundred(finding.scenarioShare ?? 0)}`,
   alertness: (finding) => `alertness ${pointsText(finding.observed)}, ${pointsText(finding.required)} needed`,
   lapses: (finding) =>
@@ -61,6 +65,8 @@ const PLAIN_TEXTS: Partial<Readonly<Record<string, Text>>> = {
     `${named(finding, wording)} has had ${observedText(finding)} of its ${requiredText(finding)}, ${shortText(finding)} short`,
   'session-rest': (finding) =>
     `${observedText(finding)} of rest since the last session, ${requiredText(finding)} needed`,
+  'effort-rest': (finding, wording) =>
+    `${observedText(finding)} of rest since the heavy work of ${named(finding, wording)}, ${requiredText(finding)} needed`,
   settle: (finding, wording) =>
     `${observedText(finding)} to settle her under ${named(finding, wording)}, ${requiredText(finding)} needed`,
   tool: (finding, wording) =>

@@ -7,9 +7,12 @@ export type RuleId = LimitId | GateRule | PlainRule;
 /** Rules that belong neither to the weather nor to the person. */
 export const PLAIN_RULES = [
   'pace',
+  'cold-hands',
+  'look-out',
   'precedence',
   'wait',
   'session-rest',
+  'effort-rest',
   'settle',
   'tool',
   'twice',

@@ -10,6 +10,7 @@ const FIRST: readonly RuleId[] = [
   'precedence',
   'wait',
   'session-rest',
+  'effort-rest',
   'handling',
   'sail-state',
   'tool',
@@ -20,7 +21,13 @@ const FIRST: readonly RuleId[] = [
   'lock-handling',
 ];
 const LAST: readonly RuleId[] = ['settle', 'overlap', 'longest-sleep', 'joint', 'cost'];
-const WEATHER: ReadonlySet<RuleId> = new Set<RuleId>([...LIMIT_IDS, 'pace', 'wanted-probability']);
+const WEATHER: ReadonlySet<RuleId> = new Set<RuleId>([
+  ...LIMIT_IDS,
+  'pace',
+  'cold-hands',
+  'look-out',
+  'wanted-probability',
+]);
 
 /** Place of a rule in the order they are told in: lower comes first. Rules of one kind share a place where weather tells by share. */
 export function rankOf(rule: RuleId): number {

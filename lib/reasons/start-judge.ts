@@ -1,8 +1,9 @@
 import type { BlockTable, BlockWork, WindowSearch } from '../windows/index.ts';
-import { sparseTable, totalWeight } from '../windows/index.ts';
+import { FACTOR_IDS, sparseTable, totalWeight, type StepFactors } from '../windows/index.ts';
+import { leastLookoutIntervalMin } from '../person/index.ts';
 import { MS_PER_MIN, slotEpochMs } from '../time/index.ts';
 import type { Finding } from './finding.ts';
-import { atMost, verdictOf } from './finding.ts';
+import { atLeast, atMost, verdictOf } from './finding.ts';
 import { weatherJudge } from './weather-rules.ts';
 
 /** What a start is judged on. */
@@ -38,7 +39,7 @@ export function startJudge(work: BlockWork, search: StartSearch): StartJudge {
     probabilityAt,
     isFair: (slot) => isPossible(slot) && probabilityAt(slot) >= search.wantedProbability - NEGLIGIBLE_SHARE,
     findingsAt: (slot) => {
-      if (!isPossible(slot)) return [refusedStartFinding(work, search, slot)];
+      if (!isPossible(slot)) return [refusedStartFinding(work, search, { slot, factors: sparse.factorsAt(slot) })];
       judge ??= weatherJudge(work, search);
       const table = at(slot);
       const spans = table.spans[slot] ?? [];
@@ -54,28 +55,49 @@ export function startJudge(work: BlockWork, search: StartSearch): StartJudge {
 /** Rounding of sums of weights is no difference. */
 const NEGLIGIBLE_SHARE = 1e-9;
 
-/** Work slowed more than so many times is refused (time factors of the person room). */
-const MOST_SLOWED_RATIO = 3;
-
-/** No start is possible: the forecast ends too soon even for the slowest work allowed, or the work is slower than that. */
-export function refusedStartFinding(
+/** No start is possible: a step is refused, the work is slowed more than allowed, or the forecast ends too soon for it. */
+function refusedStartFinding(
   work: BlockWork,
   { conditions, settings }: Pick<StartSearch, 'conditions' | 'settings'>,
-  slot: number,
+  { slot, factors }: { slot: number; factors: readonly StepFactors[] },
 ): Finding {
   const { grid } = conditions.course;
   const startEpochMs = slotEpochMs(grid, slot);
   const jobId = work.block.jobId;
-  const slowestMin = work.resumeMin + work.workMin * MOST_SLOWED_RATIO + settings.contingencyLeastMin;
-  const leftMin = (slotEpochMs(grid, grid.slotCount - 1) - startEpochMs) / MS_PER_MIN;
-  if (leftMin < slowestMin * (1 + settings.contingencyShare)) {
-    const neededMin = work.resumeMin + work.workMin * settings.ownPaceRatio;
-    const reserveMin = Math.max(neededMin * settings.contingencyShare, settings.contingencyLeastMin);
-    const observed = neededMin + reserveMin;
-    return atMost({ rule: 'horizon', jobId, observed, required: leftMin, unit: 'min', atEpochMs: startEpochMs });
+  const common = { jobId, atEpochMs: startEpochMs };
+  const refused = factors.flatMap((step) => refusedStepFinding(step, common) ?? [])[0];
+  if (refused !== undefined) return refused;
+  const slowedRatio = factors.reduce((sum, step) => sum + step.workShare * productRatio(step), 0);
+  const { productCapRatio } = settings.timeFactors;
+  if (slowedRatio > productCapRatio) {
+    const slowed = { rule: 'pace', unit: 'times as long', observed: slowedRatio, required: productCapRatio } as const;
+    return { ...atMost({ ...common, ...slowed }), scenarioShare: 1 };
   }
-  const common = { rule: 'pace', jobId, unit: 'times as long', atEpochMs: startEpochMs } as const;
-  return { ...common, observed: null, required: MOST_SLOWED_RATIO, margin: null, scenarioShare: 1, names: [] };
+  const leftMin = (slotEpochMs(grid, grid.slotCount - 1) - startEpochMs) / MS_PER_MIN;
+  const neededMin = work.resumeMin + work.workMin * slowedRatio;
+  const reserveMin = Math.max(neededMin * settings.contingencyShare, settings.contingencyLeastMin);
+  const observed = neededMin + reserveMin;
+  return atMost({ ...common, rule: 'horizon', observed, required: leftMin, unit: 'min' });
+}
+
+const productRatio = ({ weatherRatio, ratios }: StepFactors): number =>
+  FACTOR_IDS.reduce((product, id) => product * ratios[id], weatherRatio);
+
+/** A step that is not worked at all at this hour; null: it is. */
+function refusedStepFinding(
+  { step, ratios, tooCold, lookoutMin }: StepFactors,
+  common: { jobId: string; atEpochMs: number },
+): Finding | null {
+  if (tooCold !== null) {
+    const { observedC: observed, leastC: required } = tooCold;
+    return { ...atLeast({ ...common, rule: 'cold-hands', observed, required, unit: '°C' }), scenarioShare: 1 };
+  }
+  if (Number.isNaN(ratios['look-out'])) {
+    const required = leastLookoutIntervalMin(step.place);
+    const found = { ...common, rule: 'look-out', observed: lookoutMin, required, unit: 'min' } as const;
+    return { ...atLeast(found), scenarioShare: 1 };
+  }
+  return null;
 }
 
 /** Scenarios that keep every limit but slow the work beyond its reference period. */

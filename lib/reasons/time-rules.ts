@@ -70,6 +70,16 @@ export function sessionRestFinding(work: WorkSpan, of: { endedEpochMs: number; r
   return atLeast({ rule: 'session-rest', jobId: work.jobId, observed, required: of.restMin, unit: 'min', atEpochMs });
 }
 
+/** The body rests between heavy work of two jobs. */
+export function effortRestFinding(
+  work: WorkSpan,
+  of: { endedEpochMs: number; restMin: number; afterId: string },
+): Finding {
+  const observed = minutesFrom(of.endedEpochMs, work.startEpochMs);
+  const common = { rule: 'effort-rest', jobId: work.jobId, unit: 'min', names: [of.afterId] } as const;
+  return atLeast({ ...common, observed, required: of.restMin, atEpochMs: work.startEpochMs });
+}
+
 /** The boat is settled under the handling before the work begins: minutes since hands were last busy. */
 export function settleFinding(
   work: WorkSpan,

@@ -14,6 +14,12 @@ export const sources = {
     year: 1999,
     where: 'US Coast Guard report CG-D-08-99; figures as published with OpenDrift, OBJECTPROP.DAT',
   },
+  BERNARD_2006: {
+    title: 'Design of Static Muscle Work, version 2.0',
+    who: 'T. E. Bernard',
+    year: 2006,
+    where: 'text of a course; cites Rohmert and Müller',
+  },
   BOWDEN_RAGSDALE_2018: {
     title: 'The truck driver scheduling problem with fatigue monitoring',
     who: 'Bowden, Ragsdale',
@@ -26,11 +32,24 @@ export const sources = {
     year: 2024,
     where: 'NGA Pub. 9, chapter on the sailings (quoted at second hand)',
   },
+  BROEDE_2018: {
+    title: 'Estimated work ability in warm outdoor environments depends on the chosen heat stress assessment metric',
+    who: 'Bröde, Fiala, Lemke, Kjellstrom',
+    year: 2018,
+    where:
+      'International Journal of Biometeorology 62:331-345 (title from memory); formula through pythermalcomfort, work_capacity_hothaps',
+  },
   COLREG_1972: {
     title: 'Convention on the International Regulations for Preventing Collisions at Sea',
     who: 'International Maritime Organization',
     year: 1972,
     where: 'Rules 5 and 22 and Annex I, section 8, as printed by the US Coast Guard and in 33 CFR 83 and 84',
+  },
+  COMPENDIUM_2011: {
+    title: '2011 Compendium of Physical Activities: a second update of codes and MET values',
+    who: 'Ainsworth, Haskell, Herrmann and others',
+    year: 2011,
+    where: 'Medicine and Science in Sports and Exercise 43(8):1575-1581; table from a public data file',
   },
   DAANEN_2009: {
     title: 'Manual performance deterioration in the cold estimated using the wind chill equivalent temperature',
@@ -56,6 +75,12 @@ export const sources = {
     year: 2011,
     where: 'DNV-OS-H101, October 2011, Sec. 4 B400-B700 (the tables, from a public copy)',
   },
+  EC_WIND_CHILL_HAZARDS: {
+    title: 'Wind chill hazards and risk of frostbite',
+    who: 'Environment Canada',
+    year: 2001,
+    where: 'table as reprinted by newspapers and almanacs (year from memory)',
+  },
   FIPS: {
     title: 'FIPS: Fatigue Impairment Prediction Suite, R package 0.2.1, R/simulation_threeprocessmodel.R',
     who: 'The FIPS authors',
@@ -68,6 +93,12 @@ export const sources = {
     year: 2004,
     where: 'http://www.topografix.com/GPX/1/1',
   },
+  GRAHAM_1990: {
+    title: 'Motion-induced interruptions as ship operability criteria',
+    who: 'Graham',
+    year: 1990,
+    where: 'Naval Engineers Journal 102(2):65-71 (all from memory, not verified)',
+  },
   HARPER_2010: {
     title: 'Guidelines for converting between various wind averaging periods in tropical cyclone conditions',
     who: 'Harper, Kepert, Ginger',
@@ -79,6 +110,12 @@ export const sources = {
     who: 'Hsu, Meindl, Gilhousen',
     year: 1994,
     where: 'Journal of Applied Meteorology 33:757-765',
+  },
+  HUMIDEX_1979: {
+    title: 'Humidex: a method of quantifying human discomfort due to excessive heat and humidity',
+    who: 'Masterton, Richardson; Environment Canada',
+    year: 1979,
+    where: 'report CLI 1-79 (title and number from memory; formulas and bands at second hand)',
   },
   IMO_1228: {
     title: 'Revised guidance to the master for avoiding dangerous situations in adverse weather and sea conditions',
@@ -97,6 +134,18 @@ export const sources = {
     who: 'Irnich, Desaulniers',
     year: 2005,
     where: 'in Column Generation, Springer, pp. 33-65; first as Cahiers du GERAD G-2004-11',
+  },
+  ISO_2631_1: {
+    title: 'Mechanical vibration and shock: evaluation of human exposure to whole-body vibration, part 1',
+    who: 'International Organization for Standardization',
+    year: 1997,
+    where: 'ISO 2631-1:1997, annex D (from memory, not verified)',
+  },
+  ISO_7243: {
+    title: 'Ergonomics of the thermal environment: assessment of heat stress using the WBGT index',
+    who: 'International Organization for Standardization',
+    year: 2017,
+    where: 'ISO 7243:2017, through pythermalcomfort, wbgt',
   },
   KUROIWA_BECK_2023: {
     title: 'Solving domain-independent dynamic programming problems with anytime heuristic search',
@@ -128,23 +177,78 @@ export const sources = {
     year: 2006,
     where: 'paragraphs 1 to 6; paragraph 6 checked on ILO Convention 180, article 5',
   },
+  MURRELL_1965: {
+    title: 'Human Performance in Industry',
+    who: 'K. F. H. Murrell',
+    year: 1965,
+    where: 'formula at second hand (engineeringtoolbox.com, rest time and fatigue; book and year from memory)',
+  },
+  NIOSH_2016_106: {
+    title: 'Criteria for a recommended standard: occupational exposure to heat and hot environments',
+    who: 'US National Institute for Occupational Safety and Health',
+    year: 2016,
+    where: 'Publication 2016-106, section 8.1 (through a public implementation)',
+  },
+  NIOSH_94_110: {
+    title: 'Applications manual for the revised NIOSH lifting equation',
+    who: 'Waters, Putz-Anderson, Garg; US National Institute for Occupational Safety and Health',
+    year: 1994,
+    where:
+      'Publication 94-110, revised 9/2021 (formula through a calculator and a handbook; tables 5 and 7 from memory, agreeing with a public implementation)',
+  },
+  NORDFORSK_1987: {
+    title: 'Assessment of ship performance in a seaway',
+    who: 'Nordforsk',
+    year: 1987,
+    where: 'as cited by Faltinsen 1990 (all from memory, not verified)',
+  },
   RAMAKRISHNAN_2016: {
     title: 'A unified model of performance: validation of its predictions across different sleep/wake schedules',
     who: 'Ramakrishnan, Wesensten, Balkin, Reifman',
     year: 2016,
     where: 'Sleep 39(1):249-262; constants and equations as in the FIPS R package 0.2.1',
   },
+  ROGERS_NSMRL_1067: {
+    title: 'Report on hand work in the cold (title not seen)',
+    who: 'Rogers',
+    year: 1986,
+    where: 'US Naval Submarine Medical Research Laboratory, report 1067 (year from memory)',
+  },
+  ROHMERT_1973: {
+    title: 'Problems in determining rest allowances',
+    who: 'Rohmert',
+    year: 1973,
+    where: 'Applied Ergonomics 4:91-95 and 4:158-162 (all from memory, not verified)',
+  },
   SKELDON_DIJK_2025: {
-    title: 'The complexity and commonness of the two-process model of sleep regulation (title shortened)',
+    title: 'The complexity and commonness of the two-process model … (rest of the title not seen)',
     who: 'Skeldon, Dijk',
     year: 2025,
     where: 'npj Biological Timing and Sleep, s44323-025-00039-z',
+  },
+  STANAG_4154: {
+    title: 'Common procedures for seakeeping in the ship design process',
+    who: 'NATO',
+    year: 2000,
+    where: 'STANAG 4154 (all from memory, not verified)',
   },
   STCW_A_VIII_1: {
     title: 'STCW Code, Section A-VIII/1: fitness for duty',
     who: 'International Maritime Organization',
     year: 2010,
     where: 'paragraphs 2 to 4 and 9, as amended in Manila; reprints read',
+  },
+  STULL_2011: {
+    title: 'Wet-bulb temperature from relative humidity and air temperature',
+    who: 'Stull',
+    year: 2011,
+    where: 'Journal of Applied Meteorology and Climatology 50:2267-2269 (formula from memory)',
+  },
+  WBGT_BOM: {
+    title: 'Thermal comfort observations: approximation to the WBGT',
+    who: 'Australian Bureau of Meteorology',
+    year: 2010,
+    where: 'bom.gov.au/info/thermal_stress (formula and year from memory; its vapour pressure at second hand)',
   },
   WILCKEN_2012: {
     title: 'Thesis with the bias and spread of wave height forecasts by lead time (title not seen)',
@@ -175,5 +279,11 @@ export const sources = {
     who: 'World Meteorological Organization',
     year: 2018,
     where: 'WMO-No. 558 (year of the edition from memory; same figures at the UK Met Office)',
+  },
+  WORK_WARM_UP: {
+    title: 'Work warm-up schedule for a four-hour shift',
+    who: 'Saskatchewan Labour; adopted by ACGIH in its threshold limit values',
+    year: 2000,
+    where: 'public reprint read (year not seen, 2000 stands for it)',
   },
 } as const satisfies Readonly<Record<string, Source>>;

@@ -3,6 +3,7 @@ import { blockMinutes } from '../jobs/index.ts';
 import type { Conditions } from '../voyage/index.ts';
 import { judgeStart } from './judge-start.ts';
 import { maskWordCount } from './scenario-mask.ts';
+import { stepFactorsAt, type StepFactors } from './step-factors.ts';
 import { tableContext } from './table-context.ts';
 import type { BlockTable, BlockWork, SlotSpan, TableSettings } from './window-table.ts';
 
@@ -23,6 +24,8 @@ export interface SparseTable {
   at(slotIndex: number): BlockTable;
   /** The table, judged at every start slot. */
   whole(): BlockTable;
+  /** What slows each step of the block when begun in this slot. */
+  factorsAt(slotIndex: number): readonly StepFactors[];
 }
 
 /** As {@link blockTable}, slot by slot on demand. */
@@ -41,7 +44,7 @@ export function sparseTable(work: BlockWork, conditions: Conditions, settings: T
     isWhole = true;
     return table;
   };
-  return { at, whole };
+  return { at, whole, factorsAt: (slotIndex) => stepFactorsAt(context, slotIndex) };
 }
 
 const NO_SPANS: readonly SlotSpan[] = [];

@@ -1,5 +1,6 @@
+export { FACTOR_IDS, type FactorId, type StepFactors } from './step-factors.ts';
 export type { SparseTable } from './block-table.ts';
-export type { BlockTable, BlockWork, SlotSpan, TableSettings } from './window-table.ts';
+export type { BlockTable, BlockWork, LookoutSettings, SlotSpan, TableSettings } from './window-table.ts';
 export { lookBackSlots, sparseTable, wholeBlockMin } from './block-table.ts';
 export type { BlockWindow, JobWindows, WindowSearch } from './find-windows.ts';
 export { blockMargins, blockSailStates, findWindows, totalWeight, workingSailState } from './find-windows.ts';
@@ -18,4 +19,5 @@ export {
   weightOfBoth,
 } from './scenario-mask.ts';
 export { quantileAt, scenarioMedians, scenarioQuantiles } from './scenario-medians.ts';
+export { lookoutAt } from './slot-facts.ts';
 export { scanStep } from './step-scan.ts';

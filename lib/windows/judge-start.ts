@@ -1,6 +1,6 @@
-import { combinedFactorRatio, handsFactorRatio } from '../person/index.ts';
 import type { BlockTable, SlotSpan } from './window-table.ts';
-import type { TableContext, TableStep } from './table-context.ts';
+import { medianWeather, stepFactorRatio } from './step-factors.ts';
+import type { TableContext } from './table-context.ts';
 import { MOST_PACE_RATIO, paceRatio } from './work-factors.ts';
 
 /** Judges one start slot of a block and writes what it finds into the table. */
@@ -8,7 +8,8 @@ export function judgeStart(context: TableContext, table: BlockTable, i: number):
   const { work, conditions } = context;
   fillFactors(context, i);
   const productRatio = slownessRatio(context);
-  if (combinedFactorRatio([productRatio]) === null) return;
+  // NaN, where a step is refused, is not within it either.
+  if (!(productRatio <= context.settings.timeFactors.productCapRatio)) return;
   const plannedMin = work.resumeMin + work.workMin * productRatio;
   const contingencyMin = contingency(context, plannedMin);
   const { slotMin, slotCount } = conditions.course.grid;
@@ -23,30 +24,13 @@ export function judgeStart(context: TableContext, table: BlockTable, i: number):
 
 /** Time factors of every step at a start: the pace of the median scenario, and the rest, in which scenarios agree. */
 function fillFactors(context: TableContext, i: number): void {
-  const median = {
-    deckWindKn: context.medianDeckKn[i] ?? Number.NaN,
-    seaHeightM: context.medianSeaM[i] ?? Number.NaN,
-    trueWindKn: context.medianWindKn[i] ?? Number.NaN,
-  };
+  const median = medianWeather(context, i);
   for (let k = 0; k < context.steps.length; k++) {
     const step = context.steps[k];
     if (step === undefined) continue;
     context.paces[k] = paceRatio(step.pace, median);
-    context.factors[k] = otherRatio(context, step, i);
+    context.factors[k] = stepFactorRatio(context, step.step, i);
   }
-}
-
-/** Cold hands, darkness, tiredness and own pace; the weather's own pace stands apart because scenarios differ in it. */
-function otherRatio(context: TableContext, { step }: TableStep, i: number): number {
-  const { conditions, work, settings } = context;
-  const darkRatio = (conditions.light[i] ?? 0) > 1 ? step.darkFactorRatio : 1;
-  const chillC = context.chillC[i] ?? Number.NaN;
-  // Below, hands are warm.
-  const coldRatio =
-    step.place === 'below' || Number.isNaN(chillC)
-      ? 1
-      : handsFactorRatio({ chillC, hands: step.hands, exposureMin: work.workMin, gloves: settings.gloves });
-  return darkRatio * coldRatio * work.tiredRatio * settings.ownPaceRatio;
 }
 
 /** Time factor of the whole block: of its steps, each by its share of the work. */

@@ -4,6 +4,7 @@ import type { Conditions, DeckWind } from '../voyage/index.ts';
 import { deckWindUnder } from '../voyage/index.ts';
 import type { BlockWork, TableSettings } from './window-table.ts';
 import { scenarioMedians } from './scenario-medians.ts';
+import { slotFacts, type SlotFacts } from './slot-facts.ts';
 import type { StepScan } from './step-scan.ts';
 import { scanStep } from './step-scan.ts';
 import type { PaceRule } from './work-factors.ts';
@@ -30,6 +31,7 @@ export interface TableContext {
   readonly medianWindKn: Float32Array;
   /** Wind chill of the median scenario; NaN where air or wind is unknown. */
   readonly chillC: Float64Array;
+  readonly slots: SlotFacts;
   /** Pace of the median scenario, and all other time factors together, by step. */
   readonly paces: Float64Array;
   readonly factors: Float64Array;
@@ -62,6 +64,7 @@ export function tableContext(work: BlockWork, conditions: Conditions, settings: 
     medianSeaM: scenarioMedians(weather.seaHeightM, weather),
     medianWindKn: scenarioMedians(weather.windKn, weather),
     chillC: chillAlong(weather.airC, medianDeckKn),
+    slots: slotFacts(conditions, settings),
     paces: new Float64Array(steps.length),
     factors: new Float64Array(steps.length),
     fromSlots: new Int32Array(steps.length),

@@ -1,6 +1,6 @@
 import type { Handling } from '../boat/index.ts';
 import type { Block } from '../jobs/index.ts';
-import type { Gloves } from '../person/index.ts';
+import type { Gloves, TimeFactorSettings } from '../person/index.ts';
 
 /** A block of a job worked under a handling in one set of conditions. */
 export interface BlockWork {
@@ -26,6 +26,18 @@ export interface TableSettings {
   /** The watchkeeper's own pace. */
   readonly ownPaceRatio: number;
   readonly gloves: Gloves;
+  /** Coefficients of cold, heat and tiredness. */
+  readonly timeFactors: TimeFactorSettings;
+  readonly lookout: LookoutSettings;
+}
+
+/** What the look-out interval is reckoned with besides light and visibility. */
+export interface LookoutSettings {
+  readonly eyeHeightM: number;
+  /** A ship met head-on. */
+  readonly otherShipKn: number;
+  /** Never longer than this. */
+  readonly longestMin: number;
 }
 
 /** Slot instants, both included. */

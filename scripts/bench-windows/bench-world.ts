@@ -57,6 +57,7 @@ export function benchWeather(scenarioCount: number, points: CoursePoints): Weath
     pressureHpa: all(() => 1015),
     rainMmPerH: all((hourH) => Math.max(0, Math.sin(hourH / 3) - 0.8)),
     airC: all((hourH) => 12 + 3 * Math.sin(hourH / 4)),
+    humidityRatio: all(() => 0.8),
     seaWaterC: all(() => 16),
     visibilityNm: all((hourH) => 8 + 5 * Math.sin(hourH / 8)),
   };

@@ -1,6 +1,14 @@
 /** Start slots judged the slow and plain way: every start, scenario, step, limit and instant by itself. */
 import type { Step } from '../../lib/jobs/index.ts';
-import { coldFactorRatio } from '../../lib/person/index.ts';
+import {
+  coldFactorRatio,
+  heatFactorRatio,
+  lookoutFactorRatio,
+  lookoutInterval,
+  wbgtEstimateC,
+  wetBulbC,
+  windChillC,
+} from '../../lib/person/index.ts';
 import type { Conditions } from '../../lib/voyage/index.ts';
 import { deckWindUnder } from '../../lib/voyage/index.ts';
 import type { BlockWork, SlotSpan, TableSettings } from '../../lib/windows/index.ts';
@@ -46,7 +54,7 @@ function plainStart(asked: Asked, i: number): PlainStart | null {
   const { slotMin, slotCount } = conditions.course.grid;
   const { session } = work.block;
   const ratio = slowedRatio(asked, i, null);
-  if (ratio > MOST_SLOWED_RATIO) return null;
+  if (Number.isNaN(ratio) || ratio > MOST_SLOWED_RATIO) return null;
   const plannedMin = work.resumeMin + work.workMin * ratio;
   const coreReserveMin = Math.max(settings.contingencyShare * plannedMin, settings.contingencyLeastMin);
   const reserveMin = session === null ? coreReserveMin : session.makeSafeMin;
@@ -115,11 +123,56 @@ function otherRatio({ work, conditions, settings }: Asked, step: Step, i: number
   const deck = deckWindUnder(conditions, work.handling, work.sailStateId).meanKn;
   const deckWindKn = Math.fround(quantileAt(deck, weather, { i, quantileProbability: 0.5 }));
   const airC = weather.airC[i] ?? Number.NaN;
+  const isDark = (light[i] ?? 0) > 1;
+  const trueWindKn = Math.fround(quantileAt(weather.windKn, weather, { i, quantileProbability: 0.5 }));
+  const isSprayed = (step.place === 'foredeck' || step.place === 'overside') && trueWindKn >= 17;
+  const wet = (weather.rainMmPerH[i] ?? Number.NaN) >= 0.1 || isSprayed;
   const isCold = step.place !== 'below' && !Number.isNaN(airC) && !Number.isNaN(deckWindKn);
-  const hands = { hands: step.hands, exposureMin: work.workMin, gloves: settings.gloves, wet: false };
-  const coldRatio = isCold ? coldFactorRatio({ airC, deckWindKn, ...hands }) : 1;
-  const darkRatio = (light[i] ?? 0) > 1 ? step.darkFactorRatio : 1;
-  return darkRatio * coldRatio * work.tiredRatio * settings.ownPaceRatio;
+  const hands = { hands: step.hands, exposureMin: work.workMin, gloves: settings.gloves, wet };
+  const feltC = windChillC({ airC, deckWindKn }) - (wet ? settings.timeFactors.wetColderC : 0);
+  if (isCold && step.hands === 'fine' && (feltC < -10 || (wet && airC < 5))) return Number.NaN;
+  const handsRatio = isCold ? coldFactorRatio({ airC, deckWindKn, ...hands }) : plainGlovesRatio(step, settings);
+  return (
+    (isDark ? step.darkFactorRatio : 1) *
+    handsRatio *
+    heatRatio({ step, airC, isDark, humidityRatio: weather.humidityRatio[i] ?? Number.NaN }, settings) *
+    lookRatio(conditions, step, { i, isDark, settings }) *
+    work.tiredRatio *
+    settings.ownPaceRatio
+  );
+}
+
+/** Gloves are worn outside, be the cold known or not. */
+const plainGlovesRatio = (step: Step, { gloves }: TableSettings): number =>
+  step.place === 'below' || gloves === 'none' ? 1 : gloves === 'thin' ? 1.15 : 1.35;
+
+function heatRatio(
+  of: { step: Step; airC: number; humidityRatio: number; isDark: boolean },
+  settings: TableSettings,
+): number {
+  if (Number.isNaN(of.airC)) return 1;
+  const humidityRatio = Number.isNaN(of.humidityRatio) ? settings.timeFactors.assumedHumidityRatio : of.humidityRatio;
+  const air = { airC: of.airC, humidityRatio };
+  const isInSun = of.step.place !== 'below' && !of.isDark;
+  const wbgtC = isInSun ? wbgtEstimateC(air) : 0.7 * wetBulbC(air) + 0.3 * of.airC;
+  const ratio = heatFactorRatio({ wbgtC, effort: of.step.effort });
+  return ratio < 1.01 ? 1 : ratio;
+}
+
+function lookRatio(
+  { course, weather }: Conditions,
+  step: Step,
+  of: { i: number; isDark: boolean; settings: TableSettings },
+): number {
+  if (step.lookout === 'full' || (step.lookout === 'glances' && step.place !== 'below')) return 1;
+  const { slotCount, slotMin } = course.grid;
+  const from = Math.min(of.i, slotCount - 2);
+  const ownKn = Math.max(0, ((course.alongNm[from + 1] ?? 0) - (course.alongNm[from] ?? 0)) / (slotMin / 60));
+  const { eyeHeightM, otherShipKn, longestMin } = of.settings.lookout;
+  const visibilityNm = weather.visibilityNm[of.i] ?? Number.NaN;
+  const seen = { eyeM: eyeHeightM, visibilityNm: Number.isNaN(visibilityNm) ? null : visibilityNm, isDark: of.isDark };
+  const { intervalMin } = lookoutInterval({ ...seen, ownKn, otherKn: otherShipKn, longestMin });
+  return lookoutFactorRatio({ place: step.place, intervalMin }) ?? Number.NaN;
 }
 
 function spansFrom(asked: Asked, reserveMin: number, i: number): SlotSpan[] {

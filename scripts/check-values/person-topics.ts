@@ -21,6 +21,7 @@ import {
 } from '../../lib/person/index.ts';
 import { MS_PER_H, utcInterval } from '../../lib/time/index.ts';
 import type { CheckItem, Topic } from './check-item.ts';
+import { climateTopics } from './climate-topics.ts';
 import { listIn, numberIn, textIn } from './inputs.ts';
 
 type Answers = Readonly<Record<string, unknown>>;
@@ -140,4 +141,5 @@ export const personTopics: readonly Topic[] = [
     }),
   },
   { topic: 'tired-factor', compute: ({ inputs }) => ({ factor: tiredFactorRatio(numberIn(inputs, 'kss')) }) },
+  ...climateTopics,
 ];

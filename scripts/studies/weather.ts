@@ -155,6 +155,7 @@ function sharedAlong(pointCount: number): Omit<WeatherAlong, 'scenarioCount' | '
     pressureHpa: all(1015),
     rainMmPerH: all(0),
     airC: all(19),
+    humidityRatio: all(0.75),
     seaWaterC: all(18),
     visibilityNm: all(12),
   };

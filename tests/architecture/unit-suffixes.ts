@@ -3,10 +3,13 @@
  *
  * `Code` is a figure of a code table, `Number` an ordinal or a number given by a standard, `Slot` the index of a slot of
  * the grid at hand, `Slots` a duration in its slots, `Quanta` a distance in the whole steps a search counts it in.
+ * `Mps2` is m/s², `Mps15` m/s^1.5 (a dose of motion), `G` multiples of gravity, `Met` multiples of sitting still.
  */
 export const unitSuffixes = [
   'Kn',
   'Mps',
+  'Mps2',
+  'Mps15',
   'Deg',
   'DegTrue',
   'FromDegTrue',
@@ -17,6 +20,7 @@ export const unitSuffixes = [
   'Mm',
   'Nm',
   'Min',
+  'PerMin',
   'H',
   'S',
   'Ms',
@@ -27,8 +31,12 @@ export const unitSuffixes = [
   'K',
   'Kg',
   'N',
+  'G',
   'MmPerH',
   'JPerKg',
+  'W',
+  'KcalPerMin',
+  'Met',
   'Ratio',
   'Probability',
   'Share',
@@ -37,6 +45,7 @@ export const unitSuffixes = [
   'Weight',
   'Sd',
   'Points',
+  'Lapses',
   'Octet',
   'Octets',
   'Bits',
@@ -64,6 +73,8 @@ export const plainNames: ReadonlySet<string> = new Set([
   'seed',
   // Arithmetic that takes a number of any unit.
   'value',
+  // Lapses of attention, counted.
+  'lapses',
   // Year of publication.
   'year',
 ]);
@@ -81,6 +92,11 @@ export const publishedNames: ReadonlySet<string> = new Set([
   'p90',
   'kssStart',
   'kssEnd',
+  'kss',
+  'kssP90',
+  'alertness',
+  'alertnessBefore',
+  'alertnessAfter',
   'priority',
   'onBoard',
   'keep',

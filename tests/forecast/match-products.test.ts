@@ -13,6 +13,7 @@ import {
   hoursOf,
   match,
   meaningOf,
+  over,
   TOKYO,
 } from './meaning.ts';
 
@@ -73,6 +74,37 @@ describe('levels', () => {
     expect(meaningOf(altered(edition2('10/0/3', { surface: [1] }), { sectionNumber: 4, octet: 23 }, octets))).toBe(
       'seaHeight: wind sea and swell, instant',
     );
+  });
+});
+
+describe('humidity', () => {
+  const humidity = 'humidity: at 2 m, instant';
+  const dewPoint = 'humidity: from dew point and air temperature at 2 m, instant';
+
+  expectMeanings([
+    ['relative humidity 0/1/1 at 2 m', edition2('0/1/1', { surface: [103, 2] }), humidity],
+    ['0/1/1 at 850 hPa', edition2('0/1/1', { surface: [100, 85_000] }), 'nothing'],
+    ['0/1/1 of the layer from the surface to 2 m', edition2('0/1/1', { surface: [1], second: [103, 2] }), 'nothing'],
+    ['0/1/1 of the whole atmosphere', edition2('0/1/1', { surface: [10] }), 'nothing'],
+    ['highest of 6 hours', edition2('0/1/1', { surface: [103, 2] }, over(0, 6, 'maximum')), 'nothing'],
+    ['specific humidity 0/1/0', edition2('0/1/0', { surface: [103, 2] }), 'nothing'],
+    ['dew point 0/0/6 at 2 m', edition2('0/0/6', { centre: DWD, surface: [103, 2] }), dewPoint],
+    ['dew point at 850 hPa', edition2('0/0/6', { surface: [100, 85_000] }), 'nothing'],
+    ['dew point depression 0/0/7', edition2('0/0/7', { surface: [103, 2] }), 'nothing'],
+    ['edition 1, 52 at 2 m', edition1('7 2/52', [105, 2]), humidity],
+    ['edition 1, 52 at 200 cm', edition1('7 2/52', [125, 200]), humidity],
+    ['edition 1, 52 at 850 hPa', edition1('7 2/52', [100, 850]), 'nothing'],
+    ['edition 1, 17 at 2 m', edition1('7 2/17', [105, 2]), dewPoint],
+    ['edition 1, 18, its depression', edition1('7 2/18', [105, 2]), 'nothing'],
+    ['edition 1, 128.168 of centre 98', edition1('98 128/168'), dewPoint],
+    ['edition 1, 128.168 of another centre', edition1('34 128/168'), 'nothing'],
+    ['edition 1, 128.157: relative humidity of pressure levels', edition1('98 128/157', [100, 850]), 'nothing'],
+  ]);
+
+  it('a little below nothing and above saturation: 0 and 100 %; missing stays missing', () => {
+    const toUnit = match(edition2('0/1/1', { surface: [103, 2] }))?.row.toUnit;
+    expect([-0.3, 61, 104.2].map((coded) => toUnit?.(coded))).toEqual([0, 61, 100]);
+    expect(toUnit?.(Number.NaN)).toBeNaN();
   });
 });
 

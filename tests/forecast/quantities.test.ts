@@ -36,6 +36,7 @@ const NAMES: Readonly<Record<QuantityId, { says: RegExp; saysNot: RegExp }>> = {
   pressure: { says: /pressure/i, saysNot: /surface pressure|vapour/i },
   rain: { says: /precipitation/i, saysNot: /convective|snow|large/i },
   air: { says: /temperature/i, saysNot: /skin|dewpoint|water|sea/i },
+  humidity: { says: /relative humidity|dewpoint temperature/i, saysNot: /depression|maximum|specific/i },
   seaWater: { says: /water temperature|sea surface temperature/i, saysNot: /potential/i },
   cape: { says: /convective available potential energy/i, saysNot: /shear/i },
   visibility: { says: /visibility/i, saysNot: /fog/i },
@@ -53,6 +54,8 @@ const UNITS: Readonly<Record<QuantityId, Readonly<Record<string, number>>>> = {
   pressure: { Pa: 0.01 },
   rain: { 'kg m-2': 1, 'kg m-2 s-1': 3600, m: 1000 },
   air: { K: 1 - 273.15 },
+  // Kelvin: dew points.
+  humidity: { '%': 1, K: 1 - 273.15 },
   seaWater: { K: 1 - 273.15 },
   cape: { 'J kg-1': 1 },
   visibility: { m: 1 / 1852 },
@@ -78,6 +81,10 @@ describe.each(cases)('$row.quantity, $row.variant, $row.part, $row.reading: $cod
     expect(/direction/i.test(name)).toBe(row.part === 'direction');
     expect(/u-component|eastward/i.test(name)).toBe(row.part === 'u');
     expect(/v-component|northward/i.test(name)).toBe(row.part === 'v');
+  });
+
+  it('is humidity itself, or a dew point where its row says so', () => {
+    expect(/dewpoint/i.test(found?.[0] ?? '')).toBe(row.part === 'dewPoint');
   });
 
   it('converts from its unit: a sum of a rate has the unit of the rate times seconds', () => {

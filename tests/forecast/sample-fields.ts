@@ -41,6 +41,8 @@ const KINDS = {
   rainSum: [0, 1, 8, 1, null],
   rainRateOrSum: [0, 1, 52, 1, null],
   air: [0, 0, 0, 103, 2],
+  humidity: [0, 1, 1, 103, 2],
+  dewPoint: [0, 0, 6, 103, 2],
   seaWater: [10, 3, 0, 1, null],
   visibility: [0, 19, 0, 1, null],
 } as const;

@@ -46,6 +46,9 @@ describe('parsePassage', () => {
       traffic: 'coast',
       longestSleepMin: 20,
       shipTimeOffsetMin: 720,
+      eyeHeightM: 2.5,
+      otherShipKn: 20,
+      lookoutLongestMin: 20,
       steadyingWindRule: true,
     });
     expect(passage.watchkeeper.sleepEfficiencyRatio).toBe(0.85);

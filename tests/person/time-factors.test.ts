@@ -1,10 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import {
   coldFactorRatio,
+  coldHandsRatio,
   combinedFactorRatio,
+  DEFAULT_TIME_FACTORS,
   handsFactorRatio,
-  isTooColdForFineWork,
+  isWetWork,
   tiredFactorRatio,
+  tooColdForFineWork,
+  wetBulbC,
   windChillC,
   type Gloves,
   type Hands,
@@ -59,13 +63,55 @@ describe('coldFactorRatio', () => {
   });
 });
 
-describe('isTooColdForFineWork', () => {
+describe('tooColdForFineWork (engineering choice, no source)', () => {
   it.each([
-    ['wind chill under -10', { airC: -5, deckWindKn: 30, wet: false }, true],
-    ['dry at 4 °C', { airC: 4, deckWindKn: 5, wet: false }, false],
-    ['wet at 4 °C', { airC: 4, deckWindKn: 5, wet: true }, true],
-  ] as const)('%s: %s', (_, work, refused) => {
-    expect(isTooColdForFineWork(work)).toBe(refused);
+    ['wind chill under -10', { airC: -5, chillC: -15.4, wet: false }, { observedC: -15.4, leastC: -10 }],
+    ['dry at 4 °C', { airC: 4, chillC: 1, wet: false }, null],
+    ['wet at 4 °C', { airC: 4, chillC: -4, wet: true }, { observedC: 4, leastC: 5 }],
+    ['air unknown', { airC: Number.NaN, chillC: Number.NaN, wet: true }, null],
+  ] as const)('%s', (_, work, refused) => {
+    expect(tooColdForFineWork(work)).toEqual(refused);
+  });
+});
+
+describe('isWetWork', () => {
+  it.each([
+    ['rain', { rainMmPerH: 0.1, trueWindKn: 5, isInSpray: false }, true],
+    [
+      'Beaufort 5 on the foredeck (WMO No. 558: chance of some spray)',
+      { rainMmPerH: 0, trueWindKn: 17, isInSpray: true },
+      true,
+    ],
+    ['Beaufort 5 in the cockpit', { rainMmPerH: 0, trueWindKn: 17, isInSpray: false }, false],
+    ['a dry foredeck in Beaufort 4', { rainMmPerH: 0, trueWindKn: 16, isInSpray: true }, false],
+    ['nothing known', { rainMmPerH: Number.NaN, trueWindKn: Number.NaN, isInSpray: true }, false],
+  ] as const)('%s', (_, of, wet) => {
+    expect(isWetWork(of)).toBe(wet);
+  });
+});
+
+describe('wetBulbC (Stull 2011, worked example: 20 °C and 50 % give 13.7 °C; from memory)', () => {
+  it('20 °C, 50 %', () => {
+    expect(Math.abs(wetBulbC({ airC: 20, humidityRatio: 0.5 }) - 13.7)).toBeLessThan(0.05);
+  });
+});
+
+describe('coefficients of one’s own', () => {
+  it('a colder hand, thicker gloves, a stricter cap: used in place of the defaults', () => {
+    const own = {
+      ...DEFAULT_TIME_FACTORS,
+      coldFinePerC: 0.05,
+      glovesThickRatio: 2,
+      productCapRatio: 2,
+      tiredToKss6Ratio: 1.5,
+    };
+    const cold = { chillC: 0, hands: 'fine', exposureMin: 60 } as const;
+    expect(coldHandsRatio(cold)).toBeCloseTo(1.25, 12);
+    expect(coldHandsRatio(cold, own)).toBeCloseTo(1.5, 12);
+    expect(handsFactorRatio({ ...cold, gloves: 'thick' }, own)).toBeCloseTo(3, 12);
+    expect(combinedFactorRatio([1.5, 1.5])).toBeCloseTo(2.25, 12);
+    expect(combinedFactorRatio([1.5, 1.5], own)).toBeNull();
+    expect(tiredFactorRatio(5.5, own)).toBe(1.5);
   });
 });
 

@@ -19,6 +19,7 @@ export interface LittleWeather {
   wavePeriodS?: number;
   rainMmPerH?: number | ((hourH: number) => number);
   airC?: number | ((hourH: number) => number);
+  humidityRatio?: number | ((hourH: number) => number);
   seaWaterC?: number | ((hourH: number) => number);
   visibilityNm?: number | ((hourH: number) => number);
 }
@@ -79,6 +80,7 @@ function sampled(
     pressureHpa: shared(1015),
     rainMmPerH: shared(first?.rainMmPerH ?? 0),
     airC: shared(first?.airC ?? 18),
+    humidityRatio: shared(first?.humidityRatio ?? 0.7),
     seaWaterC: shared(first?.seaWaterC ?? 18),
     visibilityNm: shared(first?.visibilityNm ?? 10),
   };
@@ -106,7 +108,7 @@ export function littleStep(id: string, lengthMin: number, limits: Partial<StepLi
     place: 'deck',
     work: { leastMin: lengthMin, likelyMin: lengthMin, mostMin: lengthMin },
     stop: 'at-end',
-    lookout: 'glances',
+    lookout: 'full',
     effort: 'light',
     hands: 'gross',
     limits: { ...NO_STEP_LIMITS, ...limits },
@@ -156,6 +158,9 @@ const LITTLE_SETTINGS: Settings = {
   longestSleepMin: 180,
   shipTimeOffsetMin: 0,
   steadyingWindRule: true,
+  eyeHeightM: 2.5,
+  otherShipKn: 20,
+  lookoutLongestMin: 20,
 };
 
 /** A well-slept sailor at 35° S 30° W, bound east under full main at 6 kn whatever the wind. */

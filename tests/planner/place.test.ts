@@ -130,7 +130,8 @@ describe('alertness', () => {
     // 30° W is two hours behind UTC: the low hours are 04 to 08 UTC.
     for (const hourH of [24 + 4.2, 24 + 6, 24 + 7.8])
       expect(refusal(put(problem, startOfPlan(problem), [0, slotAtH(hourH)]))).toBe('alertness');
-    expect(refusal(put(problem, startOfPlan(problem), [0, slotAtH(24 + 3.5)]))).toBe('alertness');
+    // It begins before them and ends in them.
+    expect(refusal(put(problem, startOfPlan(problem), [0, slotAtH(24 + 3.5)]))).toBe('orders');
     expect(refusal(put(problem, startOfPlan(problem), [0, slotAtH(24 + 13)]))).toBe('none');
     expect(refusal(put(problem, startOfPlan(problem), [0, 0]))).toBe('none');
   });

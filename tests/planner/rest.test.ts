@@ -26,9 +26,17 @@ function sleepsOf(person: PersonAtSlot): SlotSleep[] {
   return list.toReversed();
 }
 
-const spend = (toH: number, rest: { bufferSlots?: number; settings?: Parameters<typeof littlePassage>[1] } = {}) => {
+const spend = (
+  toH: number,
+  rest: { bufferSlots?: number; isHardWorkNext?: boolean; settings?: Parameters<typeof littlePassage>[1] } = {},
+) => {
   const { start, facts } = personIn(rest.settings);
-  return spendGap(start, facts, { toSlot: slotAtH(toH), bufferSlots: rest.bufferSlots ?? 2, slotMin: SLOT_MIN });
+  return spendGap(start, facts, {
+    toSlot: slotAtH(toH),
+    bufferSlots: rest.bufferSlots ?? 2,
+    slotMin: SLOT_MIN,
+    isHardWorkNext: rest.isHardWorkNext ?? false,
+  });
 };
 
 describe('a gap before work', () => {

@@ -23,6 +23,7 @@ import {
   precedenceFinding,
   probabilityFinding,
   sailStateFinding,
+  effortRestFinding,
   sessionRestFinding,
   settleFinding,
   toolFinding,
@@ -47,6 +48,13 @@ interface Row {
 }
 
 const rows: readonly Row[] = [
+  {
+    name: 'effort rest: a quarter of an hour of 55 min since heavy work',
+    met: effortRestFinding(work, { endedEpochMs: at(9), restMin: 55, afterId: 'drop' }),
+    not: effortRestFinding(work, { endedEpochMs: at(9.75), restMin: 55, afterId: 'drop' }),
+    margin: -40,
+    text: '15 min of rest since the heavy work of "Drop the main", 55 min needed',
+  },
   {
     name: 'past: begins ten minutes before now',
     met: pastFinding(work, at(10)),
@@ -226,9 +234,11 @@ test('materials: each item short, with what is needed and what is to spare', () 
   expect(findingText(found, wording)).toBe('waxed twine: 14.5 m short (40.0 m needed, 25.5 m to spare)');
 });
 
-test('every plain rule is in one of the rows, but pace, which the weather makes', () => {
+test('every plain rule is in one of the rows, but those the weather makes', () => {
   const seen = new Set<string>(rows.flatMap(({ met, not }) => [met.rule, not.rule]));
-  expect(PLAIN_RULES.filter((rule) => !seen.has(rule) && rule !== 'pace' && rule !== 'materials')).toEqual([]);
+  expect(
+    PLAIN_RULES.filter((rule) => !seen.has(rule) && !['pace', 'cold-hands', 'look-out', 'materials'].includes(rule)),
+  ).toEqual([]);
 });
 
 describe('gates of the person', () => {

@@ -119,10 +119,10 @@ describe('a start', () => {
     expect(found?.scenarioShare).toBeCloseTo(0.4, 6);
   });
 
-  test('work slowed more than threefold: pace, in every scenario', () => {
+  test('work slowed more than threefold: pace, in every scenario, by how much', () => {
     const search = smallSearch(rising(0, 0), { settings: { ownPaceRatio: 3.5 } });
-    expect(startJudge(workOf(job, search), search).findingsAt(0)).toMatchObject([
-      { rule: 'pace', observed: null, required: 3, scenarioShare: 1 },
-    ]);
+    const [finding, ...others] = startJudge(workOf(job, search), search).findingsAt(0);
+    expect(others).toEqual([]);
+    expect(finding).toMatchObject({ rule: 'pace', observed: 3.5, required: 3, margin: -0.5, scenarioShare: 1 });
   });
 });

@@ -64,7 +64,7 @@ describe('a block table', () => {
           if ((start?.unknownLimits.length ?? 0) > 0) seen.unknown++;
         }
       }),
-      { seed: 20260611, numRuns: longOrShort(35, 20) },
+      { seed: 20260611, numRuns: longOrShort(40, 30) },
     );
     // The worlds drawn must hold enough of each kind for the comparison to say something.
     expect(Math.min(seen.held, seen.failed, seen.refused, seen.unknown)).toBeGreaterThan(40);

@@ -88,6 +88,8 @@ const step = (id: string): fc.Arbitrary<Step> =>
       place: fc.constantFrom<Place>('below', 'deck', 'foredeck', 'aloft', 'overside'),
       darkFactorRatio: fc.constantFrom(1, 1.3, 2),
       hands: fc.constantFrom('gross', 'medium', 'fine'),
+      effort: fc.constantFrom('light', 'moderate', 'heavy'),
+      lookout: fc.constantFrom('full', 'glances', 'none'),
     })
     .map(({ minutes, limits: own, ...rest }) => ({ ...littleStep(id, minutes, own), ...rest, safePointAfter: false }));
 

@@ -50,6 +50,10 @@ export function realPassage(voyage: RealVoyage): Passage {
   return {
     ...passage,
     fixedNowEpochMs: startEpochMs,
+    watchkeeper: {
+      ...passage.watchkeeper,
+      sleeps: passage.watchkeeper.sleeps.filter(({ endEpochMs }) => endEpochMs <= startEpochMs),
+    },
     start: { epochMs: startEpochMs, position: voyage.from, sailStateId: 'full-main' },
     track: {
       waypoints: [

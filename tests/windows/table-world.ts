@@ -2,6 +2,7 @@
 import { DEFAULT_HANDLINGS, DEFAULT_SAIL_STATES } from '../../lib/boat/index.ts';
 import type { Handling } from '../../lib/boat/index.ts';
 import type { Job } from '../../lib/jobs/index.ts';
+import { DEFAULT_TIME_FACTORS } from '../../lib/person/index.ts';
 import { blocksOf } from '../../lib/jobs/index.ts';
 import type { Conditions } from '../../lib/voyage/index.ts';
 import { conditionsAlong } from '../../lib/voyage/index.ts';
@@ -66,6 +67,8 @@ export const handling = (id: string): Handling => {
   return found;
 };
 
+const LOOKOUT = { eyeHeightM: 2.5, otherShipKn: 20, longestMin: 20 };
+
 export function tableSettings(conditions: Conditions, rest: Partial<TableSettings> = {}): TableSettings {
   const { scenarioCount } = conditions.weather;
   return {
@@ -77,6 +80,8 @@ export function tableSettings(conditions: Conditions, rest: Partial<TableSetting
     steadyingWindRule: false,
     ownPaceRatio: 1,
     gloves: 'none',
+    timeFactors: DEFAULT_TIME_FACTORS,
+    lookout: LOOKOUT,
     ...rest,
   };
 }

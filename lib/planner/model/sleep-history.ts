@@ -2,7 +2,7 @@ import { gateFindings, type Gate } from '../../person/index.ts';
 import type { Choice, RestModel, SlotSleep } from '../../schedule/index.ts';
 import { gateStateAt } from '../place.ts';
 import type { PersonAtSlot, PlanningProblem } from '../problem.ts';
-import { afterSlotSleep, stayAwake } from '../rest.ts';
+import { personAfterSleeps, stayAwake } from '../rest.ts';
 
 /**
  * Gates that ask what was slept over days: lapses of the unified model, and the prior sleep rule. S alone does not know
@@ -55,12 +55,11 @@ function sleeplessLapses(problem: PlanningProblem): Float64Array {
 }
 
 function afterSleeps(problem: PlanningProblem, planned: readonly SlotSleep[]): PersonAtSlot {
-  let person = problem.start;
-  for (const { fromSlot, toSlot } of planned) {
-    const sleep = { fromSlot: fromSlot + problem.fromSlot, toSlot: toSlot + problem.fromSlot };
-    person = afterSlotSleep(person, problem.person, { sleep, slotMin: problem.grid.slotMin });
-  }
-  return person;
+  const sleeps = planned.map(({ fromSlot, toSlot }) => ({
+    fromSlot: fromSlot + problem.fromSlot,
+    toSlot: toSlot + problem.fromSlot,
+  }));
+  return personAfterSleeps(problem.start, problem.person, sleeps, problem.grid.slotMin);
 }
 
 /** The search asks about the sleeps of one partial plan many times in a row. */

@@ -2,6 +2,7 @@ import type { Handling } from '../../boat/index.ts';
 import { alertnessAtKss, tiredFactorRatio, type Gate } from '../../person/index.ts';
 import type { Choice, ChoiceGate, Task } from '../../schedule/index.ts';
 import type { PlanningProblem, Unit, UnitWork } from '../problem.ts';
+import { effortRestMin, isHeavy } from '../effort-rest.ts';
 import { POINTS_PER_WAITING_H } from '../score.ts';
 import { choiceTable } from './choice-table.ts';
 import type { LagRows } from './lag-quanta.ts';
@@ -63,19 +64,37 @@ export function unitTask(making: TaskMaking, unit: Unit, conditional: boolean): 
     after: unit.predecessors.map((before) => ({ task: before.unit, waitSlots: before.waitSlots })),
     choices,
     restSlots: Math.ceil((unit.block.session?.restMin ?? 0) / problem.grid.slotMin),
-    holds: heldTools(problem, unit),
+    holds: mergedHolds([...heldTools(problem, unit), ...heldByEffort(problem, unit)]),
     finishCostPoints: isLastOfJob(problem, unit) ? waitingCost(problem, unit.job.priorityWeight) : null,
   };
 }
 
 /** Tools stay with a unit until its background wait is over: other jobs that need one of them do not start before. */
-function heldTools({ units, orders, grid }: PlanningProblem, unit: Unit): NonNullable<Task['holds']> {
+function heldTools({ units, orders, grid }: PlanningProblem, unit: Unit): Hold[] {
   const slots = Math.ceil((unit.block.waitAfterH * 60) / grid.slotMin);
   const tools = orders.jobs.get(unit.job.id)?.tools ?? [];
   if (slots === 0 || tools.length === 0) return [];
   return units
     .filter(({ job }) => job.id !== unit.job.id && sharesTool(orders.jobs.get(job.id)?.tools ?? [], tools))
     .map(({ index }) => ({ task: index, slots }));
+}
+
+/** After heavy work the body rests before that of another job; a job once begun is finished first. */
+function heldByEffort({ units, grid, person }: PlanningProblem, unit: Unit): Hold[] {
+  const slots = Math.ceil(effortRestMin(unit, person.watchkeeper) / grid.slotMin);
+  if (slots === 0) return [];
+  return units
+    .filter((other) => other.job.id !== unit.job.id && isHeavy(other))
+    .map(({ index }) => ({ task: index, slots }));
+}
+
+type Hold = NonNullable<Task['holds']>[number];
+
+/** The longest hold on each task. */
+function mergedHolds(holds: readonly Hold[]): Hold[] {
+  const longest = new Map<number, number>();
+  for (const { task, slots } of holds) longest.set(task, Math.max(slots, longest.get(task) ?? 0));
+  return [...longest].map(([task, slots]) => ({ task, slots }));
 }
 
 const sharesTool = (own: readonly string[], held: readonly string[]): boolean =>
@@ -99,7 +118,7 @@ interface ChoiceOf {
 function choiceOf(making: TaskMaking, unit: Unit, of: ChoiceOf): Choice[] {
   const { problem, rows, sails } = making;
   const { handling, sailStateId, go } = of;
-  const tiredRatio = tiredFactorRatio(of.mostKssPoints);
+  const tiredRatio = tiredFactorRatio(of.mostKssPoints, problem.person.watchkeeper.timeFactors);
   const gate = gateOf(making, unit, of.mostKssPoints);
   if (tiredRatio === null) return [];
   const work = { handling, sailStateId, workMin: go.workMin, resumeMin: go.resumeMin, tiredRatio };
