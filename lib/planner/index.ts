@@ -23,6 +23,7 @@ export type {
   TrueWindAt,
   WideSpread,
 } from './plan-picture.ts';
+export { personBySlot, type Followed } from './person-by-slot.ts';
 export type { Planned, PlanInput } from './plan-passage.ts';
 export { planPassage, prepareWindows } from './plan-passage.ts';
 export { comparisonText } from './publish.ts';

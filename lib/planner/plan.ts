@@ -66,7 +66,7 @@ export interface PlannedWatch {
   readonly sleeps: readonly PlannedSleep[];
   /** 02–06 on the body clock: hard work waits. */
   readonly lowHours: readonly { readonly startUtc: string; readonly endUtc: string }[];
-  /** Each 24 h of the plan, the last one whole or not. */
+  /** Each 24 h from the beginning of the plan, and its last 24 h. */
   readonly days: readonly SleepDay[];
   /** Figures of rest rules, for information: they bind nobody on a private craft. */
   readonly restRules: readonly PlannedRestRule[];

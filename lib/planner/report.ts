@@ -15,7 +15,8 @@ import {
   totalWeight,
   weightOf,
 } from '../windows/index.ts';
-import { afterSlotSleep, LOOKOUT_MIN, stayAwake } from './rest.ts';
+import { personBySlot } from './person-by-slot.ts';
+import { LOOKOUT_MIN } from './rest.ts';
 import { timelineOf } from './timeline.ts';
 import type { Preparation } from './prepare.ts';
 import { tableSettings } from './prepare.ts';
@@ -208,30 +209,5 @@ function followPerson(preparation: Preparation, state: PlanState): Pick<Report, 
     lookoutSlots: Math.ceil(LOOKOUT_MIN / grid.slotMin),
     toSlot: untilSlot,
   });
-  return { sleeps, personBySlot: personBySlot(preparation, sleeps) };
-}
-
-function personBySlot(
-  preparation: Preparation,
-  sleeps: readonly { fromSlot: number; toSlot: number }[],
-): PersonAtSlot[] {
-  const { grid, fromSlot, person: facts } = preparation;
-  const bySlot: PersonAtSlot[] = [];
-  let person = preparation.start;
-  let next = 0;
-  for (let slot = fromSlot; slot < grid.slotCount; slot++) {
-    const sleep = sleeps[next];
-    if (sleep !== undefined && slot >= sleep.toSlot) {
-      person = afterSlotSleep(person, facts, { sleep, slotMin: grid.slotMin });
-      next += 1;
-    }
-    const current = sleeps[next];
-    const isAsleep = current !== undefined && slot > current.fromSlot;
-    bySlot.push(
-      isAsleep
-        ? afterSlotSleep(person, facts, { sleep: { ...current, toSlot: slot }, slotMin: grid.slotMin })
-        : stayAwake(person, slot, grid.slotMin),
-    );
-  }
-  return bySlot;
+  return { sleeps, personBySlot: personBySlot({ ...preparation, facts, start }, sleeps) };
 }

@@ -59,7 +59,7 @@ export function spendGap(person: PersonAtSlot, facts: PersonFacts, gap: Gap): Pe
   let now = person;
   let slot = person.slot + (person.slot > person.awakeSinceSlot ? slots(WIND_DOWN_MIN, gap) : 0);
   while (slot < gap.toSlot) {
-    const length = sleepSlots({ ...now, ...awakeAt(now, slot, gap) }, facts, { ...gap, slot });
+    const length = sleepSlots({ ...stayAwake(now, slot, gap.slotMin), slot: now.slot }, facts, { ...gap, slot });
     if (length === 0) {
       slot += 1;
       continue;
@@ -67,18 +67,19 @@ export function spendGap(person: PersonAtSlot, facts: PersonFacts, gap: Gap): Pe
     now = afterSlotSleep(now, facts, { sleep: { fromSlot: slot, toSlot: slot + length }, slotMin: gap.slotMin });
     slot = now.slot + slots(LOOKOUT_MIN, gap);
   }
-  return { ...now, ...awakeAt(now, gap.toSlot, gap), slot: gap.toSlot };
+  return stayAwake(now, gap.toSlot, gap.slotMin);
 }
 
 /** The person after being awake until a slot. */
 export function stayAwake(person: PersonAtSlot, toSlot: number, slotMin: number): PersonAtSlot {
-  return { ...person, ...awakeAt(person, toSlot, { slotMin }), slot: toSlot };
+  const { s, unified } = awakeAt(person, toSlot, { slotMin });
+  return { ...person, s, unified, slot: toSlot };
 }
 
 const slots = (lengthMin: number, gap: { slotMin: number }): number => Math.ceil(lengthMin / gap.slotMin);
 
-function awakeAt({ s, unified, ...person }: PersonAtSlot, slot: number, gap: { slotMin: number }): Homeostasis {
-  return afterAwake({ s, unified }, (Math.max(0, slot - person.slot) * gap.slotMin) / 60);
+function awakeAt(person: PersonAtSlot, slot: number, gap: { slotMin: number }): Homeostasis {
+  return slot <= person.slot ? person : afterAwake(person, ((slot - person.slot) * gap.slotMin) / 60);
 }
 
 /** Length of the sleep that begins now; 0: stays awake. */
@@ -135,9 +136,12 @@ export function afterSlotSleep(
 ): PersonAtSlot {
   const { sleep } = of;
   const lengthMin = (sleep.toSlot - sleep.fromSlot) * of.slotMin;
+  const asleepH = (lengthMin / 60) * facts.watchkeeper.sleepEfficiencyRatio;
+  const { s, unified } = afterAsleep(awakeAt(person, sleep.fromSlot, of), asleepH);
   return {
     slot: sleep.toSlot,
-    ...afterAsleep(awakeAt(person, sleep.fromSlot, of), (lengthMin / 60) * facts.watchkeeper.sleepEfficiencyRatio),
+    s,
+    unified,
     awakeSinceSlot: sleep.toSlot,
     lastSleepMin: lengthMin,
     wokeTodH: facts.todH[sleep.toSlot] ?? 0,

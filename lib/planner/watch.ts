@@ -21,6 +21,7 @@ import type { Preparation } from './prepare.ts';
 import { tableSettings } from './prepare.ts';
 import type { SlotSleep } from './problem.ts';
 import type { Report } from './report.ts';
+import { sleptSlots } from './rest.ts';
 import { rounded } from './rounded.ts';
 import { sleepWorth } from './sleep-worth.ts';
 
@@ -108,29 +109,25 @@ function lowHours(preparation: Preparation, endSlot: number): PlannedWatch['lowH
   }));
 }
 
-/** Sleep of each 24 h; what is wanted of a shorter last day is its share. */
+/** Sleep in each 24 h from the beginning of the plan, and in the last 24 h of it, those before the plan counted. */
 function sleepDays(preparation: Preparation, report: Report, endSlot: number): SleepDay[] {
   const { grid, fromSlot, person } = preparation;
   const slotH = grid.slotMin / 60;
   const daySlots = Math.round(24 / slotH);
   const { wantedSleepHPer24H, leastSleepHPer24H, sleepEfficiencyRatio } = person.watchkeeper;
-  const days: SleepDay[] = [];
-  for (let from = fromSlot; from < endSlot; from += daySlots) {
-    const to = Math.min(endSlot, from + daySlots);
-    const inBunkSlots = report.sleeps.reduce(
-      (sum, sleep) => sum + Math.max(0, Math.min(to, sleep.toSlot) - Math.max(from, sleep.fromSlot)),
-      0,
-    );
-    const dayShare = (to - from) / daySlots;
-    days.push({
-      fromUtc: utcOf(preparation, from),
-      toUtc: utcOf(preparation, to),
-      sleptH: rounded(inBunkSlots * slotH * sleepEfficiencyRatio, 1),
-      wantedH: rounded(wantedSleepHPer24H * dayShare, 1),
-      leastH: rounded((leastSleepHPer24H ?? DEFAULT_LEAST_SLEEP_H) * dayShare, 1),
-    });
-  }
-  return days;
+  const sleeps = report.personBySlot[endSlot - fromSlot]?.sleeps ?? null;
+  const ends = Array.from(
+    { length: Math.floor((endSlot - fromSlot) / daySlots) },
+    (_, k) => fromSlot + (k + 1) * daySlots,
+  );
+  if (endSlot > fromSlot && ends.at(-1) !== endSlot) ends.push(endSlot);
+  return ends.map((to) => ({
+    fromUtc: utcOf(preparation, to - daySlots),
+    toUtc: utcOf(preparation, to),
+    sleptH: rounded(sleptSlots(sleeps, to - daySlots, to) * slotH * sleepEfficiencyRatio, 1),
+    wantedH: wantedSleepHPer24H,
+    leastH: leastSleepHPer24H ?? DEFAULT_LEAST_SLEEP_H,
+  }));
 }
 
 /** From the first sleep of the record to the end of the plan; sleep counts as rest. */

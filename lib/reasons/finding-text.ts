@@ -97,7 +97,9 @@ const PLAIN_TEXTS: Partial<Readonly<Record<string, Text>>> = {
   cost: () => 'it would be fair too, but costs more exposure, distance or sleep',
 };
 
-const pointsText = (points: number | null): string => (points === null ? 'unknown' : points.toFixed(1));
+/** Two decimals where the second tells something: a gate of 8.15 is not 8.2. */
+const pointsText = (points: number | null): string =>
+  points === null ? 'unknown' : points.toFixed(2).replace(/0$/, '');
 
 const isUnknown = (finding: Finding): boolean => verdictOf(finding) === 'unknown';
 

@@ -101,6 +101,7 @@ function roomFacts(job: PlannedJob, times: TimeTexts): Fact[] {
 function paragraphs(job: PlannedJob, picture: PlanPicture, times: TimeTexts): Paragraph[] {
   const miss = job.startUtc === null ? job.nearestMiss : null;
   const texts: readonly (readonly [string, string | null | undefined])[] = [
+    ['Sleep first', job.sleepFirst?.text],
     ['Why then', job.why],
     ['Why not earlier', job.whyNotEarlier],
     ['Standard criterion', job.standardCriterion?.text],

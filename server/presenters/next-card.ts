@@ -4,6 +4,7 @@ import type { Fact } from './fact.ts';
 import { handlingText } from './handling-text.ts';
 import { rehearsedFacts } from './job-chances.ts';
 import { joined, limitName, roomTexts } from './limit-texts.ts';
+import { SHORT_LOOKOUT_TEXT } from './lookout-text.ts';
 import { durationText, epochOf, type TimeTexts } from './time-texts.ts';
 
 /** The card that must be read in eight seconds. */
@@ -19,6 +20,8 @@ export interface NextCard {
   readonly startBetween: string | null;
   /** What comes before it: sleep. */
   readonly before: string | null;
+  /** What must be said wherever sleep is planned; null: the card tells of none. */
+  readonly lookout: string | null;
   readonly facts: readonly Fact[];
   readonly why: readonly string[];
   readonly checks: readonly string[];
@@ -39,6 +42,7 @@ export interface CardInput {
 export function nextCard(input: CardInput): NextCard {
   const { job, times, isNext } = input;
   const startEpochMs = job.startUtc === null ? null : epochOf(job.startUtc);
+  const before = isNext ? sleepBefore(input) : null;
   return {
     label: cardLabel(input),
     backHref: isNext ? null : '/',
@@ -47,7 +51,8 @@ export function nextCard(input: CardInput): NextCard {
     when: startEpochMs === null ? null : times.full(startEpochMs),
     whenUtc: startEpochMs === null ? null : times.utc(startEpochMs),
     startBetween: job.startBetween === null ? null : startBetweenText(job.startBetween, times),
-    before: isNext ? sleepBefore(input) : null,
+    before,
+    lookout: before === null && job.sleepFirst === null ? null : SHORT_LOOKOUT_TEXT,
     facts: facts(input),
     why: whySentences(job),
     checks: [...new Set(job.goCheck)],
@@ -159,10 +164,12 @@ function missFacts({ job, times }: CardInput): Fact[] {
 }
 
 function whySentences(job: PlannedJob): string[] {
-  if (job.nearestMiss !== null && job.startUtc === null) {
-    return [job.nearestMiss.text, `What would help: ${job.nearestMiss.wouldHelp}`];
-  }
-  return [job.why, job.whyNotEarlier].filter((sentence) => sentence !== null);
+  const sleepFirst = job.sleepFirst?.text ?? null;
+  const rest =
+    job.nearestMiss !== null && job.startUtc === null
+      ? [job.nearestMiss.text, `What would help: ${job.nearestMiss.wouldHelp}`]
+      : [job.why, job.whyNotEarlier];
+  return [sleepFirst, ...rest].filter((sentence) => sentence !== null);
 }
 
 /** When to try instead; null: the job is not planned at all. */

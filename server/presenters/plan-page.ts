@@ -11,6 +11,7 @@ import { type StatePage, statePage } from './state-page.ts';
 import type { StripModel } from './strip-model.ts';
 import { epochOf, timeTexts, type TimeTexts } from './time-texts.ts';
 import { type WatchBill, watchBill } from './watch-bill.ts';
+import { type Watchkeeper, watchkeeper } from './watchkeeper.ts';
 
 export type PlanPage = StatePage | WholePlanPage;
 
@@ -27,6 +28,7 @@ export interface WholePlanPage {
   readonly changes: Changes | null;
   readonly strip: StripModel;
   readonly bill: WatchBill;
+  readonly watchkeeper: Watchkeeper;
   readonly reasons: readonly JobReason[];
   readonly notes: PlanNotes;
 }
@@ -61,6 +63,7 @@ export function planPage(standing: PlanStanding, nowEpochMs: number): PlanPage {
     changes: changesOf(view, times),
     strip: planStrip(view, times),
     bill: watchBill(view, times),
+    watchkeeper: watchkeeper(view, times),
     reasons: jobReasons(view, times),
     notes: planNotes(plan, picture, times),
   };

@@ -15,6 +15,8 @@ export interface StripModel {
   /** Start times, work on deck, work below, sleep. */
   readonly blocks: readonly BlockLane[];
   readonly key: readonly KeyEntry[];
+  /** What must be said wherever sleep is shown; null: none is. */
+  readonly lookout: string | null;
   readonly table: StripTable;
   /** Hours in which the moon is up; absent: not shown. */
   readonly moon?: readonly MoonSpan[];

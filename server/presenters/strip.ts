@@ -1,5 +1,6 @@
 import type { JobPicture, Plan, PlannedJob, PlanPicture } from '../../lib/planner/index.ts';
 import { barbSide, windBarb } from '../../lib/weather/index.ts';
+import { lookoutOf } from './lookout-text.ts';
 import { plannedAlertness } from './planned-alertness.ts';
 import { timeAxis, lightSpans } from './strip-axis.ts';
 import { blockLanes } from './strip-blocks.ts';
@@ -33,6 +34,7 @@ export function strip({ plan, picture: whole, job, times }: StripInput): StripMo
     values,
     blocks,
     key: keyOf(values, blocks.flatMap((lane) => lane.windows).length > 0, job),
+    lookout: lookoutOf(blocks),
     table: stripTable({ plan, picture, job: own }, axis, times),
   };
 }

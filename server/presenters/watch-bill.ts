@@ -121,9 +121,15 @@ function whatTexts(view: PassageView, entry: PlanEntry, times: TimeTexts): Pick<
   if (entry.kind === 'wait') return { what: name, rest: 'waits by itself' };
   return {
     what: name,
-    rest: [sessionText(view, entry), stepsOf(view, entry)].filter((text) => text !== '').join('; '),
+    rest: [sessionText(view, entry), stepsOf(view, entry), restAfterText(entry)]
+      .filter((text) => text !== '')
+      .join('; '),
   };
 }
+
+/** Rest of the body after heavy work. */
+const restAfterText = ({ restAfterMin }: PlanEntry): string =>
+  restAfterMin === 0 ? '' : `then ${durationText(restAfterMin)} of rest before more heavy work`;
 
 /** Which of several goes at a job this is. */
 function sessionText({ plan }: PassageView, entry: PlanEntry): string {

@@ -4,6 +4,7 @@ import type { JobPicture, PlanPicture, StartLook, WindowsPicture } from '../../l
 import { lookEnds } from '../../lib/planner/index.ts';
 import { figureText, of100 } from './amount-texts.ts';
 import { handlingText } from './handling-text.ts';
+import { lookoutOf } from './lookout-text.ts';
 import type { PassageView } from './plan-standing.ts';
 import { lightSpans, timeAxis } from './strip-axis.ts';
 import { binsOf, gathered, unknownSpans, type Bins } from './strip-bins.ts';
@@ -56,6 +57,7 @@ export function windowsStrip(input: WindowsStripInput): StripModel {
     values,
     blocks,
     key: keyOf({ values, blocks, moon }, look !== null),
+    lookout: lookoutOf(blocks),
     table: windowsStripTable(input, axis),
     hours: hourLinks(input, axis),
     ...(look === null || ends === null ? {} : { pick: pickOf(look, ends, times) }),

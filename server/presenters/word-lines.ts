@@ -1,6 +1,9 @@
 /** First letter small, for a name that stands inside a sentence. */
 export const lowerFirst = (text: string): string => text.slice(0, 1).toLowerCase() + text.slice(1);
 
+/** First letter large, for a name that begins a line. */
+export const upperFirst = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
+
 /** Words over at most `lineCount` lines of about `characters` each; what is left over ends in an ellipsis. */
 export function wordLines(text: string, room: { characters: number; lineCount: number }): string[] {
   const lines: string[] = [];

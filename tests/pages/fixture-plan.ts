@@ -2,6 +2,8 @@
 import type { JobPicture, Plan, PlanEntry, PlannedJob, PlanPicture } from '../../lib/planner/index.ts';
 import { formatUtc, MS_PER_MIN } from '../../lib/time/index.ts';
 import { jobTexts } from './fixture-jobs.table.ts';
+import { factorsByJob, sleepFirstByJob } from './fixture-watch.table.ts';
+import { watchOf } from './fixture-watch.ts';
 import { at, deckWind, skyAndSea, slotEpochMs, startSpans } from './fixture-weather.ts';
 
 const shownJobs = jobTexts.map((job) => ({ job, picture: jobPicture(job) }));
@@ -55,6 +57,7 @@ function plannedJob({ job, picture }: { job: FixtureJob; picture: JobPicture }):
     standardCriterion: null,
     why: job.why,
     whyNotEarlier: job.whyNotEarlier,
+    sleepFirst: sleepFirstByJob[job.id] ?? null,
     notEarlier: [],
     doneInsideLimitsProbability: job.doneInsideLimitsProbability,
     coreInterruptedProbability: job.doneInsideLimitsProbability === null ? null : 0.042,
@@ -67,8 +70,14 @@ function plannedJob({ job, picture }: { job: FixtureJob; picture: JobPicture }):
   };
 }
 
+const workOf = (job: FixtureJob | null): Pick<PlanEntry, 'factors' | 'factorsTogetherRatio'> =>
+  job === null
+    ? { factors: [], factorsTogetherRatio: null }
+    : (factorsByJob[job.id] ?? { factors: [], factorsTogetherRatio: 1 });
+
 function entry(startUtc: string, endUtc: string, job: FixtureJob | null): PlanEntry {
   return {
+    ...workOf(job),
     startUtc,
     endUtc,
     kind: job === null ? 'sleep' : 'work',
@@ -84,6 +93,7 @@ function entry(startUtc: string, endUtc: string, job: FixtureJob | null): PlanEn
     kssStart: 4,
     kssEnd: 5,
     settleMin: 0,
+    restAfterMin: 0,
   };
 }
 
@@ -137,6 +147,7 @@ export const plan: Plan = {
   standing: null,
   firstFair: { allDoneProbability: 0.235, plannedJobIds: ['drop', 'oil', 'make', 'bolt', 'fit'] },
   solver: { optimal: true, gap: 0, costGapShare: 0, labels: 18_212 },
+  watch: watchOf(entries, skyAndSea),
   cautions: [
     'On deck: clipped on before the hatch, at the work and on the way back.',
     'Sails come down with a hand on the halyard; nobody stands under the headboard.',

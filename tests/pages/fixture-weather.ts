@@ -10,6 +10,8 @@ export const at = (utc: string): number => {
 
 export const NOW_EPOCH_MS = at('2026-05-27T20:12Z');
 const SHIP_TIME_OFFSET_MIN = 720;
+/** The body clock follows the ship's slowly. */
+const BODY_CLOCK_BEHIND_H = 0.5;
 const FIRST_EPOCH_MS = at('2026-05-27T20:20Z');
 const SLOT_MIN = 10;
 const SLOT_COUNT = 96 * 6 + 1;
@@ -31,6 +33,9 @@ const seaM: Anchors = [
 const alertness: Anchors = [
   [0, 6.3], [0.4, 6.2], [3.6, 8.9], [8, 9.7], [13, 9.3], [15, 8.4], [20, 8.1], [23.4, 9.4], [29, 10.1], [34, 9.6],
   [38, 8.2], [44, 7.6], [48, 9.5], [56, 9.7], [62, 8.1], [68, 7.6], [72, 9.3], [80, 9.6], [86, 8], [92, 7.7], [97, 9.2],
+]; // prettier-ignore
+const lapses: Anchors = [
+  [0, 10.6], [0.4, 10.8], [3.6, 6.2], [8, 5.1], [13, 6.4], [22.4, 4.2], [34, 6.9], [43, 5], [58, 8.2], [67, 6.1], [92, 13], [97, 13.4],
 ]; // prettier-ignore
 const windFromDegTrue: Anchors = [
   [0, 225],
@@ -120,6 +125,15 @@ export const skyAndSea: Omit<PlanPicture, 'jobs'> = {
   slotEpochMs,
   light: Array.from(slotEpochMs, lightAt),
   alertnessPoints: overSlots((epochMs) => valueAt(alertness, epochMs)),
+  lapses: overSlots((epochMs) => valueAt(lapses, epochMs)),
+  bodyClockH: overSlots((epochMs) => (epochMs / MS_PER_H + SHIP_TIME_OFFSET_MIN / 60 - BODY_CLOCK_BEHIND_H) % 24),
+  gates: {
+    hardLeastAlertnessPoints: 8.15,
+    deckLeastAlertnessPoints: 7,
+    anyLeastAlertnessPoints: 3.65,
+    hardMostLapses: 10,
+    deckMostLapses: 12,
+  },
   seaHeightM: sea,
   rainMmPerH: overSlots(() => Number.NaN),
   airC: overSlots((epochMs) => 14 + 2 * Math.cos(((leadH(epochMs) - 5) * Math.PI) / 12)),

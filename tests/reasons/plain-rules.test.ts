@@ -262,7 +262,7 @@ describe('gates of the person', () => {
 
   // Gate lines: alertness 8.15, 16 h awake, 5 h in 24 and 12 h in 48, 02-06, 45 min doubled aloft (facts on the watchkeeper).
   test.each([
-    [{ alertnessPoints: 7.9 }, 'alertness 7.9, 8.2 needed'],
+    [{ alertnessPoints: 7.9 }, 'alertness 7.9, 8.15 needed'],
     [{ todH: 3.5 }, 'it is 03:30 on your body clock, and hard work waits for 06:00'],
     [{ awakeH: 16.5, slept48H: 17 }, '16.5 h awake, 16.0 h at most'],
     [{ awakeH: 1 }, '1 h after waking, 1 h 30 min needed to shake off sleep'],

@@ -34,6 +34,9 @@ const graphicPairs = [
   ['accent', 'paper'],
   ['accent', 'wash'],
   ['accent', 'sea-pale'],
+  ['sea', 'sleep'],
+  ['accent', 'sleep'],
+  ['ink2', 'sleep'],
   ['sleep-edge', 'paper'],
   ['sleep-edge', 'wash'],
   ['ink', 'paper'],
@@ -77,7 +80,7 @@ describe.each(['html.day', 'html.night'])('tokens of %s', (selector) => {
 });
 
 describe('style sheets', () => {
-  const sheets = ['tokens.css', 'page.css', 'strip.css', 'windows.css', 'plan.css', 'print.css']
+  const sheets = ['tokens.css', 'page.css', 'strip.css', 'windows.css', 'plan.css', 'watchkeeper.css', 'print.css']
     .map(staticFile)
     .join('\n');
 

@@ -1,21 +1,18 @@
 import type { JSX } from 'preact';
-import type { BlockLane, StripModel, ValueLane } from '../../server/presenters/strip-model.ts';
+import type { StripModel, ValueLane } from '../../server/presenters/strip-model.ts';
 import { WindBarb } from './barb.tsx';
-import { BlockShapes } from './block-shapes.tsx';
+import { DeskBlockLane, rowCount } from './desk-block-lane.tsx';
+import { LABEL_PX, LABEL_ROW_PX, LEFT_PX, RIGHT_PX, WIDTH_PX } from './desk-places.ts';
+import { LaneName } from './desk-lane-name.tsx';
 import { Hatches } from './hatch.tsx';
 import { HourLinks } from './hour-links.tsx';
-import { labelRows, textWidthPx, type LabelPlace } from './label-rows.ts';
+import { textWidthPx } from './label-rows.ts';
 import { Picked } from './picked.tsx';
 import { plot, type Plot } from './plot.ts';
 import { Across, Box } from './shapes.tsx';
 import { spreadLabels } from './spread-labels.ts';
 import { acrossScale, ValueLaneShapes } from './value-lane.tsx';
 
-const WIDTH_PX = 872;
-const LEFT_PX = 112;
-const RIGHT_PX = 770;
-const LABEL_PX = 11;
-const LABEL_ROW_PX = 14;
 const heights: Readonly<Record<ValueLane['id'], number>> = {
   chance: 44,
   wind: 132,
@@ -76,7 +73,7 @@ export function DeskStrip({ strip }: { strip: StripModel }): JSX.Element {
           <DeskValueLane key={placed.lane.id} placed={placed} on={on} />
         ))}
         {blocks.map((placed) => (
-          <DeskBlockLane key={placed.lane.id} placed={placed} on={on} />
+          <DeskBlockLane key={placed.lane.id} lane={placed.lane} topPx={placed.topPx} on={on} />
         ))}
         <Picked strip={strip} on={on} across={[50, footPx]} />
         <Now strip={strip} on={on} footPx={footPx} />
@@ -160,22 +157,6 @@ function Now({ strip, on, footPx }: { strip: StripModel; on: Plot; footPx: numbe
   );
 }
 
-function LaneName(props: { y: number; name: string; unit: string; under?: readonly string[] }): JSX.Element {
-  const { y, name, unit, under = [] } = props;
-  return (
-    <g>
-      <text class="lane-name" x={0} y={y}>
-        {name}
-      </text>
-      {[unit, ...under].map((line, i) => (
-        <text key={line} class="unit" x={0} y={y + 13 * (i + 1)}>
-          {line}
-        </text>
-      ))}
-    </g>
-  );
-}
-
 function DeskValueLane({ placed, on }: { placed: Placed<ValueLane>; on: Plot }): JSX.Element {
   const { lane, topPx, heightPx } = placed;
   const lowPx = topPx + heightPx;
@@ -209,62 +190,6 @@ function DeskValueLane({ placed, on }: { placed: Placed<ValueLane>; on: Plot }):
           {lane.note}
         </text>
       )}
-    </g>
-  );
-}
-
-const placesOf = (lane: BlockLane, on: Plot): LabelPlace[] =>
-  labelRows(
-    labelled(lane).map((block) => ({
-      block: { fromPx: on.along(block.fromEpochMs), toPx: on.along(block.toEpochMs) },
-      widthPx: textWidthPx(block.text, LABEL_PX),
-    })),
-    { gapPx: 8, toPx: RIGHT_PX },
-  );
-
-const labelled = (lane: BlockLane): BlockLane['blocks'] => lane.blocks.filter((block) => block.text !== '');
-
-const rowCount = (lane: BlockLane, on: Plot): number =>
-  placesOf(lane, on).reduce((count, place) => (place.inside ? count : Math.max(count, place.rowIndex + 1)), 0);
-
-function DeskBlockLane({ placed, on }: { placed: Placed<BlockLane>; on: Plot }): JSX.Element {
-  const { lane, topPx } = placed;
-  const places = placesOf(lane, on);
-  return (
-    <g>
-      <LaneName y={topPx + 16} name={lane.name} unit="" />
-      <BlockShapes lane={lane} plot={on} across={[topPx, topPx + 24]} />
-      {labelled(lane).map((block, i) => {
-        const place = places[i];
-        const chosen = block.isChosen ? ' chosen' : '';
-        if (place === undefined || place.inside) {
-          return (
-            <text
-              key={block.fromEpochMs}
-              class={`block-word in ${block.kind}${chosen}`}
-              x={on.along(block.fromEpochMs) + 4}
-              y={topPx + 16}
-            >
-              {block.text}
-            </text>
-          );
-        }
-        const y = topPx + 24 + place.rowIndex * LABEL_ROW_PX;
-        return (
-          <g key={block.fromEpochMs}>
-            <line
-              class="leader"
-              x1={on.along(block.fromEpochMs) + 0.5}
-              x2={on.along(block.fromEpochMs) + 0.5}
-              y1={topPx + 20}
-              y2={y + 4}
-            />
-            <text class={`block-word${chosen}`} x={place.fromPx} y={y + 12}>
-              {block.text}
-            </text>
-          </g>
-        );
-      })}
     </g>
   );
 }

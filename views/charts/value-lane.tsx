@@ -5,8 +5,11 @@ import type { Plot } from './plot.ts';
 import { Along, Box, CurveLine, Fan } from './shapes.tsx';
 
 /** Values of a lane to places across it; `lowPx` is where its least value stands. */
-export const acrossScale = (lane: ValueLane, lowPx: number, highPx: number): ((value: number) => number) =>
-  scaleLinear([lane.least, lane.most], [lowPx, highPx]).clamp(true);
+export const acrossScale = (
+  lane: Pick<ValueLane, 'least' | 'most'>,
+  lowPx: number,
+  highPx: number,
+): ((value: number) => number) => scaleLinear([lane.least, lane.most], [lowPx, highPx]).clamp(true);
 
 /** Fans, curves and limit lines of one lane, without any words. */
 export function ValueLaneShapes(props: {

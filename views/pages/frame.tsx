@@ -36,6 +36,7 @@ export function Frame({ title, style, clock, current, refreshS, children }: Fram
         <link rel="stylesheet" href="/static/strip.css" />
         <link rel="stylesheet" href="/static/windows.css" />
         <link rel="stylesheet" href="/static/plan.css" />
+        <link rel="stylesheet" href="/static/watchkeeper.css" />
         <link rel="stylesheet" href="/static/print.css" media="print" />
         <script src="/static/htmx.min.js" defer />
       </head>

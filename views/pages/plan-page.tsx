@@ -8,6 +8,7 @@ import { Sentences } from '../parts/sentences.tsx';
 import { StateMain } from '../parts/state.tsx';
 import { StripPart } from '../parts/strip.tsx';
 import { WatchBillPart } from '../parts/watch-bill.tsx';
+import { WatchkeeperPart } from '../parts/watchkeeper.tsx';
 import { PlanDocument } from './document.tsx';
 import type { Style } from './frame.tsx';
 
@@ -38,6 +39,7 @@ export function PlanPageMain({ page }: { page: PlanPage }): JSX.Element {
       </section>
       <StripPart strip={page.strip} />
       <WatchBillPart bill={page.bill} />
+      <WatchkeeperPart watchkeeper={page.watchkeeper} />
       <JobReasons reasons={page.reasons} />
       <PlanNotesPart notes={{ ...page.notes, whole: [] }} />
     </main>

@@ -32,6 +32,7 @@ export function NextCardPart({ card }: { card: NextCard }): JSX.Element {
       {card.startBetween !== null && <p class="between">{card.startBetween}</p>}
       {card.standing !== null && <p class={card.when === null ? 'standing' : 'standing outlined'}>{card.standing}</p>}
       {card.before !== null && <p class="before">{card.before}</p>}
+      {card.lookout !== null && <p class="card-lookout">{card.lookout}</p>}
       <Facts facts={card.facts} />
       {card.why.length > 0 && (
         <div class="why">

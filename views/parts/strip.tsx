@@ -1,7 +1,8 @@
 import type { JSX } from 'preact';
-import type { KeyEntry, StripModel, StripTable } from '../../server/presenters/strip-model.ts';
+import type { KeyEntry, StripModel } from '../../server/presenters/strip-model.ts';
 import { DeskStrip } from '../charts/desk-strip.tsx';
 import { PhoneStrip } from '../charts/phone-strip.tsx';
+import { FiguresTable } from './figures-table.tsx';
 
 /** The hours ahead as a picture, its key, and the same in figures. */
 export function StripPart({ strip }: { strip: StripModel }): JSX.Element {
@@ -22,7 +23,12 @@ export function StripPart({ strip }: { strip: StripModel }): JSX.Element {
           </li>
         ))}
       </ul>
-      <FiguresTable table={strip.table} />
+      {strip.lookout !== null && <p class="strip-lookout">{strip.lookout}</p>}
+      <FiguresTable
+        table={strip.table}
+        summary="The same in figures, every three hours"
+        label="The hours ahead in figures"
+      />
     </section>
   );
 }
@@ -50,7 +56,7 @@ const boxMarks: Partial<Record<KeyEntry['kind'], string>> = {
 };
 
 /** The mark of the picture, drawn with the picture's own classes. */
-function KeyMark({ kind }: { kind: KeyEntry['kind'] }): JSX.Element {
+export function KeyMark({ kind }: { kind: KeyEntry['kind'] }): JSX.Element {
   const line = lineMarks[kind];
   return (
     <svg class="key-mark strip-mark" viewBox="0 0 22 12" width="22" height="12" aria-hidden="true">
@@ -64,41 +70,5 @@ function KeyMark({ kind }: { kind: KeyEntry['kind'] }): JSX.Element {
         <line class={line} x1="0" y1="6" x2="22" y2="6" />
       )}
     </svg>
-  );
-}
-
-function FiguresTable({ table }: { table: StripTable }): JSX.Element {
-  return (
-    <details class="figures">
-      <summary>The same in figures, every three hours</summary>
-      <div class="scroll" tabIndex={0} role="region" aria-label="The hours ahead in figures">
-        <table>
-          <thead>
-            <tr>
-              {table.head.map((cell) => (
-                <th key={cell} scope="col">
-                  {cell}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {table.rows.map((row) => (
-              <tr key={row[0]}>
-                {row.map((cell, i) =>
-                  i === 0 ? (
-                    <th key={i} scope="row">
-                      {cell}
-                    </th>
-                  ) : (
-                    <td key={i}>{cell}</td>
-                  ),
-                )}
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
-    </details>
   );
 }
