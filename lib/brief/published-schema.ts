@@ -159,6 +159,7 @@ const watch = z.strictObject({
       unwatchedMin: z.number().nonnegative().describe('beyond the look-out interval'),
       lookoutIntervalMin: z.number().nonnegative().describe('a ship just out of sight may be close after it'),
       lookoutLimitedBy: z.enum(['visibility', 'light', 'horizon', 'cap']),
+      isVisibilityKnown: z.boolean().describe('false: the forecast does not hold it, an ordinary haze is taken'),
       alertnessBefore: z.number(),
       alertnessAfter: z.number(),
       forJobId: id.nullable(),

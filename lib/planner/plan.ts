@@ -96,6 +96,8 @@ export interface PlannedSleep {
   /** How long a ship just out of sight needs to be close, where the sleep begins; see `lookoutLimitedBy`. */
   readonly lookoutIntervalMin: number;
   readonly lookoutLimitedBy: 'visibility' | 'light' | 'horizon' | 'cap';
+  /** false: the forecast does not hold visibility there, and an ordinary haze is taken. */
+  readonly isVisibilityKnown: boolean;
   readonly alertnessBefore: number;
   readonly alertnessAfter: number;
   /** The work it is for; null: none follows that it changes. */

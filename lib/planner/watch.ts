@@ -88,6 +88,7 @@ function plannedSleep(preparation: Preparation, report: Report, sleep: SlotSleep
     unwatchedMin: Math.max(0, Math.round(lengthMin - lookout.intervalMin)),
     lookoutIntervalMin: rounded(lookout.intervalMin, 1),
     lookoutLimitedBy: lookout.limitedBy,
+    isVisibilityKnown: lookout.isVisibilityKnown,
     alertnessBefore: alertnessAt(sleep.fromSlot),
     alertnessAfter: alertnessAt(sleep.toSlot),
     forJobId: worth.jobId,

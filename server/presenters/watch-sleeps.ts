@@ -36,11 +36,13 @@ export const sleepRows = ({ sleeps }: Watch, times: TimeTexts): SleepRow[] =>
 const nobodyLooksText = ({ unwatchedMin }: Watch['sleeps'][number]): string =>
   unwatchedMin > 0 ? `${durationText(unwatchedMin)} beyond the look-out interval` : 'not beyond the look-out interval';
 
-function closeInText({ lookoutIntervalMin, lookoutLimitedBy }: Watch['sleeps'][number]): string {
+function closeInText({ lookoutIntervalMin, lookoutLimitedBy, isVisibilityKnown }: Watch['sleeps'][number]): string {
   // A limit is rounded to its strict side.
   const interval = durationText(Math.floor(lookoutIntervalMin));
   if (lookoutLimitedBy === 'cap') return `the interval is ${interval}, the longest that is set`;
-  return `a ship just out of sight can be close in ${interval}, ${limitedBy[lookoutLimitedBy]}`;
+  const by = lookoutLimitedBy === 'visibility' && !isVisibilityKnown ? 'in ordinary haze' : limitedBy[lookoutLimitedBy];
+  const unknown = isVisibilityKnown ? '' : '; visibility is not in the forecast';
+  return `a ship just out of sight can be close in ${interval}, ${by}${unknown}`;
 }
 
 /** What keeps her out of sight until then. */

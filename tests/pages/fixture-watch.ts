@@ -64,6 +64,7 @@ function sleepOf(entry: PlanEntry, buys: string, sky: Sky): Watch['sleeps'][numb
     unwatchedMin: lengthMin - LOOKOUT_INTERVAL_MIN,
     lookoutIntervalMin: LOOKOUT_INTERVAL_MIN,
     lookoutLimitedBy: isNext ? 'visibility' : 'light',
+    isVisibilityKnown: true,
     alertnessBefore: valueAt(sky.alertnessPoints, slotAt(sky, at(entry.startUtc))),
     alertnessAfter: valueAt(sky.alertnessPoints, slotAt(sky, at(entry.endUtc))),
     forJobId: isNext ? 'drop' : null,

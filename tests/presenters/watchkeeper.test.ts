@@ -204,6 +204,9 @@ describe('what each sleep buys', () => {
     expect(rowOf({ lookoutLimitedBy: 'cap', lookoutIntervalMin: 20 })?.closeIn).toBe(
       'the interval is 20 min, the longest that is set',
     );
+    expect(rowOf({ lookoutLimitedBy: 'visibility', isVisibilityKnown: false, lookoutIntervalMin: 12.4 })?.closeIn).toBe(
+      'a ship just out of sight can be close in 12 min, in ordinary haze; visibility is not in the forecast',
+    );
   });
 
   it('an interval is rounded to its strict side', () => {
