@@ -248,12 +248,6 @@ describe('sleep in each 24 hours', () => {
   ])('%d h: %s, said in words with the amount', (sleptH, standing, words) => {
     expect(dayOf({ sleptH })).toEqual([standing, words]);
   });
-
-  it('a last day that is not whole: said for how long it counts', () => {
-    const part = { toUtc: '2026-05-28T10:12Z', wantedH: 4, leastH: 3 };
-    expect(dayOf({ ...part, sleptH: 2.5 })).toEqual(['below-least', 'below the least by 30 min, counted for 14 h']);
-    expect(dayOf({ ...part, sleptH: 4.5 })).toEqual(['enough', 'enough, counted for 14 h']);
-  });
 });
 
 describe('why work takes longer', () => {

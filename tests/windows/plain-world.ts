@@ -89,7 +89,7 @@ const step = (id: string): fc.Arbitrary<Step> =>
       darkFactorRatio: fc.constantFrom(1, 1.3, 2),
       hands: fc.constantFrom('gross', 'medium', 'fine'),
       effort: fc.constantFrom('light', 'moderate', 'heavy'),
-      lookout: fc.constantFrom('full', 'glances', 'none'),
+      lookout: fc.constantFrom('full', 'full', 'full', 'glances', 'none'),
     })
     .map(({ minutes, limits: own, ...rest }) => ({ ...littleStep(id, minutes, own), ...rest, safePointAfter: false }));
 
