@@ -170,6 +170,9 @@ const watch = z.strictObject({
   days: z.array(
     z.strictObject({ fromUtc: utc, toUtc: utc, sleptH: z.number(), wantedH: z.number(), leastH: z.number() }),
   ),
+  priorSleep: z
+    .array(z.strictObject({ jobId: id, startUtc: utc, text: z.string() }))
+    .describe('work at whose end the prior sleep rule is not kept, where it does not bar it'),
   restRules: z
     .array(
       z.strictObject({

@@ -22,6 +22,7 @@ export function watchLines(plan: Plan, shipTimeOffsetMin: number): string[] {
     'What each sleep buys',
     ...(watch.sleeps.length === 0 ? ['  No sleep is planned.'] : watch.sleeps.map((sleep) => sleepLine(sleep, ship))),
     ...watch.days.map(dayLine(ship)),
+    ...watch.priorSleep.map(({ startUtc, text }) => `  Prior sleep, for information: ${ship(startUtc)}  ${text}`),
     '',
     'Rest rules, for information',
     ...watch.restRules.map(ruleLine),

@@ -133,12 +133,13 @@ export function gateFindings(state: GateState, gate: Gate): readonly GateFinding
 }
 
 /** The prior sleep rule alone, as information where it does not gate. */
-export const priorSleepFindings = (state: GateState): readonly GateFinding[] =>
-  gateFindings(state, {
-    leastAlertnessPoints: Number.NEGATIVE_INFINITY,
-    mostLapses: null,
-    noLowHours: false,
-    longestAwakeH: null,
-    inertiaMultiplierRatio: 0,
-    priorSleepRule: true,
-  });
+export const PRIOR_SLEEP_GATE: Gate = {
+  leastAlertnessPoints: Number.NEGATIVE_INFINITY,
+  mostLapses: null,
+  noLowHours: false,
+  longestAwakeH: null,
+  inertiaMultiplierRatio: 0,
+  priorSleepRule: true,
+};
+
+export const priorSleepFindings = (state: GateState): readonly GateFinding[] => gateFindings(state, PRIOR_SLEEP_GATE);

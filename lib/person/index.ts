@@ -13,10 +13,8 @@ export { afterAsleep, afterAwake, type Homeostasis } from './homeostasis.ts';
 export {
   asleepUnified,
   awakeUnified,
-  lapsesOf,
   lapsesRhythm,
   unifiedC,
-  UNIFIED_START,
   unifiedW,
   type UnifiedState,
 } from './unified-performance.ts';
@@ -30,6 +28,7 @@ export {
   gateFindings,
   gateFor,
   isLowHour,
+  PRIOR_SLEEP_GATE,
   priorSleepFindings,
   strictestGate,
   type Gate,

@@ -1,4 +1,4 @@
-import { DEFAULT_TIME_FACTORS, type TimeFactorSettings, type Watchkeeper } from '../person/index.ts';
+import { DEFAULT_TIME_FACTORS, tiredFactorRatio, type TimeFactorSettings, type Watchkeeper } from '../person/index.ts';
 import { FACTOR_IDS, type FactorId, type StepFactors } from '../windows/index.ts';
 import type { EntryFactor } from './plan.ts';
 import type { ReportedEntry } from './report.ts';
@@ -85,24 +85,33 @@ function figuresText(
   const [first] = of.steps;
   if (first === undefined) return '';
   const worst = of.steps.reduce((a, b) => (ratioOf(b, id) > ratioOf(a, id) ? b : a), first);
-  switch (id) {
-    case 'weather':
-      return 'wind over the deck and sea between ideal and no-go';
-    case 'dark':
-      return `in the dark "${worst.step.name}" takes ${worst.step.darkFactorRatio} times as long`;
-    case 'cold':
-      return `hands feel ${worst.feltC.toFixed(0)} °C${worst.wet ? ', wet' : ''}, ${worst.step.hands} work`;
-    case 'gloves':
-      return `${watchkeeper.gloves} gloves`;
-    case 'heat':
-      return `WBGT about ${worst.wbgtC.toFixed(0)} °C, ${worst.step.effort} work`;
-    case 'look-out':
-      return `a look round every ${Math.floor(worst.lookoutMin)} min${worst.step.place === 'below' ? ', climbing out for it' : ''}`;
-    case 'tired':
-      return `sleepiness ${entry.placed.kssStart.toFixed(1)} of 9 at its start`;
-    case 'own-pace':
-      return `your pace ${watchkeeper.paceRatio}`;
-  }
+  return FIGURES[id]({ entry, watchkeeper, worst });
+}
+
+interface Weighed {
+  readonly entry: ReportedEntry;
+  readonly watchkeeper: Watchkeeper;
+  /** The step the factor weighs most on. */
+  readonly worst: StepFactors;
+}
+
+const FIGURES: Readonly<Record<'weather' | FactorId, (of: Weighed) => string>> = {
+  weather: () => 'wind over the deck and sea between ideal and no-go',
+  dark: ({ worst: { step } }) => `in the dark "${step.name}" takes ${step.darkFactorRatio} times as long`,
+  cold: ({ worst }) => `hands feel ${worst.feltC.toFixed(0)} °C${worst.wet ? ', wet' : ''}, ${worst.step.hands} work`,
+  gloves: ({ watchkeeper }) => `${watchkeeper.gloves} gloves`,
+  heat: ({ worst }) => `WBGT about ${worst.wbgtC.toFixed(0)} °C, ${worst.step.effort} work`,
+  'look-out': ({ worst }) =>
+    `a look round every ${Math.floor(worst.lookoutMin)} min${worst.step.place === 'below' ? ', climbing out for it' : ''}`,
+  tired: ({ entry, watchkeeper }) => tiredText(entry, watchkeeper),
+  'own-pace': ({ watchkeeper }) => `your pace ${watchkeeper.paceRatio}`,
+};
+
+/** The search reckons with a band of tiredness; sleep in free hours may leave less of it. */
+function tiredText({ placed }: ReportedEntry, { timeFactors }: Watchkeeper): string {
+  const expected = `sleepiness ${placed.kssStart.toFixed(1)} of 9`;
+  const isFresher = (tiredFactorRatio(placed.kssStart, timeFactors) ?? Infinity) < placed.tiredRatio - 1e-9;
+  return isFresher ? `reckoned for more tiredness than expected (${expected}), to be safe` : `${expected} at its start`;
 }
 
 const ratioOf = ({ weatherRatio, ratios }: StepFactors, id: 'weather' | FactorId): number =>

@@ -7,11 +7,13 @@ import {
   kssFromAlertness,
   kssP90FromAlertness,
   LOOKOUT_RULE_TEXT,
+  PRIOR_SLEEP_GATE,
   REST_RULE_SCOPE_TEXT,
   restFigures,
   restRuleLines,
   type Watchkeeper,
 } from '../person/index.ts';
+import { findingText, personFindings } from '../reasons/index.ts';
 import { formatUtc, MS_PER_H, slotEpochMs, utcInterval, type UtcInterval } from '../time/index.ts';
 import { lookoutAt } from '../windows/index.ts';
 import { gateStateAt } from './place.ts';
@@ -23,6 +25,7 @@ import type { SlotSleep } from './problem.ts';
 import type { Report } from './report.ts';
 import { sleptSlots } from './rest.ts';
 import { rounded } from './rounded.ts';
+import { slotWording } from './slot-wording.ts';
 import { sleepWorth } from './sleep-worth.ts';
 
 /** @param endSlot end of the plan's last entry */
@@ -33,6 +36,7 @@ export function plannedWatch(preparation: Preparation, report: Report, endSlot: 
     sleeps: report.sleeps.map((sleep) => plannedSleep(preparation, report, sleep)),
     lowHours: lowHours(preparation, endSlot),
     days: sleepDays(preparation, report, endSlot),
+    priorSleep: priorSleepNotes(preparation, report),
     restRules: restRules(preparation, report, endSlot),
     notes: [LOOKOUT_RULE_TEXT, REST_RULE_SCOPE_TEXT],
   };
@@ -129,6 +133,28 @@ function sleepDays(preparation: Preparation, report: Report, endSlot: number): S
     wantedH: wantedSleepHPer24H,
     leastH: leastSleepHPer24H ?? DEFAULT_LEAST_SLEEP_H,
   }));
+}
+
+/** The prior sleep rule at the end of each work it does not bar. */
+function priorSleepNotes(preparation: Preparation, report: Report): PlannedWatch['priorSleep'] {
+  const wording = slotWording(preparation);
+  return report.entries.flatMap(({ placed }) => {
+    const unit = preparation.units[placed.unit];
+    const person = report.personBySlot[placed.endSlot - preparation.fromSlot];
+    if (unit === undefined || person === undefined || unit.gate.priorSleepRule) return [];
+    const epochMs = slotEpochMs(preparation.grid, placed.endSlot);
+    const state = gateStateAt(preparation, person);
+    const findings = personFindings(unit.job.id, { state, gate: PRIOR_SLEEP_GATE, epochMs });
+    if (findings.length === 0) return [];
+    const against = findings.map((finding) => findingText(finding, wording)).join('; ');
+    return [
+      {
+        jobId: unit.job.id,
+        startUtc: utcOf(preparation, placed.startSlot),
+        text: `${unit.job.name}: at its end ${against}.`,
+      },
+    ];
+  });
 }
 
 /** From the first sleep of the record to the end of the plan; sleep counts as rest. */

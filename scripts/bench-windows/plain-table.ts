@@ -120,26 +120,32 @@ function stepPace({ work, conditions, settings }: Asked, step: Step, at: { i: nu
 
 function otherRatio({ work, conditions, settings }: Asked, step: Step, i: number): number {
   const { weather, light } = conditions;
-  const deck = deckWindUnder(conditions, work.handling, work.sailStateId).meanKn;
-  const deckWindKn = Math.fround(quantileAt(deck, weather, { i, quantileProbability: 0.5 }));
   const airC = weather.airC[i] ?? Number.NaN;
   const isDark = (light[i] ?? 0) > 1;
-  const trueWindKn = Math.fround(quantileAt(weather.windKn, weather, { i, quantileProbability: 0.5 }));
-  const isSprayed = (step.place === 'foredeck' || step.place === 'overside') && trueWindKn >= 17;
-  const wet = (weather.rainMmPerH[i] ?? Number.NaN) >= 0.1 || isSprayed;
-  const isCold = step.place !== 'below' && !Number.isNaN(airC) && !Number.isNaN(deckWindKn);
-  const hands = { hands: step.hands, exposureMin: work.workMin, gloves: settings.gloves, wet };
-  const feltC = windChillC({ airC, deckWindKn }) - (wet ? settings.timeFactors.wetColderC : 0);
-  if (isCold && step.hands === 'fine' && (feltC < -10 || (wet && airC < 5))) return Number.NaN;
-  const handsRatio = isCold ? coldFactorRatio({ airC, deckWindKn, ...hands }) : plainGlovesRatio(step, settings);
   return (
     (isDark ? step.darkFactorRatio : 1) *
-    handsRatio *
+    handsRatio({ work, conditions, settings }, step, i) *
     heatRatio({ step, airC, isDark, humidityRatio: weather.humidityRatio[i] ?? Number.NaN }, settings) *
     lookRatio(conditions, step, { i, isDark, settings }) *
     work.tiredRatio *
     settings.ownPaceRatio
   );
+}
+
+/** NaN: too cold for fine work. */
+function handsRatio({ work, conditions, settings }: Asked, step: Step, i: number): number {
+  const { weather } = conditions;
+  const medianKn = (values: Float32Array): number =>
+    Math.fround(quantileAt(values, weather, { i, quantileProbability: 0.5 }));
+  const deckWindKn = medianKn(deckWindUnder(conditions, work.handling, work.sailStateId).meanKn);
+  const airC = weather.airC[i] ?? Number.NaN;
+  if (step.place === 'below' || Number.isNaN(airC) || Number.isNaN(deckWindKn)) return plainGlovesRatio(step, settings);
+  const isSprayed = ['foredeck', 'overside'].includes(step.place) && medianKn(weather.windKn) >= 17;
+  const wet = (weather.rainMmPerH[i] ?? Number.NaN) >= 0.1 || isSprayed;
+  const feltC = windChillC({ airC, deckWindKn }) - (wet ? settings.timeFactors.wetColderC : 0);
+  if (step.hands === 'fine' && (feltC < -10 || (wet && airC < 5))) return Number.NaN;
+  const hands = { hands: step.hands, exposureMin: work.workMin, gloves: settings.gloves, wet };
+  return coldFactorRatio({ airC, deckWindKn, ...hands });
 }
 
 /** Gloves are worn outside, be the cold known or not. */

@@ -1,4 +1,10 @@
-import { bodyClockH, simulateAlertness, type AlertnessAt, type StartValue } from '../../lib/person/index.ts';
+import {
+  bodyClockH,
+  LOOKOUT_RULE_TEXT,
+  simulateAlertness,
+  type AlertnessAt,
+  type StartValue,
+} from '../../lib/person/index.ts';
 import { okUnless, type Problem, type Result } from '../../lib/result/index.ts';
 import { formatUtc, MS_PER_H, MS_PER_MIN, parseUtc, utcInterval, type UtcInterval } from '../../lib/time/index.ts';
 import {
@@ -178,7 +184,7 @@ function tableOf(rows: readonly AlertnessAt[]): string {
       fixed(row.lapses).padStart(6),
     ].join('  '),
   );
-  return [HEADER, ...lines, ''].join('\n');
+  return [HEADER, ...lines, '', LOOKOUT_RULE_TEXT, ''].join('\n');
 }
 
 /** Two decimals, and no minus before nothing. */

@@ -1,6 +1,6 @@
 import { SHORT_LOOKOUT_TEXT } from './lookout-text.ts';
 import type { PassageView } from './plan-standing.ts';
-import type { TimeTexts } from './time-texts.ts';
+import { epochOf, type TimeTexts } from './time-texts.ts';
 import { watchChart } from './watch-chart.ts';
 import type { WatchChart } from './watch-chart-model.ts';
 import { type LongerWork, longerWork } from './watch-longer.ts';
@@ -17,6 +17,8 @@ export interface Watchkeeper {
   /** What must be said wherever sleep appears; null: nobody sleeps. */
   readonly lookout: string | null;
   readonly days: readonly SleepDayRow[];
+  /** Work against the prior sleep rule where it does not bar: ship’s time and words. */
+  readonly priorSleep: readonly string[];
   readonly longer: readonly LongerWork[];
   /** Where the factors are changed. */
   readonly longerHint: string;
@@ -33,6 +35,7 @@ export function watchkeeper(view: PassageView, times: TimeTexts): Watchkeeper {
     sleeps: sleepRows(watch, times),
     lookout: watch.sleeps.length > 0 ? SHORT_LOOKOUT_TEXT : null,
     days: sleepDays(watch, times),
+    priorSleep: watch.priorSleep.map(({ startUtc, text }) => `${times.dayTime(epochOf(startUtc))}, ${text}`),
     longer: longerWork(view, times),
     longerHint:
       'Change them in the passage file, watchkeeper.timeFactors; the steps’ own dark factor with the step; your pace in watchkeeper.paceRatio.',

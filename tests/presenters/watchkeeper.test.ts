@@ -250,6 +250,13 @@ describe('sleep in each 24 hours', () => {
   });
 });
 
+describe('prior sleep, where it does not bar', () => {
+  it('a line with ship’s time and amounts for each work against it', () => {
+    expect(whole.priorSleep).toHaveLength(1);
+    expect(whole.priorSleep[0]).toMatch(/^\w{3} \d\d:\d\d, First job: at its end 4\.2 h slept in 24, 5\.0 h needed\.$/);
+  });
+});
+
 describe('why work takes longer', () => {
   it('in order of time, the two factors that change most first, the rest hinted at', () => {
     expect(whole.longer.map(({ what, when, together }) => `${what}, ${when}: ${together}`)).toEqual([

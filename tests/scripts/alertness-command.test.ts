@@ -52,7 +52,8 @@ describe('slatch alertness', () => {
     expect(code).toBe(0);
     const lines = out.trimEnd().split('\n');
     expect(lines[0]).toContain('KSS');
-    expect(lines.slice(1).map((line) => line.slice(0, 17))).toEqual([
+    expect(lines.at(-1)).toContain('COLREG Rule 5');
+    expect(lines.slice(1, -2).map((line) => line.slice(0, 17))).toEqual([
       '2026-01-04T07:00Z',
       '2026-01-04T11:00Z',
       '2026-01-04T15:00Z',

@@ -56,7 +56,13 @@ const marks: Readonly<Record<SleepDayRow['standing'], string>> = {
 const dayHeads = ['24 hours from', 'Slept', 'Wanted', 'Least', 'Which is'] as const;
 
 /** Sleep of each 24 h beside what is wanted and what is least. */
-export function SleepDaysPart({ days }: { days: readonly SleepDayRow[] }): JSX.Element {
+export function SleepDaysPart({
+  days,
+  priorSleep,
+}: {
+  days: readonly SleepDayRow[];
+  priorSleep: readonly string[];
+}): JSX.Element {
   return (
     <div class="watch-part">
       <h3>Sleep in each 24 hours</h3>
@@ -99,6 +105,19 @@ export function SleepDaysPart({ days }: { days: readonly SleepDayRow[] }): JSX.E
             ))}
           </tbody>
         </table>
+      )}
+      {priorSleep.length > 0 && (
+        <>
+          <p>
+            Prior sleep, for information: 5 h in 24, 12 h in 48, and not longer awake than slept in 48. It bars work
+            aloft and overside only. Against it:
+          </p>
+          <ul class="prior-sleep">
+            {priorSleep.map((line) => (
+              <li key={line}>{line}</li>
+            ))}
+          </ul>
+        </>
       )}
     </div>
   );

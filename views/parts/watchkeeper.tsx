@@ -19,7 +19,7 @@ export function WatchkeeperPart({ watchkeeper }: { watchkeeper: Watchkeeper }): 
       <ChartPart chart={watchkeeper.chart} />
       <SleepsPart sleeps={watchkeeper.sleeps} lookout={watchkeeper.lookout} />
       <div class="watch-pair">
-        <SleepDaysPart days={watchkeeper.days} />
+        <SleepDaysPart days={watchkeeper.days} priorSleep={watchkeeper.priorSleep} />
         <LongerWorkPart longer={watchkeeper.longer} hint={watchkeeper.longerHint} />
       </div>
       <RestRulesPart rules={watchkeeper.restRules} notes={watchkeeper.notes} />

@@ -5,7 +5,7 @@ import { leastAwakeMin, LOOKOUT_MIN } from '../rest.ts';
 import { sleepHistoryRule } from './sleep-history.ts';
 
 /** Lengths of sleep that may be placed [min]: naps that are easily woken from, and whole sleep cycles; common practice, no source. */
-const SLEEP_MIN = [20, 30, 90, 180] as const;
+const SLEEP_MIN = [20, 30, 60, 90, 180] as const;
 /** S to be left when the work is over: enough to keep a look-out and handle the boat; our default, no source. */
 const LEAST_END_S = 9;
 /** A minute asleep is a minute nobody watches; by day, and in the dark, when there is less to see. Our weights. */
