@@ -68,7 +68,10 @@ export interface PlannedWatch {
   readonly lowHours: readonly { readonly startUtc: string; readonly endUtc: string }[];
   /** Each 24 h from the beginning of the plan, and its last 24 h. */
   readonly days: readonly SleepDay[];
-  /** Work at whose end the prior sleep rule is not kept, where it does not bar it: for information. */
+  /**
+   * Work at whose end the prior sleep rule is not kept, where it does not bar it: for information. Works of which the same
+   * is to be said stand together, under the first.
+   */
   readonly priorSleep: readonly { readonly jobId: string; readonly startUtc: string; readonly text: string }[];
   /** Figures of rest rules, for information: they bind nobody on a private craft. */
   readonly restRules: readonly PlannedRestRule[];

@@ -135,26 +135,30 @@ function sleepDays(preparation: Preparation, report: Report, endSlot: number): S
   }));
 }
 
-/** The prior sleep rule at the end of each work it does not bar. */
+/** The prior sleep rule at the end of each work it does not bar; works of which the same is to be said stand together. */
 function priorSleepNotes(preparation: Preparation, report: Report): PlannedWatch['priorSleep'] {
   const wording = slotWording(preparation);
-  return report.entries.flatMap(({ placed }) => {
+  const notes = new Map<string, { jobId: string; startUtc: string; names: Set<string> }>();
+  for (const { placed } of report.entries) {
     const unit = preparation.units[placed.unit];
     const person = report.personBySlot[placed.endSlot - preparation.fromSlot];
-    if (unit === undefined || person === undefined || unit.gate.priorSleepRule) return [];
+    if (unit === undefined || person === undefined || unit.gate.priorSleepRule) continue;
     const epochMs = slotEpochMs(preparation.grid, placed.endSlot);
     const state = gateStateAt(preparation, person);
     const findings = personFindings(unit.job.id, { state, gate: PRIOR_SLEEP_GATE, epochMs });
-    if (findings.length === 0) return [];
+    if (findings.length === 0) continue;
     const against = findings.map((finding) => findingText(finding, wording)).join('; ');
-    return [
-      {
-        jobId: unit.job.id,
-        startUtc: utcOf(preparation, placed.startSlot),
-        text: `${unit.job.name}: at its end ${against}.`,
-      },
-    ];
-  });
+    const note = notes.get(against) ?? {
+      jobId: unit.job.id,
+      startUtc: utcOf(preparation, placed.startSlot),
+      names: new Set<string>(),
+    };
+    notes.set(against, { ...note, names: note.names.add(unit.job.name) });
+  }
+  return [...notes].map(([against, { names, ...note }]) => ({
+    ...note,
+    text: `${[...names].join(', ')}: at the end ${against}.`,
+  }));
 }
 
 /** From the first sleep of the record to the end of the plan; sleep counts as rest. */

@@ -10,61 +10,83 @@ import {
 import type { Conditions } from '../voyage/index.ts';
 import type { TableSettings } from './window-table.ts';
 
-/** What the hour itself does to work, one value per slot; NaN: the forecast does not say. */
+/** What the hour itself does to work, asked slot by slot and worked out once; NaN: the forecast does not say. */
 export interface SlotFacts {
-  /** Wet-bulb globe temperature in the sun with little wind, and in the shade. */
-  readonly wbgtSunC: Float64Array;
-  readonly wbgtShadeC: Float64Array;
-  /** Time factor of the heat by effort; 1 where the forecast does not say. */
-  readonly heatSunRatio: Readonly<Record<Effort, Float64Array>>;
-  readonly heatShadeRatio: Readonly<Record<Effort, Float64Array>>;
+  /** Wet-bulb globe temperature in the sun with little wind [°C]. */
+  wbgtSunC(i: number): number;
+  /** The same in the shade. */
+  wbgtShadeC(i: number): number;
+  /** Time factor of the heat; 1 where the forecast does not say. */
+  heatRatio(i: number, of: { effort: Effort; isInSun: boolean }): number;
   /** Longest time without a look all round. */
-  readonly lookoutMin: Float64Array;
+  lookoutMin(i: number): number;
 }
 
-/** Heat that slows work by less than a hundredth is not felt: our choice. */
+/** Heat that slows work by less than a hundredth is not felt: our choice. Heavy work is not slowed so much below this. */
 const FELT_HEAT_RATIO = 1.01;
+const UNFELT_WBGT_C = 22;
 
 type FactSettings = Pick<TableSettings, 'timeFactors' | 'lookout'>;
 
 const kept = new WeakMap<Conditions, { readonly settings: FactSettings; readonly facts: SlotFacts }>();
 
-/** The facts of every slot of a course; worked out once for each course. */
+/** The facts of the slots of a course. */
 export function slotFacts(conditions: Conditions, settings: FactSettings): SlotFacts {
   const known = kept.get(conditions);
   const { timeFactors, lookout } = settings;
   if (known !== undefined && known.settings.timeFactors === timeFactors && known.settings.lookout === lookout)
     return known.facts;
-  const facts = { ...warmthAlong(conditions, settings), lookoutMin: lookoutAlong(conditions, settings) };
+  const facts = freshFacts(conditions, settings);
   kept.set(conditions, { settings: { timeFactors, lookout }, facts });
   return facts;
 }
 
-function warmthAlong({ weather }: Conditions, { timeFactors }: FactSettings): Omit<SlotFacts, 'lookoutMin'> {
-  const { assumedHumidityRatio, wbgtAdjustC } = timeFactors;
-  const air = Array.from(weather.airC, (airC, i) => {
-    const humidityRatio = weather.humidityRatio[i] ?? Number.NaN;
-    return { airC, humidityRatio: Number.isNaN(humidityRatio) ? assumedHumidityRatio : humidityRatio };
-  });
-  const along = (wbgtC: (of: { airC: number; humidityRatio: number }) => number): Float64Array =>
-    Float64Array.from(air, (of) => (Number.isNaN(of.airC) ? Number.NaN : wbgtC(of) + wbgtAdjustC));
-  const sunC = along(wbgtEstimateC);
+function freshFacts(conditions: Conditions, settings: FactSettings): SlotFacts {
+  const count = conditions.light.length;
+  const { wbgtAdjustC } = settings.timeFactors;
+  const wbgtSunC = onceEach(count, (i) => wbgtOf(conditions, settings, i, wbgtEstimateC) + wbgtAdjustC);
   // In the shade nothing shines on the globe: it takes the temperature of the air.
-  const shadeC = along((of) => wbgtShadeC({ naturalWetBulbC: wetBulbC(of), globeC: of.airC }));
-  return { wbgtSunC: sunC, wbgtShadeC: shadeC, heatSunRatio: heatRatios(sunC), heatShadeRatio: heatRatios(shadeC) };
+  const shadeC = (of: Air): number => wbgtShadeC({ naturalWetBulbC: wetBulbC(of), globeC: of.airC });
+  const wbgtInShadeC = onceEach(count, (i) => wbgtOf(conditions, settings, i, shadeC) + wbgtAdjustC);
+  return {
+    wbgtSunC,
+    wbgtShadeC: wbgtInShadeC,
+    heatRatio: (i, { effort, isInSun }) => feltHeatRatio(isInSun ? wbgtSunC(i) : wbgtInShadeC(i), effort),
+    lookoutMin: onceEach(count, (i) => lookoutAt(conditions, settings, i).intervalMin),
+  };
 }
 
-function heatRatios(wbgtAlongC: Float64Array): Readonly<Record<Effort, Float64Array>> {
-  const of = (effort: Effort): Float64Array =>
-    wbgtAlongC.map((wbgtC) => {
-      const ratio = Number.isNaN(wbgtC) ? 1 : heatFactorRatio({ wbgtC, effort });
-      return ratio < FELT_HEAT_RATIO ? 1 : ratio;
-    });
-  return { light: of('light'), moderate: of('moderate'), heavy: of('heavy') };
+/** Values worked out when they are first asked for. */
+function onceEach(count: number, of: (i: number) => number): (i: number) => number {
+  const values = new Float64Array(count);
+  const isKnown = new Uint8Array(count);
+  return (i) => {
+    if (isKnown[i] !== 1) {
+      values[i] = of(i);
+      isKnown[i] = 1;
+    }
+    return values[i] ?? Number.NaN;
+  };
 }
 
-const lookoutAlong = (conditions: Conditions, settings: FactSettings): Float64Array =>
-  Float64Array.from(conditions.light, (_, i) => lookoutAt(conditions, settings, i).intervalMin);
+interface Air {
+  readonly airC: number;
+  readonly humidityRatio: number;
+}
+
+function wbgtOf({ weather }: Conditions, { timeFactors }: FactSettings, i: number, wbgtC: (of: Air) => number): number {
+  const airC = weather.airC[i] ?? Number.NaN;
+  const humidityRatio = weather.humidityRatio[i] ?? Number.NaN;
+  if (Number.isNaN(airC)) return Number.NaN;
+  return wbgtC({ airC, humidityRatio: Number.isNaN(humidityRatio) ? timeFactors.assumedHumidityRatio : humidityRatio });
+}
+
+function feltHeatRatio(wbgtC: number, effort: Effort): number {
+  // Unknown fails the comparison.
+  if (!(wbgtC >= UNFELT_WBGT_C)) return 1;
+  const ratio = heatFactorRatio({ wbgtC, effort });
+  return ratio < FELT_HEAT_RATIO ? 1 : ratio;
+}
 
 /** Longest time without a look all round in a slot, with what sets it. */
 export function lookoutAt(

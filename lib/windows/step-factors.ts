@@ -66,8 +66,8 @@ export const stepFactorsAt = (context: TableContext, i: number): readonly StepFa
     feltC: feltC(context, step, i),
     wet: isWet(context, step, i),
     tooCold: coldRefusal(context, step, i),
-    wbgtC: (isInSun(context, step, i) ? context.slots.wbgtSunC[i] : context.slots.wbgtShadeC[i]) ?? Number.NaN,
-    lookoutMin: context.slots.lookoutMin[i] ?? 0,
+    wbgtC: isInSun(context, step, i) ? context.slots.wbgtSunC(i) : context.slots.wbgtShadeC(i),
+    lookoutMin: context.slots.lookoutMin(i),
   }));
 
 /** Wind and sea of the median scenario in a slot. */
@@ -120,13 +120,11 @@ const wornGlovesRatio = ({ settings }: TableContext, step: Step): number =>
 
 /** Sun by day outside, shade below and in the dark. */
 function heatRatio(context: TableContext, step: Step, i: number): number {
-  const { slots } = context;
-  const ratios = isInSun(context, step, i) ? slots.heatSunRatio : slots.heatShadeRatio;
-  return ratios[step.effort][i] ?? 1;
+  return context.slots.heatRatio(i, { effort: step.effort, isInSun: isInSun(context, step, i) });
 }
 
 /** NaN: looking round as often as needed leaves no time for the work. Glances from the deck cost nothing. */
 function lookoutRatio({ slots }: TableContext, step: Step, i: number): number {
   if (step.lookout === 'full' || (step.lookout === 'glances' && !isBelow(step))) return 1;
-  return lookoutFactorRatio({ place: step.place, intervalMin: slots.lookoutMin[i] ?? 0 }) ?? Number.NaN;
+  return lookoutFactorRatio({ place: step.place, intervalMin: slots.lookoutMin(i) }) ?? Number.NaN;
 }
