@@ -13,6 +13,9 @@ const job = littleJob('sew', [littleStep('sew', 60, { deckWindKn: onlyNoGo(13), 
 const rising = (count: number, hourH: number) =>
   Array.from({ length: 10 }, (_, w) => blowing((now) => (w < count && now >= hourH ? 14 : 10)));
 
+const frost = Array.from({ length: 10 }, () => ({ ...blowing(() => 10), airC: -15 }));
+const fog = Array.from({ length: 10 }, () => ({ ...blowing(() => 4), visibilityNm: () => 1 }));
+
 const judged = (
   scenarios: Parameters<typeof smallSearch>[0],
   spans: readonly { fromSlot: number; toSlot: number }[],
@@ -124,5 +127,28 @@ describe('a start', () => {
     const [finding, ...others] = startJudge(workOf(job, search), search).findingsAt(0);
     expect(others).toEqual([]);
     expect(finding).toMatchObject({ rule: 'pace', observed: 3.5, required: 3, margin: -0.5, scenarioShare: 1 });
+  });
+
+  test('fine work in the cold: refused, by how many degrees; hauling goes on', () => {
+    const fine = littleJob('needle', [{ ...littleStep('needle', 30), hands: 'fine' as const }]);
+    const search = smallSearch(frost);
+    const [found] = startJudge(workOf(fine, search), search).findingsAt(0);
+    // Published table: −15 °C in any wind of 5 kn and more feels like −20.9 or colder (Environment Canada, 2001).
+    expect(found).toMatchObject({ rule: 'cold-hands', required: -10, unit: '°C', scenarioShare: 1 });
+    expect(found?.observed).toBeLessThan(-20);
+    expect(found === undefined ? '' : findingText(found, wording)).toMatch(
+      /^hands would feel -\d+\.\d °C, too cold for fine work \(-10\.0 °C at least\)$/,
+    );
+    const gross = littleJob('haul', [littleStep('haul', 30)]);
+    expect(startJudge(workOf(gross, search), search).findingsAt(0)).toEqual([]);
+  });
+
+  test('work below in fog: a look round is due before it is climbed out for, and the start is refused', () => {
+    const below = littleJob('filter', [
+      { ...littleStep('filter', 30), place: 'below' as const, lookout: 'glances' as const },
+    ]);
+    const search = smallSearch(fog);
+    const [found] = startJudge(workOf(below, search), search).findingsAt(0);
+    expect(found).toMatchObject({ rule: 'look-out', observed: 0, required: 2.5, unit: 'min', scenarioShare: 1 });
   });
 });
