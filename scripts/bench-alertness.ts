@@ -12,6 +12,7 @@ import { parseArgs } from 'node:util';
 import {
   bodyClockAlong,
   circadianC,
+  DEFAULT_TIME_FACTORS,
   lapsesRhythm,
   simulateAlertness,
   startState,
@@ -59,6 +60,9 @@ const watchkeeper: Watchkeeper = {
   paceRatio: 1,
   bodyClockLagMin: 0,
   gloves: 'none',
+  timeFactors: DEFAULT_TIME_FACTORS,
+  leastSleepHPer24H: 4,
+  bodyKg: 80,
 };
 const begin = startState(watchkeeper, { epochMs: start, lon: 170 });
 const followed: Followed = {

@@ -156,7 +156,7 @@ const watch = z.strictObject({
       startUtc: utc,
       endUtc: utc,
       lengthMin: z.number().positive(),
-      unwatchedMin: z.number().nonnegative().describe('beyond the look-out interval'),
+      beyondLookoutMin: z.number().nonnegative().describe('minutes beyond the look-out interval'),
       lookoutIntervalMin: z.number().nonnegative().describe('a ship just out of sight may be close after it'),
       lookoutLimitedBy: z.enum(['visibility', 'light', 'horizon', 'cap']),
       isVisibilityKnown: z.boolean().describe('false: the forecast does not hold it, an ordinary haze is taken'),

@@ -55,7 +55,7 @@ function barredText({ gates }: PlannedWatch, { alertness, lapses }: WatchHour): 
 
 function sleepLine(sleep: PlannedSleep, ship: Clock): string {
   const gain = `alertness ${sleep.alertnessBefore.toFixed(1)}, on waking ${sleep.alertnessAfter.toFixed(1)}`;
-  const unwatched = `nobody looks for ${sleep.unwatchedMin} min beyond the ${Math.floor(sleep.lookoutIntervalMin)} min in which a ship can come up${sleep.isVisibilityKnown ? '' : ' (visibility not in the forecast)'}`;
+  const unwatched = `nobody looks for ${sleep.beyondLookoutMin} min beyond the ${Math.floor(sleep.lookoutIntervalMin)} min in which a ship can come up${sleep.isVisibilityKnown ? '' : ' (visibility not in the forecast)'}`;
   return `  ${ship(sleep.startUtc)}  ${sleep.lengthMin} min: ${gain}; ${unwatched}. ${sleep.buys}`;
 }
 

@@ -1,11 +1,5 @@
-import type { Constant } from './constant.ts';
+import { choice, type Constant } from './constant.ts';
 
-const choice = (x: number, unit: string): Constant => ({
-  value: x,
-  unit,
-  sourceId: null,
-  note: 'engineering choice, no source',
-});
 const priorSleep = (x: number): Constant => ({
   value: x,
   unit: 'h',

@@ -1,17 +1,15 @@
-import type { SourceId } from '../sources/index.ts';
-import type { Constant } from './constant.ts';
+import { constantsFrom, type Constant } from './constant.ts';
 import type { Effort } from './effort.ts';
 
-const from =
-  (sourceId: SourceId, note: string) =>
-  (x: number, unit: string): Constant => ({ value: x, unit, sourceId, note });
-
-const weight = from('ISO_7243', 'seen in a public implementation that names the standard');
-const estimate = from('WBGT_BOM', 'from memory; moderate sun and light wind');
-const magnus = from('WBGT_BOM', 'vapour pressure belonging to it, seen at second hand');
-const humidex = from('HUMIDEX_1979', 'at second hand');
-const niosh = from('NIOSH_2016_106', 'section 8.1, through a public implementation; M in watts, mean of an hour');
-const capacity = from('BROEDE_2018', 'as in a public implementation that names the paper');
+const weight = constantsFrom('ISO_7243', 'seen in a public implementation that names the standard');
+const estimate = constantsFrom('WBGT_BOM', 'from memory; moderate sun and light wind');
+const magnus = constantsFrom('WBGT_BOM', 'vapour pressure belonging to it, seen at second hand');
+const humidex = constantsFrom('HUMIDEX_1979', 'at second hand');
+const niosh = constantsFrom(
+  'NIOSH_2016_106',
+  'section 8.1, through a public implementation; M in watts, mean of an hour',
+);
+const capacity = constantsFrom('BROEDE_2018', 'as in a public implementation that names the paper');
 
 /** Weights of the wet-bulb globe temperature. */
 export const WBGT = {

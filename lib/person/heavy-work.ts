@@ -12,10 +12,5 @@ const HEAVY_MET = METS['11490'].value;
  *
  * @see sources.MURRELL_1965
  */
-export const restAfterHeavyMin = ({
-  heavyMin,
-  bodyKg = DEFAULT_BODY_KG,
-}: {
-  heavyMin: number;
-  bodyKg?: number;
-}): number => restAfterWorkMin({ workMin: heavyMin, energyKcalPerMin: energyKcalPerMin({ met: HEAVY_MET, bodyKg }) });
+export const restAfterHeavyMin = ({ heavyMin, bodyKg }: { heavyMin: number; bodyKg: number }): number =>
+  restAfterWorkMin({ workMin: heavyMin, energyKcalPerMin: energyKcalPerMin({ met: HEAVY_MET, bodyKg }) });

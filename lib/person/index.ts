@@ -67,7 +67,6 @@ export {
   lookoutFactorRatio,
   lookoutInterval,
   lookoutIntervalMin,
-  lookShare,
   type Approach,
   type DetectionRange,
   type LookoutInterval,

@@ -142,9 +142,3 @@ export function lookoutFactorRatio({ place, intervalMin }: WorkWithLooks): numbe
 /** Interval below which work there leaves no room for a look-out. */
 export const leastLookoutIntervalMin = (place: GatedStep['place']): number =>
   place === 'below' ? LOOK_OUT.lookFromBelow.value : LOOK_OUT.lookOutside.value;
-
-/** Share of the time that goes into looking; null: more than half. */
-export function lookShare(work: WorkWithLooks): number | null {
-  const factorRatio = lookoutFactorRatio(work);
-  return factorRatio === null ? null : 1 - 1 / factorRatio;
-}

@@ -1,13 +1,9 @@
-import type { SourceId } from '../sources/index.ts';
-import type { Constant } from './constant.ts';
+import { constantsFrom, type Constant } from './constant.ts';
 
-const from =
-  (sourceId: SourceId) =>
-  (x: number, unit: string): Constant => ({ value: x, unit, sourceId, note: 'from memory, not verified' });
-
-const graham = from('GRAHAM_1990');
-const iso = from('ISO_2631_1');
-const stanag = from('STANAG_4154');
+const REMEMBERED = 'from memory, not verified';
+const graham = constantsFrom('GRAHAM_1990', REMEMBERED);
+const iso = constantsFrom('ISO_2631_1', REMEMBERED);
+const stanag = constantsFrom('STANAG_4154', REMEMBERED);
 
 /** Figures of the motion formulas; all may be edited. */
 export const MOTION = {

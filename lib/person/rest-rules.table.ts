@@ -1,14 +1,12 @@
-import type { SourceId } from '../sources/index.ts';
-import type { Constant } from './constant.ts';
+import { constantsFrom, type Constant } from './constant.ts';
 
-const from =
-  (sourceId: SourceId, note: string) =>
-  (x: number, unit: string): Constant => ({ value: x, unit, sourceId, note });
-
-const stcw = from('STCW_A_VIII_1', 'paragraphs 2 and 3');
-const exception = from('STCW_A_VIII_1', 'paragraph 9, text at second hand');
-const mlc = from('MLC_2006_A2_3', 'paragraph 5; the same figures in ILO C180, article 5(1)');
-const mlcPeriods = from('MLC_2006_A2_3', 'paragraph 6 from memory; the same figures seen in ILO C180, article 5(2)');
+const stcw = constantsFrom('STCW_A_VIII_1', 'paragraphs 2 and 3');
+const exception = constantsFrom('STCW_A_VIII_1', 'paragraph 9, text at second hand');
+const mlc = constantsFrom('MLC_2006_A2_3', 'paragraph 5; the same figures in ILO C180, article 5(1)');
+const mlcPeriods = constantsFrom(
+  'MLC_2006_A2_3',
+  'paragraph 6 from memory; the same figures seen in ILO C180, article 5(2)',
+);
 
 /** Rest of a watchkeeper of a merchant ship. */
 export const STCW_REST = {

@@ -1,15 +1,10 @@
-import type { Constant } from './constant.ts';
+import { constantsFrom, type Constant } from './constant.ts';
 
 const FIPS_NOTE = 'default of the package, after Ingre et al. 2014';
 const MODEL_5C_NOTE = 'table 1, model 5c, as given by two public re-implementations';
 
-const fips = (x: number, unit: string): Constant => ({ value: x, unit, sourceId: 'FIPS', note: FIPS_NOTE });
-const model5c = (x: number, unit: string): Constant => ({
-  value: x,
-  unit,
-  sourceId: 'INGRE_2014',
-  note: MODEL_5C_NOTE,
-});
+const fips = constantsFrom('FIPS', FIPS_NOTE);
+const model5c = constantsFrom('INGRE_2014', MODEL_5C_NOTE);
 const points = (x: number): Constant => fips(x, 'alertness points');
 const perHour = (x: number): Constant => fips(x, '1/h');
 const hour = (x: number): Constant => fips(x, 'h after body-clock midnight');

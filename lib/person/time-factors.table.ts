@@ -1,17 +1,9 @@
-import type { Constant } from './constant.ts';
+import { choice, constantsFrom, type Constant } from './constant.ts';
 
-const cold = (x: number, unit: string): Constant => ({
-  value: x,
-  unit,
-  sourceId: 'DAANEN_2009',
-  note: 'only the form is published (wind chill, square root of time); the coefficient is a default of ours: edit it',
-});
-const choice = (x: number, unit: string): Constant => ({
-  value: x,
-  unit,
-  sourceId: null,
-  note: 'engineering choice, no source',
-});
+const cold = constantsFrom(
+  'DAANEN_2009',
+  'only the form is published (wind chill, square root of time); the coefficient is a default of ours: edit it',
+);
 
 /** Defaults of the time factors; all may be edited. */
 export const TIME_FACTORS = {

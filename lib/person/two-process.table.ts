@@ -1,11 +1,6 @@
-import type { Constant } from './constant.ts';
+import { constantsFrom, type Constant } from './constant.ts';
 
-const skeldonDijk = (x: number, unit: string): Constant => ({
-  value: x,
-  unit,
-  sourceId: 'SKELDON_DIJK_2025',
-  note: 'caption of figure 1',
-});
+const skeldonDijk = constantsFrom('SKELDON_DIJK_2025', 'caption of figure 1');
 
 /** Constants of the two-process model. */
 export const TWO_PROCESS = {

@@ -1,11 +1,9 @@
-import type { Constant } from './constant.ts';
+import { constantsFrom, type Constant } from './constant.ts';
 
-const fips = (x: number, unit: string): Constant => ({
-  value: x,
-  unit,
-  sourceId: 'RAMAKRISHNAN_2016',
-  note: 'default of the FIPS R package, R/simulation_unifiedfatiguemodel.R, after this paper',
-});
+const fips = constantsFrom(
+  'RAMAKRISHNAN_2016',
+  'default of the FIPS R package, R/simulation_unifiedfatiguemodel.R, after this paper',
+);
 
 /** Constants of the unified model of performance: lapses in a ten-minute reaction test. */
 export const UNIFIED_PERFORMANCE = {

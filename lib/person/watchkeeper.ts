@@ -17,12 +17,12 @@ export interface Watchkeeper {
   readonly gloves: Gloves;
   /** Own gate lines; absent: the defaults. */
   readonly gates?: GateSettings;
-  /** Own coefficients; absent: the defaults. */
-  readonly timeFactors?: TimeFactorSettings;
-  /** Sleep in any 24 h below which the plan sounds the alarm; absent: 4 h. */
-  readonly leastSleepHPer24H?: number;
-  /** For energy and rest after heavy work; absent: 80 kg. */
-  readonly bodyKg?: number;
+  /** Coefficients of cold, gloves, heat and tiredness. */
+  readonly timeFactors: TimeFactorSettings;
+  /** Sleep in any 24 h below which the plan sounds the alarm. */
+  readonly leastSleepHPer24H: number;
+  /** For energy, and rest after heavy work. */
+  readonly bodyKg: number;
 }
 
 /** Lines below which a step is not planned. */

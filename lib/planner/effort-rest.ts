@@ -6,7 +6,7 @@ export function effortRestMin({ block }: Pick<Unit, 'block'>, { bodyKg }: Watchk
   const heavyMin = block.steps
     .filter(({ effort }) => effort === 'heavy')
     .reduce((sum, { work }) => sum + (work.leastMin + 4 * work.likelyMin + work.mostMin) / 6, 0);
-  return heavyMin === 0 ? 0 : restAfterHeavyMin(bodyKg === undefined ? { heavyMin } : { heavyMin, bodyKg });
+  return restAfterHeavyMin({ heavyMin, bodyKg });
 }
 
 export const isHeavy = ({ block }: Pick<Unit, 'block'>): boolean =>

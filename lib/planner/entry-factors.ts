@@ -43,7 +43,7 @@ export function entryFactors(
   watchkeeper: Watchkeeper,
 ): { factors: EntryFactor[]; factorsTogetherRatio: number } {
   const steps = entry.factorsOf();
-  const own = watchkeeper.timeFactors ?? DEFAULT_TIME_FACTORS;
+  const own = watchkeeper.timeFactors;
   const mean = (of: (step: StepFactors) => number): number =>
     steps.reduce((sum, step) => sum + step.workShare * of(step), 0);
   const factor = (id: 'weather' | FactorId, ratio: number): EntryFactor => ({

@@ -208,7 +208,7 @@ function jointMiss(
   };
 }
 
-/** `: alertness 6.2, 8.2 needed`, rested until then as well as may be; empty: it is the end of the work that fails. */
+/** `: alertness 6.2, 8.15 needed`, rested until then as well as may be; empty: it is the end of the work that fails. */
 function unfitText(preparation: Preparation, problem: PlanningProblem, of: { unit: Unit; startSlot: number }): string {
   const person = restUntil(problem, problem.start, of);
   const epochMs = slotEpochMs(problem.grid, of.startSlot);

@@ -59,7 +59,7 @@ export function notEarlier(asked: AskedEntry): StartStretch[] {
 }
 
 /** When all that must come before it is finished, and has had its wait. */
-function earliestSlot({ problem, state, unit }: AskedEntry): number {
+export function earliestSlot({ problem, state, unit }: Pick<AskedEntry, 'problem' | 'state' | 'unit'>): number {
   return Math.max(
     problem.fromSlot,
     ...unit.predecessors.map(({ unit: before, waitSlots }) => (state.finishedSlot[before] ?? 0) + waitSlots),

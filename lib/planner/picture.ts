@@ -19,7 +19,6 @@ import type {
   WideSpread,
 } from './plan-picture.ts';
 import type { Publication } from './publish.ts';
-import { pictureGates } from './watch.ts';
 import type { Report, ReportedEntry } from './report.ts';
 import { probabilityOf } from './report.ts';
 
@@ -46,7 +45,6 @@ export function pictureOf(publication: Publication, defaults: readonly DefaultSe
     alertnessPoints: alertness(publication),
     lapses: lapses(publication),
     bodyClockH: Float32Array.from(preparation.person.todH.subarray(fromSlot, grid.slotCount)),
-    gates: pictureGates(passage.watchkeeper),
     seaHeightM: spreadOf(conditions.weather.seaHeightM, conditions, fromSlot),
     rainMmPerH: conditions.weather.rainMmPerH.slice(fromSlot),
     airC: conditions.weather.airC.slice(fromSlot),

@@ -20,7 +20,6 @@ export interface PlanPicture {
   readonly lapses: Float32Array;
   /** Hour of the body clock. */
   readonly bodyClockH: Float32Array;
-  readonly gates: PictureGates;
   readonly seaHeightM: Spread;
   readonly rainMmPerH: Float32Array;
   readonly airC: Float32Array;
@@ -32,18 +31,6 @@ export interface PlanPicture {
   readonly handlingNames: Readonly<Record<string, string>>;
   /** Settings nobody has edited, as `longest sleep` and `180 min`. */
   readonly defaults: readonly DefaultSetting[];
-}
-
-/** Lines the watchkeeper must be on the right side of. */
-export interface PictureGates {
-  /** For heavy, aloft and overside work. */
-  readonly hardLeastAlertnessPoints: number;
-  /** For other work outside. */
-  readonly deckLeastAlertnessPoints: number;
-  /** For anything at all. */
-  readonly anyLeastAlertnessPoints: number;
-  readonly hardMostLapses: number;
-  readonly deckMostLapses: number;
 }
 
 /** Percentiles over the scenarios, one value per slot. */

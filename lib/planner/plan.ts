@@ -1,4 +1,3 @@
-import type { PictureGates } from './plan-picture.ts';
 import type { Finding } from '../reasons/index.ts';
 import type { FactorId } from '../windows/index.ts';
 
@@ -60,7 +59,7 @@ export interface Plan {
 
 export interface PlannedWatch {
   /** The lines that bar work. */
-  readonly gates: PictureGates;
+  readonly gates: WatchGates;
   /** Every full hour from the beginning of the plan to the end of its last entry. */
   readonly hours: readonly WatchHour[];
   readonly sleeps: readonly PlannedSleep[];
@@ -77,6 +76,18 @@ export interface PlannedWatch {
   readonly restRules: readonly PlannedRestRule[];
   /** What the rest rules are for, and COLREG Rule 5, in plain words. */
   readonly notes: readonly string[];
+}
+
+/** Lines the watchkeeper must be on the right side of. */
+export interface WatchGates {
+  /** For heavy, aloft and overside work. */
+  readonly hardLeastAlertnessPoints: number;
+  /** For other work outside. */
+  readonly deckLeastAlertnessPoints: number;
+  /** For anything at all. */
+  readonly anyLeastAlertnessPoints: number;
+  readonly hardMostLapses: number;
+  readonly deckMostLapses: number;
 }
 
 export interface WatchHour {
@@ -97,7 +108,7 @@ export interface PlannedSleep {
   readonly endUtc: string;
   readonly lengthMin: number;
   /** Minutes beyond the look-out interval in which nobody looks. */
-  readonly unwatchedMin: number;
+  readonly beyondLookoutMin: number;
   /** How long a ship just out of sight needs to be close, where the sleep begins; see `lookoutLimitedBy`. */
   readonly lookoutIntervalMin: number;
   readonly lookoutLimitedBy: 'visibility' | 'light' | 'horizon' | 'cap';

@@ -5,7 +5,6 @@ import type { Passage } from '../passage/index.ts';
 import {
   bodyClockAlong,
   circadianC,
-  DEFAULT_TIME_FACTORS,
   gateFor,
   lapsesRhythm,
   startState,
@@ -145,7 +144,7 @@ export function tableSettings(
     steadyingWindRule: passage.settings.steadyingWindRule,
     ownPaceRatio: passage.watchkeeper.paceRatio,
     gloves: passage.watchkeeper.gloves,
-    timeFactors: passage.watchkeeper.timeFactors ?? DEFAULT_TIME_FACTORS,
+    timeFactors: passage.watchkeeper.timeFactors,
     lookout: lookoutSettings(passage.settings),
   };
 }

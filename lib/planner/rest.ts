@@ -1,11 +1,4 @@
-import {
-  afterAsleep,
-  afterAwake,
-  asleepS,
-  DEFAULT_LEAST_SLEEP_H,
-  kssFromAlertness,
-  type Homeostasis,
-} from '../person/index.ts';
+import { afterAsleep, afterAwake, asleepS, kssFromAlertness, type Homeostasis } from '../person/index.ts';
 import type { PersonAtSlot, PersonFacts, SleepList, SlotSleep } from './problem.ts';
 
 /** When a gap is slept in: our defaults, no source. */
@@ -95,7 +88,7 @@ function sleepSlots(person: PersonAtSlot, facts: PersonFacts, at: Gap & { slot: 
 
 function wantsSleep(person: PersonAtSlot, facts: PersonFacts, at: Gap & { slot: number }): boolean {
   const dayStart = at.slot - (24 * 60) / at.slotMin;
-  const { wantedSleepHPer24H, leastSleepHPer24H = DEFAULT_LEAST_SLEEP_H, sleepEfficiencyRatio } = facts.watchkeeper;
+  const { wantedSleepHPer24H, leastSleepHPer24H, sleepEfficiencyRatio } = facts.watchkeeper;
   const inBunkH = (sleptSlots(person.sleeps, dayStart, at.slot) * at.slotMin) / 60;
   if (inBunkH >= wantedSleepHPer24H + CATCH_UP_H || person.s >= RESTED_S) return false;
   const sleptH = inBunkH * sleepEfficiencyRatio;

@@ -1,5 +1,6 @@
 import { findingText, personFindings, shipTime } from '../reasons/index.ts';
 import { formatUtc, slotEpochMs } from '../time/index.ts';
+import { earliestSlot } from './not-earlier.ts';
 import { gateStateAt } from './place.ts';
 import type { SleepFirst } from './plan.ts';
 import { publishedFinding } from './published-finding.ts';
@@ -18,10 +19,7 @@ import type { Explained } from './why.ts';
 export function sleepFirst(of: Explained, runs: readonly StartRun[]): SleepFirst | null {
   const { preparation, solution, unit, entry } = of;
   const { problem, report, state } = solution;
-  const readySlot = Math.max(
-    problem.fromSlot,
-    ...unit.predecessors.map(({ unit: before, waitSlots }) => (state.finishedSlot[before] ?? 0) + waitSlots),
-  );
+  const readySlot = earliestSlot({ problem, state, unit });
   const run = runs.find(({ lastSlot }) => lastSlot >= readySlot);
   const slot = Math.max(readySlot, run?.firstSlot ?? Infinity);
   if (slot >= entry.placed.startSlot) return null;

@@ -2,7 +2,6 @@
 import {
   ANY_LEAST_ALERTNESS_POINTS,
   DEFAULT_GATES,
-  DEFAULT_LEAST_SLEEP_H,
   isLowHour,
   kssFromAlertness,
   kssP90FromAlertness,
@@ -14,11 +13,10 @@ import {
   type Watchkeeper,
 } from '../person/index.ts';
 import { findingText, personFindings } from '../reasons/index.ts';
-import { formatUtc, MS_PER_H, slotEpochMs, utcInterval, type UtcInterval } from '../time/index.ts';
+import { formatUtc, MS_PER_H, slotEpochMs, utcInterval } from '../time/index.ts';
 import { lookoutAt } from '../windows/index.ts';
 import { gateStateAt } from './place.ts';
-import type { PictureGates } from './plan-picture.ts';
-import type { PlannedRestRule, PlannedSleep, PlannedWatch, SleepDay, WatchHour } from './plan.ts';
+import type { PlannedRestRule, PlannedSleep, PlannedWatch, SleepDay, WatchGates, WatchHour } from './plan.ts';
 import type { Preparation } from './prepare.ts';
 import { tableSettings } from './prepare.ts';
 import type { SlotSleep } from './problem.ts';
@@ -31,7 +29,7 @@ import { sleepWorth } from './sleep-worth.ts';
 /** @param endSlot end of the plan's last entry */
 export function plannedWatch(preparation: Preparation, report: Report, endSlot: number): PlannedWatch {
   return {
-    gates: pictureGates(preparation.passage.watchkeeper),
+    gates: watchGates(preparation.passage.watchkeeper),
     hours: watchHours(preparation, report, endSlot),
     sleeps: report.sleeps.map((sleep) => plannedSleep(preparation, report, sleep)),
     lowHours: lowHours(preparation, endSlot),
@@ -43,7 +41,7 @@ export function plannedWatch(preparation: Preparation, report: Report, endSlot: 
 }
 
 /** The lines of a watchkeeper's gates. */
-export function pictureGates({ gates = DEFAULT_GATES }: Watchkeeper): PictureGates {
+function watchGates({ gates = DEFAULT_GATES }: Watchkeeper): WatchGates {
   const { hardLeastAlertnessPoints, deckLeastAlertnessPoints, hardMostLapses, deckMostLapses } = gates;
   return {
     hardLeastAlertnessPoints,
@@ -89,7 +87,7 @@ function plannedSleep(preparation: Preparation, report: Report, sleep: SlotSleep
     startUtc: utcOf(preparation, sleep.fromSlot),
     endUtc: utcOf(preparation, sleep.toSlot),
     lengthMin,
-    unwatchedMin: Math.max(0, Math.round(lengthMin - lookout.intervalMin)),
+    beyondLookoutMin: Math.max(0, Math.round(lengthMin - lookout.intervalMin)),
     lookoutIntervalMin: rounded(lookout.intervalMin, 1),
     lookoutLimitedBy: lookout.limitedBy,
     isVisibilityKnown: lookout.isVisibilityKnown,
@@ -131,7 +129,7 @@ function sleepDays(preparation: Preparation, report: Report, endSlot: number): S
     toUtc: utcOf(preparation, to),
     sleptH: rounded(sleptSlots(sleeps, to - daySlots, to) * slotH * sleepEfficiencyRatio, 1),
     wantedH: wantedSleepHPer24H,
-    leastH: leastSleepHPer24H ?? DEFAULT_LEAST_SLEEP_H,
+    leastH: leastSleepHPer24H,
   }));
 }
 
@@ -172,8 +170,7 @@ function restRules(preparation: Preparation, report: Report, endSlot: number): P
   const startEpochMs = Math.min(nowEpochMs, ...slept.map((sleep) => sleep.startEpochMs));
   const endEpochMs = slotEpochMs(grid, endSlot);
   if (endEpochMs <= startEpochMs) return [];
-  const rests = [...slept, ...planned].flatMap((rest) => withinSpan(rest, { startEpochMs, endEpochMs }));
-  return restRuleLines(restFigures(rests, utcInterval(startEpochMs, endEpochMs))).map((line) => ({
+  return restRuleLines(restFigures([...slept, ...planned], utcInterval(startEpochMs, endEpochMs))).map((line) => ({
     ruleId: line.ruleId,
     text: line.name,
     observed: line.observed === null ? null : rounded(line.observed, 1),
@@ -181,10 +178,4 @@ function restRules(preparation: Preparation, report: Report, endSlot: number): P
     unit: line.unit,
     met: line.met,
   }));
-}
-
-function withinSpan(rest: UtcInterval, span: UtcInterval): UtcInterval[] {
-  const startEpochMs = Math.max(rest.startEpochMs, span.startEpochMs);
-  const endEpochMs = Math.min(rest.endEpochMs, span.endEpochMs);
-  return endEpochMs > startEpochMs ? [utcInterval(startEpochMs, endEpochMs)] : [];
 }

@@ -70,7 +70,7 @@ const HIGH_ALERTNESS = 14;
 const EXTREME_ALERTNESS = 3;
 
 function alertnessLane(view: PassageView, bins: Bins): WatchLane {
-  const { gates } = view.picture;
+  const { gates } = view.plan.watch;
   const values = gathered(plannedAlertness(view), bins, 'least');
   const known = values.filter((value) => value !== null);
   const gateLines: GateLine[] = [
@@ -107,7 +107,7 @@ function alertnessLane(view: PassageView, bins: Bins): WatchLane {
 const LEAST_TOP_LAPSES = 14;
 
 function lapsesLane(view: PassageView, bins: Bins): WatchLane {
-  const { gates } = view.picture;
+  const { gates } = view.plan.watch;
   const values = gathered(plannedLapses(view), bins, 'most');
   const known = values.filter((value) => value !== null);
   const gateLines: GateLine[] = [

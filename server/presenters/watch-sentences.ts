@@ -61,8 +61,8 @@ const spansText = (spans: readonly TimeSpan[], times: TimeTexts): string => {
 
 const HARD_WORK = 'heavy work, work aloft and overside';
 
-function tooTired(awake: readonly Waking[], { picture }: PassageView, times: TimeTexts): string {
-  const line = picture.gates.hardLeastAlertnessPoints;
+function tooTired(awake: readonly Waking[], { plan }: PassageView, times: TimeTexts): string {
+  const line = plan.watch.gates.hardLeastAlertnessPoints;
   if (awake.every(({ points }) => Number.isNaN(points)))
     return `Whether you are awake enough for ${HARD_WORK} is unknown.`;
   const spans = joinedSpans(awake.filter(({ points }) => points < line));
@@ -92,10 +92,10 @@ function lowHours({ plan }: PassageView, times: TimeTexts): string {
     : `Low hours, 02–06 on your body clock, when ${HARD_WORK} waits: ${spansText(spans, times)}.`;
 }
 
-function debt(awake: readonly Waking[], { picture }: PassageView, times: TimeTexts): string {
+function debt(awake: readonly Waking[], { plan }: PassageView, times: TimeTexts): string {
   const most = leastBy(awake, ({ lapses }) => -lapses);
   if (most === null) return 'The debt of many days is unknown.';
-  const { hardMostLapses, deckMostLapses } = picture.gates;
+  const { hardMostLapses, deckMostLapses } = plan.watch.gates;
   const at = `Debt of many days: at most ${pointsText(most.lapses)} lapses, ${times.dayTime(most.fromEpochMs)}`;
   if (most.lapses > deckMostLapses)
     return `${at}; any work on deck may have ${mostText(deckMostLapses)}, so it waits then.`;

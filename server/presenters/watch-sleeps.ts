@@ -33,8 +33,10 @@ export const sleepRows = ({ sleeps }: Watch, times: TimeTexts): SleepRow[] =>
     };
   });
 
-const nobodyLooksText = ({ unwatchedMin }: Watch['sleeps'][number]): string =>
-  unwatchedMin > 0 ? `${durationText(unwatchedMin)} beyond the look-out interval` : 'not beyond the look-out interval';
+const nobodyLooksText = ({ beyondLookoutMin }: Watch['sleeps'][number]): string =>
+  beyondLookoutMin > 0
+    ? `${durationText(beyondLookoutMin)} beyond the look-out interval`
+    : 'not beyond the look-out interval';
 
 function closeInText({ lookoutIntervalMin, lookoutLimitedBy, isVisibilityKnown }: Watch['sleeps'][number]): string {
   // A limit is rounded to its strict side.

@@ -6,7 +6,7 @@ import { at } from './fixture-weather.ts';
 import { buysTexts, restRules, watchNotes } from './fixture-watch.table.ts';
 
 type Watch = Plan['watch'];
-type Sky = Pick<PlanPicture, 'slotEpochMs' | 'alertnessPoints' | 'lapses' | 'bodyClockH' | 'nowEpochMs' | 'gates'>;
+type Sky = Pick<PlanPicture, 'slotEpochMs' | 'alertnessPoints' | 'lapses' | 'bodyClockH' | 'nowEpochMs'>;
 
 /** Model 5c, as the lib has it. */
 const NINE_OF_TEN_KSS = 1.07;
@@ -17,7 +17,13 @@ export function watchOf(entries: readonly PlanEntry[], sky: Sky): Watch {
   const endEpochMs = Math.max(...entries.map(({ endUtc }) => at(endUtc)));
   const asleep = entries.filter(({ kind }) => kind === 'sleep');
   return {
-    gates: sky.gates,
+    gates: {
+      hardLeastAlertnessPoints: 8.15,
+      deckLeastAlertnessPoints: 7,
+      anyLeastAlertnessPoints: 3.65,
+      hardMostLapses: 10,
+      deckMostLapses: 12,
+    },
     hours: fullHours(sky.nowEpochMs, endEpochMs).map((epochMs) => hourAt(epochMs, { asleep, sky })),
     sleeps: asleep.map((entry, i) => sleepOf(entry, buysTexts[i] ?? '', sky)),
     lowHours: lowHours(sky, endEpochMs),
@@ -69,7 +75,7 @@ function sleepOf(entry: PlanEntry, buys: string, sky: Sky): Watch['sleeps'][numb
     startUtc: entry.startUtc,
     endUtc: entry.endUtc,
     lengthMin,
-    unwatchedMin: lengthMin - LOOKOUT_INTERVAL_MIN,
+    beyondLookoutMin: lengthMin - LOOKOUT_INTERVAL_MIN,
     lookoutIntervalMin: LOOKOUT_INTERVAL_MIN,
     lookoutLimitedBy: isNext ? 'visibility' : 'light',
     isVisibilityKnown: true,

@@ -127,13 +127,6 @@ export const skyAndSea: Omit<PlanPicture, 'jobs'> = {
   alertnessPoints: overSlots((epochMs) => valueAt(alertness, epochMs)),
   lapses: overSlots((epochMs) => valueAt(lapses, epochMs)),
   bodyClockH: overSlots((epochMs) => (epochMs / MS_PER_H + SHIP_TIME_OFFSET_MIN / 60 - BODY_CLOCK_BEHIND_H) % 24),
-  gates: {
-    hardLeastAlertnessPoints: 8.15,
-    deckLeastAlertnessPoints: 7,
-    anyLeastAlertnessPoints: 3.65,
-    hardMostLapses: 10,
-    deckMostLapses: 12,
-  },
   seaHeightM: sea,
   rainMmPerH: overSlots(() => Number.NaN),
   airC: overSlots((epochMs) => 14 + 2 * Math.cos(((leadH(epochMs) - 5) * Math.PI) / 12)),

@@ -9,7 +9,6 @@ import {
   lookoutFactorRatio,
   lookoutInterval,
   lookoutIntervalMin,
-  lookShare,
 } from '../../lib/person/index.ts';
 import { golden } from './golden.ts';
 
@@ -239,10 +238,5 @@ describe('lookoutFactorRatio (common practice, no source)', () => {
     expect(lookoutFactorRatio({ place: 'deck', intervalMin: 0.3 })).toBeNull();
     expect(lookoutFactorRatio({ place: 'deck', intervalMin: 0 })).toBeNull();
     expect(lookoutFactorRatio({ place: 'deck', intervalMin: Number.NaN })).toBeNull();
-  });
-
-  it('share of looking: what the factor adds', () => {
-    expect(lookShare({ place: 'below', intervalMin: 7.5 })).toBeCloseTo(0.25, 12);
-    expect(lookShare({ place: 'below', intervalMin: 1 })).toBeNull();
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { startState, simulateAlertness, type Watchkeeper } from '../../lib/person/index.ts';
+import { DEFAULT_TIME_FACTORS, startState, simulateAlertness, type Watchkeeper } from '../../lib/person/index.ts';
 import { MS_PER_H, utcInterval } from '../../lib/time/index.ts';
 
 const at = (hour: number): number => hour * MS_PER_H;
@@ -13,6 +13,9 @@ const watchkeeper: Watchkeeper = {
   paceRatio: 1,
   bodyClockLagMin: 0,
   gloves: 'none',
+  timeFactors: DEFAULT_TIME_FACTORS,
+  leastSleepHPer24H: 4,
+  bodyKg: 80,
 };
 
 describe('startState', () => {

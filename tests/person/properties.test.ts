@@ -155,8 +155,8 @@ describe('time factors, whatever the weather', () => {
       }),
       SEED,
     );
-    expect(restAfterHeavyMin({ heavyMin: 0 })).toBe(0);
+    expect(restAfterHeavyMin({ heavyMin: 0, bodyKg: 80 })).toBe(0);
     // Murrell's balance at 80 kg and 7.5 MET (10.5 kcal/min), as in the worked example: 20 min ask for 31.4.
-    expect(restAfterHeavyMin({ heavyMin: 20 })).toBeCloseTo(31.4286, 3);
+    expect(restAfterHeavyMin({ heavyMin: 20, bodyKg: 80 })).toBeCloseTo(31.4286, 3);
   });
 });

@@ -4,6 +4,7 @@ import { DEFAULT_HANDLINGS, DEFAULT_SAIL_STATES } from '../../lib/boat/index.ts'
 import type { CoursePoints, WeatherAlong } from '../../lib/forecast/index.ts';
 import type { Job, Step, StepLimits } from '../../lib/jobs/index.ts';
 import type { Passage, Settings } from '../../lib/passage/index.ts';
+import { DEFAULT_TIME_FACTORS } from '../../lib/person/index.ts';
 import type { PlanningWeather } from '../../lib/planner/prepare.ts';
 import { MS_PER_H } from '../../lib/time/index.ts';
 
@@ -201,6 +202,9 @@ export function littlePassage(
       paceRatio: 1,
       bodyClockLagMin: 0,
       gloves: 'none',
+      timeFactors: DEFAULT_TIME_FACTORS,
+      leastSleepHPer24H: 4,
+      bodyKg: 80,
     },
     jobs,
     locker: { items: [] },

@@ -24,8 +24,8 @@ const shown = (change: Change): Watchkeeper =>
     },
     times,
   );
-const gates = (change: Partial<PlanPicture['gates']>): Change => ({
-  picture: { gates: { ...picture.gates, ...change } },
+const gates = (change: Partial<Plan['watch']['gates']>): Change => ({
+  watch: { gates: { ...plan.watch.gates, ...change } },
 });
 const allSlots = (value: number): Float32Array => picture.alertnessPoints.map(() => value);
 const whole = shown({});
@@ -200,7 +200,7 @@ describe('what each sleep buys', () => {
   });
 
   it('a nap inside the interval, an interval that is only set: neither is told as a ship', () => {
-    expect(rowOf({ unwatchedMin: 0 })?.nobodyLooks).toBe('not beyond the look-out interval');
+    expect(rowOf({ beyondLookoutMin: 0 })?.nobodyLooks).toBe('not beyond the look-out interval');
     expect(rowOf({ lookoutLimitedBy: 'cap', lookoutIntervalMin: 20 })?.closeIn).toBe(
       'the interval is 20 min, the longest that is set',
     );

@@ -5,6 +5,7 @@ import { Hatches } from './hatch.tsx';
 import { textWidthPx } from './label-rows.ts';
 import { plot, tenth, type Plot } from './plot.ts';
 import { Across } from './shapes.tsx';
+import { PhoneDays } from './time-axis.tsx';
 import { spreadLabels } from './spread-labels.ts';
 import { acrossScale } from './value-lane.tsx';
 import { LowHoursDots, WatchLaneShapes } from './watch-shapes.tsx';
@@ -15,8 +16,6 @@ const HEAD_PX = 142;
 const FOOT_PX = 18;
 const PX_PER_H = 10;
 const MS_PER_H = 3_600_000;
-/** Length of a day's name at its size. */
-const DAY_PX = 68;
 const LINE_PX = 12;
 const LABEL_PX = 11;
 /** A figure nearer than this to the line of now would be struck through by it. */
@@ -97,18 +96,7 @@ function TurnedGround({ chart, on }: { chart: WatchChart; on: Plot }): JSX.Eleme
           low hours
         </text>
       ))}
-      {axis.days
-        .map((day) => ({ ...day, shownFromEpochMs: Math.max(day.fromEpochMs, axis.nowEpochMs) }))
-        .filter((day) => on.along(day.toEpochMs) - on.along(day.shownFromEpochMs) > DAY_PX)
-        .map((day) => (
-          <text
-            key={day.fromEpochMs}
-            class="day"
-            transform={`translate(5 ${on.along(day.shownFromEpochMs) + 6}) rotate(90)`}
-          >
-            {day.text}
-          </text>
-        ))}
+      <PhoneDays axis={axis} on={on} />
     </g>
   );
 }

@@ -7,6 +7,7 @@ import { Hatches } from './hatch.tsx';
 import { textWidthPx } from './label-rows.ts';
 import { plot, type Plot } from './plot.ts';
 import { Across } from './shapes.tsx';
+import { DeskTimeAxis } from './time-axis.tsx';
 import { spreadLabels } from './spread-labels.ts';
 import { acrossScale } from './value-lane.tsx';
 import { LowHoursDots, WatchLaneShapes } from './watch-shapes.tsx';
@@ -57,24 +58,7 @@ function Ground({ chart, on, footPx }: { chart: WatchChart; on: Plot; footPx: nu
   const { axis } = chart;
   return (
     <g>
-      {axis.ticks.map((tick) => (
-        <g key={tick.atEpochMs}>
-          <Across plot={on} atEpochMs={tick.atEpochMs} across={[ALERTNESS.topPx, footPx]} class="hour" />
-          <text class="tick" x={on.along(tick.atEpochMs)} y={footPx + 14} text-anchor="middle">
-            {tick.text}
-          </text>
-        </g>
-      ))}
-      {axis.midnights.map((atEpochMs) => (
-        <Across key={atEpochMs} plot={on} atEpochMs={atEpochMs} across={[4, footPx]} class="midnight" />
-      ))}
-      {axis.days
-        .filter((day) => on.along(day.toEpochMs) - on.along(day.fromEpochMs) > textWidthPx(day.text, 12) + 10)
-        .map((day) => (
-          <text key={day.fromEpochMs} class="day" x={on.along(day.fromEpochMs) + 6} y={13}>
-            {day.text}
-          </text>
-        ))}
+      <DeskTimeAxis axis={axis} on={on} topPx={ALERTNESS.topPx} footPx={footPx} />
       {lowWords(chart, on).map(({ key, x }) => (
         <text key={key} class="low-word" x={x} y={ALERTNESS.topPx - 6} text-anchor="middle">
           low hours

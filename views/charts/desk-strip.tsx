@@ -10,6 +10,7 @@ import { textWidthPx } from './label-rows.ts';
 import { Picked } from './picked.tsx';
 import { plot, type Plot } from './plot.ts';
 import { Across, Box } from './shapes.tsx';
+import { DeskTimeAxis } from './time-axis.tsx';
 import { spreadLabels } from './spread-labels.ts';
 import { acrossScale, ValueLaneShapes } from './value-lane.tsx';
 
@@ -104,24 +105,7 @@ function Ground({ strip, on, footPx }: { strip: StripModel; on: Plot; footPx: nu
         .map((span) => (
           <Box key={span.fromEpochMs} plot={on} span={span} across={[50, footPx]} class="night-wash" />
         ))}
-      {axis.ticks.map((tick) => (
-        <g key={tick.atEpochMs}>
-          <Across plot={on} atEpochMs={tick.atEpochMs} across={[50, footPx]} class="hour" />
-          <text class="tick" x={on.along(tick.atEpochMs)} y={footPx + 14} text-anchor="middle">
-            {tick.text}
-          </text>
-        </g>
-      ))}
-      {axis.midnights.map((atEpochMs) => (
-        <Across key={atEpochMs} plot={on} atEpochMs={atEpochMs} across={[4, footPx]} class="midnight" />
-      ))}
-      {axis.days
-        .filter((day) => on.along(day.toEpochMs) - on.along(day.fromEpochMs) > textWidthPx(day.text, 12) + 10)
-        .map((day) => (
-          <text key={day.fromEpochMs} class="day" x={on.along(day.fromEpochMs) + 6} y={13}>
-            {day.text}
-          </text>
-        ))}
+      <DeskTimeAxis axis={axis} on={on} topPx={50} footPx={footPx} />
       <LaneName y={45} name="Light" unit="" />
       {strip.light.map((span) => (
         <g key={span.fromEpochMs}>

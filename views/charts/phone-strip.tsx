@@ -7,6 +7,7 @@ import { HourLinks } from './hour-links.tsx';
 import { Picked } from './picked.tsx';
 import { plot, type Plot } from './plot.ts';
 import { Across, Box } from './shapes.tsx';
+import { PhoneDays } from './time-axis.tsx';
 import { spreadLabels } from './spread-labels.ts';
 import { acrossScale, ValueLaneShapes } from './value-lane.tsx';
 
@@ -20,8 +21,6 @@ const LEAST_TICK_PX = 16;
 const HEAD_PX = 126;
 const FOOT_PX = 18;
 const PX_PER_H = 10;
-/** Length of a day's name at its size. */
-const DAY_PX = 68;
 const MS_PER_H = 3_600_000;
 const LIGHT: readonly [number, number] = [36, 46];
 const VALUES_FROM_PX = 54;
@@ -180,18 +179,7 @@ function TurnedGround({ strip, on, widthPx }: { strip: StripModel; on: Plot; wid
           class={`moon ${span.kind}`}
         />
       ))}
-      {axis.days
-        .map((day) => ({ ...day, shownFromEpochMs: Math.max(day.fromEpochMs, axis.nowEpochMs) }))
-        .filter((day) => on.along(day.toEpochMs) - on.along(day.shownFromEpochMs) > DAY_PX)
-        .map((day) => (
-          <text
-            key={day.fromEpochMs}
-            class="day"
-            transform={`translate(5 ${on.along(day.shownFromEpochMs) + 6}) rotate(90)`}
-          >
-            {day.text}
-          </text>
-        ))}
+      <PhoneDays axis={axis} on={on} />
     </g>
   );
 }

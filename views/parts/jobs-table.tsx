@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import type { JobRow } from '../../server/presenters/job-rows.ts';
+import { TableHead } from './table-head.tsx';
 
 const heads = [
   ['name', 'Job'],
@@ -29,15 +30,7 @@ export function JobsTable({ rows }: { rows: readonly JobRow[] }): JSX.Element {
               <col key={id} class={id} />
             ))}
           </colgroup>
-          <thead role="rowgroup">
-            <tr role="row">
-              {heads.map(([id, head]) => (
-                <th key={id} scope="col" role="columnheader">
-                  {head}
-                </th>
-              ))}
-            </tr>
-          </thead>
+          <TableHead heads={heads.map(([, head]) => head)} />
           <tbody role="rowgroup">
             {rows.map((row) => (
               <Row key={row.jobId} row={row} />

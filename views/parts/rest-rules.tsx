@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import type { RestRuleRow } from '../../server/presenters/watch-rest-rules.ts';
+import { TableHead } from './table-head.tsx';
 
 const heads = ['Rule', 'It asks', 'This plan', 'Which is'] as const;
 
@@ -15,15 +16,7 @@ export function RestRulesPart(props: { rules: readonly RestRuleRow[]; notes: rea
       </div>
       {props.rules.length > 0 && (
         <table role="table" class="watch-table rules" aria-label="Rest rules, for information">
-          <thead role="rowgroup">
-            <tr role="row">
-              {heads.map((head) => (
-                <th key={head} scope="col" role="columnheader">
-                  {head}
-                </th>
-              ))}
-            </tr>
-          </thead>
+          <TableHead heads={heads} />
           <tbody role="rowgroup">
             {props.rules.map((rule) => (
               <tr key={rule.ruleId} role="row" class={rule.standing}>

@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import type { SleepDayRow, SleepRow } from '../../server/presenters/watch-sleeps.ts';
+import { TableHead } from './table-head.tsx';
 
 const heads = ['Ship’s time', 'Alertness, points', 'Nobody looks out', 'What it buys'] as const;
 
@@ -13,15 +14,7 @@ export function SleepsPart(props: { sleeps: readonly SleepRow[]; lookout: string
         <p>No sleep is planned.</p>
       ) : (
         <table role="table" class="watch-table sleeps" aria-label="What each sleep buys">
-          <thead role="rowgroup">
-            <tr role="row">
-              {heads.map((head) => (
-                <th key={head} scope="col" role="columnheader">
-                  {head}
-                </th>
-              ))}
-            </tr>
-          </thead>
+          <TableHead heads={heads} />
           <tbody role="rowgroup">
             {props.sleeps.map((sleep) => (
               <tr key={sleep.key} role="row">
@@ -71,15 +64,7 @@ export function SleepDaysPart({
         <p>Nothing is planned.</p>
       ) : (
         <table role="table" class="watch-table sleep-days" aria-label="Sleep in each 24 hours">
-          <thead role="rowgroup">
-            <tr role="row">
-              {dayHeads.map((head) => (
-                <th key={head} scope="col" role="columnheader">
-                  {head}
-                </th>
-              ))}
-            </tr>
-          </thead>
+          <TableHead heads={dayHeads} />
           <tbody role="rowgroup">
             {days.map((day) => (
               <tr key={day.key} role="row" class={day.standing}>

@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import type { WatchBill, WatchDay, WatchRow } from '../../server/presenters/watch-bill.ts';
+import { TableHead } from './table-head.tsx';
 
 const heads = ['Ship', 'UTC', 'What', 'Handling and sail', 'Deck wind', 'Light', 'Sleepiness, 1 to 9'] as const;
 
@@ -18,15 +19,7 @@ export function WatchBillPart({ bill }: { bill: WatchBill }): JSX.Element {
               <col key={id} class={id} />
             ))}
           </colgroup>
-          <thead role="rowgroup">
-            <tr role="row">
-              {heads.map((head) => (
-                <th key={head} scope="col" role="columnheader">
-                  {head}
-                </th>
-              ))}
-            </tr>
-          </thead>
+          <TableHead heads={heads} />
           {bill.days.map((day) => (
             <Day key={day.day} day={day} />
           ))}
