@@ -1,6 +1,6 @@
 import { GATES } from './gates.table.ts';
 import { inertiaGateMin } from './inertia-gate.ts';
-import { alertnessAtKss } from './sleepiness.ts';
+import { alertnessAtKss } from './alertness/sleepiness.ts';
 import type { GateSettings } from './watchkeeper.ts';
 
 /** What of a step decides its gate. */

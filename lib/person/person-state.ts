@@ -1,7 +1,7 @@
 import { MS_PER_H, MS_PER_MIN, type UtcInterval } from '../time/index.ts';
-import { bodyClockH } from './body-clock.ts';
-import type { Homeostasis } from './homeostasis.ts';
-import { simulateAlertness, type StartValue } from './simulate-alertness.ts';
+import { bodyClockH } from './alertness/body-clock.ts';
+import type { Homeostasis } from './alertness/homeostasis.ts';
+import { simulateAlertness, type StartValue } from './alertness/simulate-alertness.ts';
 import type { Watchkeeper } from './watchkeeper.ts';
 
 const REMEMBERED_H = 48;

@@ -6,7 +6,7 @@ import {
   type Gloves,
   type TimeFactorSettings,
 } from './time-factors.table.ts';
-import { windChillC } from './wind-chill.ts';
+import { windChillC } from './climate/wind-chill.ts';
 
 export type Hands = 'gross' | 'medium' | 'fine';
 

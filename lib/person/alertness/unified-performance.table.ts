@@ -1,4 +1,4 @@
-import { constantsFrom, type Constant } from './constant.ts';
+import { constantsFrom, type Constant } from '../constant.ts';
 
 const fips = constantsFrom(
   'RAMAKRISHNAN_2016',

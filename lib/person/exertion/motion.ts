@@ -3,7 +3,7 @@
  * quoted from memory: yardsticks to set beside the sailor's own judgement, never limits.
  */
 import { INTERRUPTION_RISKS, MOTION, type InterruptionRisk } from './motion.table.ts';
-import { requireNotNegative, requirePositive } from './valid-range.ts';
+import { requireNotNegative, requirePositive } from '../valid-range.ts';
 
 const S_PER_MIN = 60;
 

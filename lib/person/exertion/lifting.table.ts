@@ -1,4 +1,4 @@
-import type { Constant } from './constant.ts';
+import type { Constant } from '../constant.ts';
 
 const niosh = (x: number, unit: string, note = 'as in a calculator and a handbook that name it'): Constant => ({
   value: x,

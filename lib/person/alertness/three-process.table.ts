@@ -1,4 +1,4 @@
-import { constantsFrom, type Constant } from './constant.ts';
+import { constantsFrom, type Constant } from '../constant.ts';
 
 const FIPS_NOTE = 'default of the package, after Ingre et al. 2014';
 const MODEL_5C_NOTE = 'table 1, model 5c, as given by two public re-implementations';

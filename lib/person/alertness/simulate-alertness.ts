@@ -1,4 +1,4 @@
-import { MS_PER_H, type UtcInterval } from '../time/index.ts';
+import { MS_PER_H, type UtcInterval } from '../../time/index.ts';
 import { afterAsleep, afterAwake, type Homeostasis, type SleepFormula } from './homeostasis.ts';
 import { kssFromAlertness, kssP90FromAlertness, kssWithInertia } from './sleepiness.ts';
 import { circadianC, inertiaW, ultradianU } from './three-process.ts';

@@ -1,4 +1,4 @@
-import { constantsFrom, type Constant } from './constant.ts';
+import { constantsFrom, type Constant } from '../constant.ts';
 
 const REMEMBERED = 'from memory, not verified';
 const graham = constantsFrom('GRAHAM_1990', REMEMBERED);

@@ -1,4 +1,4 @@
-import { constantsFrom, type Constant } from './constant.ts';
+import { constantsFrom, type Constant } from '../constant.ts';
 
 const stcw = constantsFrom('STCW_A_VIII_1', 'paragraphs 2 and 3');
 const exception = constantsFrom('STCW_A_VIII_1', 'paragraph 9, text at second hand');

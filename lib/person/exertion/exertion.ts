@@ -1,6 +1,6 @@
 /** What work costs the body, and the rest it asks for: energy, rest after heavy work, holding still. */
 import { EXERTION } from './exertion.table.ts';
-import { requireNotNegative, requirePositive } from './valid-range.ts';
+import { requireNotNegative, requirePositive } from '../valid-range.ts';
 
 /**
  * Energy an activity costs [kcal/min]: MET · 3.5 · kg / 200.

@@ -1,5 +1,5 @@
-import { constantsFrom, type Constant } from './constant.ts';
-import type { Effort } from './effort.ts';
+import { constantsFrom, type Constant } from '../constant.ts';
+import type { Effort } from '../exertion/effort.ts';
 
 const weight = constantsFrom('ISO_7243', 'seen in a public implementation that names the standard');
 const estimate = constantsFrom('WBGT_BOM', 'from memory; moderate sun and light wind');

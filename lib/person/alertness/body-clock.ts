@@ -5,8 +5,8 @@
  * re-implementation); sailing east at a steady 20 min of solar time a day the lag settles at 66.7 min before the daily
  * step and 46.7 min after it.
  */
-import { wrap180Deg } from '../units/index.ts';
-import { MS_PER_H } from '../time/index.ts';
+import { wrap180Deg } from '../../units/index.ts';
+import { MS_PER_H } from '../../time/index.ts';
 
 const LEFT_AFTER_A_DAY_RATIO = 0.7;
 const SOLAR_MIN_PER_LON_DEG = 4;

@@ -1,4 +1,4 @@
-import type { Constant } from './constant.ts';
+import type { Constant } from '../constant.ts';
 
 /** Single figures of the limits in the cold. */
 export const COLD_LIMITS = {

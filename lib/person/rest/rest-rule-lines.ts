@@ -1,6 +1,6 @@
 /** The rest rules of merchant ships as yardsticks: what each asks beside what the record holds. */
-import type { SourceId } from '../sources/index.ts';
-import type { Constant } from './constant.ts';
+import type { SourceId } from '../../sources/index.ts';
+import type { Constant } from '../constant.ts';
 import type { RestFigures } from './rest-rules.ts';
 import { MLC_REST, STCW_EXCEPTION, STCW_REST } from './rest-rules.table.ts';
 

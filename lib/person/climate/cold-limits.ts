@@ -10,8 +10,8 @@ import {
   type FrostbiteBand,
   type WarmUpCell,
 } from './cold-limits.table.ts';
-import type { Effort } from './effort.ts';
-import { requireFinite, requireNotNegative } from './valid-range.ts';
+import type { Effort } from '../exertion/effort.ts';
+import { requireFinite, requireNotNegative } from '../valid-range.ts';
 
 const KMH_PER_KN = 1.852;
 

@@ -1,5 +1,5 @@
 /** Heat: the indices that are published for it, the limits set on them, and how much longer work takes. */
-import type { Effort } from './effort.ts';
+import type { Effort } from '../exertion/effort.ts';
 import {
   HEAT_LIMITS,
   HUMIDEX,
@@ -9,7 +9,7 @@ import {
   WORK_CAPACITY_LEAST,
   type Discomfort,
 } from './heat.table.ts';
-import { requireFinite, requirePositive, requireRatio } from './valid-range.ts';
+import { requireFinite, requirePositive, requireRatio } from '../valid-range.ts';
 
 const K_AT_0_C = 273.15;
 

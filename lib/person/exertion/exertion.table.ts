@@ -1,4 +1,4 @@
-import type { Constant } from './constant.ts';
+import type { Constant } from '../constant.ts';
 
 /** An activity with what it costs, in multiples of sitting still. */
 export interface Activity extends Constant {

@@ -7,7 +7,7 @@ import {
   type Grip,
   type LiftingSpell,
 } from './lifting.table.ts';
-import { requireFinite, requireNotNegative, requireRatio } from './valid-range.ts';
+import { requireFinite, requireNotNegative, requireRatio } from '../valid-range.ts';
 
 /** One lift, as the handbook measures it. */
 export interface Lift {

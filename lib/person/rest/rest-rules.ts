@@ -1,5 +1,5 @@
 /** Figures of a record of rests that the rest rules of merchant ships ask for. */
-import { MS_PER_H, type UtcInterval } from '../time/index.ts';
+import { MS_PER_H, type UtcInterval } from '../../time/index.ts';
 import { daysBeforeRests, leastRestH, lengthH, restsOf } from './rest-record.ts';
 import { STCW_EXCEPTION, STCW_REST } from './rest-rules.table.ts';
 

@@ -1,4 +1,4 @@
-import { MS_PER_H, type UtcInterval } from '../time/index.ts';
+import { MS_PER_H, type UtcInterval } from '../../time/index.ts';
 
 /** The part of an interval that lies within another; null when none does. */
 function partWithin(rest: UtcInterval, within: UtcInterval): UtcInterval | null {

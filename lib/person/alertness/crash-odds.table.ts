@@ -1,4 +1,4 @@
-import type { Constant } from './constant.ts';
+import type { Constant } from '../constant.ts';
 
 const akerstedt = (x: number): Constant => ({
   value: x,

@@ -1,4 +1,4 @@
-import { constantsFrom, type Constant } from './constant.ts';
+import { constantsFrom, type Constant } from '../constant.ts';
 
 const skeldonDijk = constantsFrom('SKELDON_DIJK_2025', 'caption of figure 1');
 
