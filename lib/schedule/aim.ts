@@ -2,12 +2,13 @@ import type { CellSpace } from './cells.ts';
 import { UNREACHABLE } from './completion-table.ts';
 import type { LabelStore } from './label-store.ts';
 import type { MaskBound } from './mask-bound.ts';
-import type { Model } from './model.ts';
+import type { Model, Release } from './model.ts';
 import type { NodeSpace } from './nodes.ts';
 import type { OpenStarts } from './open-starts.ts';
 import type { ReachTable } from './reach-table.ts';
 import type { SleepNeed } from './sleep-need.ts';
 import { i16, i32, item, u16 } from './typed-reads.ts';
+import { waitSlotsAt } from './wait-slots.ts';
 
 /**
  * What a pass looks for. Every level is a value to be made least: priority weight done (negative), steps of joint weight
@@ -135,7 +136,7 @@ export class Aim {
       const isOver = !follows || u16(nodes.unitsLeft, base + release.task) === 0;
       const over = isOver
         ? i32(store.memories, label * store.memoryCount + memoryIndex)
-        : i32(store.at, label) + release.leastDurationSlots + release.longestWaitSlots;
+        : doneWith(release, i32(store.at, label));
       ready = Math.max(ready, over - earlierSlots);
     }
     return Math.min(ready, problem.slotCount);
@@ -187,4 +188,10 @@ function costOfEnd({ model, nodes }: Space, store: LabelStore, label: number): n
   const cost = i32(store.cost, label);
   if (endCostPoints === null) return cost;
   return cost + i32(endCostPoints, i16(nodes.config, i32(store.node, label)) * (slotCount + 1) + i32(store.at, label));
+}
+
+/** Earliest instant at which work not yet begun, and the wait after it, can be over. */
+function doneWith({ leastDurationSlots, longestWaitSlots }: Release, nowSlot: number): number {
+  const doneSlot = nowSlot + leastDurationSlots;
+  return doneSlot + waitSlotsAt(longestWaitSlots, doneSlot);
 }

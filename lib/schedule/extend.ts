@@ -8,6 +8,7 @@ import type { ModelChoice, Release } from './model.ts';
 import { START_COST, START_LOSS, START_STRIDE } from './open-starts.ts';
 import type { ChoiceGate, RestModel, ScheduleProblem, SlotSleep } from './problem.ts';
 import { f64, i16, i32, item, u16, u8 } from './typed-reads.ts';
+import { waitSlotsAt } from './wait-slots.ts';
 
 /** Sleeps, from the rest model: lengths, and sums that answer for any stretch at once. */
 interface Sleeping {
@@ -230,7 +231,8 @@ export class Extender {
     for (let k = 0; k < releases.length; k++) {
       const { task, when, longestWaitSlots } = item(releases, k);
       if (task === choice.task && when === reached)
-        this.store.memories[draft * this.store.memoryCount + inertiaClasses.length + k] = end + longestWaitSlots;
+        this.store.memories[draft * this.store.memoryCount + inertiaClasses.length + k] =
+          end + waitSlotsAt(longestWaitSlots, end);
     }
   }
 

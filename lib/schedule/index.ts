@@ -8,8 +8,10 @@ export type {
   ScheduleProblem,
   SlotSleep,
   Task,
+  WaitSlots,
   WorkSpan,
 } from './problem.ts';
+export { isWaitOver, waitSlotsAt } from './wait-slots.ts';
 export type { ScheduleSettings } from './settings.ts';
 export { DEFAULT_SCHEDULE_SETTINGS } from './settings.ts';
 export type { SimulatedSchedule } from './simulate.ts';

@@ -1,6 +1,7 @@
-import type { Choice, ScheduleProblem, Task } from './problem.ts';
+import type { Choice, ScheduleProblem, Task, WaitSlots } from './problem.ts';
 import { ScenarioScale } from './scenario-scale.ts';
 import { i32, item } from './typed-reads.ts';
+import { isWait } from './wait-slots.ts';
 
 /** A problem prepared for the search: choices in one list, weights of their tables, the memories a state must keep. */
 export interface Model {
@@ -19,12 +20,15 @@ export interface Model {
   readonly asksAwake: boolean;
 }
 
-/** Work after which others wait: what is kept is the instant at which the longest wait is over. */
+/**
+ * Work after which others wait: what is kept is the instant at which the longest wait of a fixed length is over, or one
+ * that goes by the instant.
+ */
 export interface Release {
   readonly task: number;
   /** Kept when the task is finished, or when a session leaves units of it over. */
   readonly when: 'finished' | 'session';
-  readonly longestWaitSlots: number;
+  readonly longestWaitSlots: WaitSlots;
   /** Shortest work that could finish it. */
   readonly leastDurationSlots: number;
 }
@@ -103,15 +107,19 @@ const askedInertia = (problem: ScheduleProblem): readonly number[] => [
 
 function findReleases({ tasks }: ScheduleProblem): readonly Release[] {
   const longest = new Map<number, number>();
-  const keep = (task: number, slots: number): void => {
-    if (slots > 0) longest.set(task, Math.max(slots, longest.get(task) ?? 0));
+  const byInstant: { readonly task: number; readonly longestWaitSlots: Int32Array }[] = [];
+  const keep = (task: number, slots: WaitSlots): void => {
+    if (!isWait(slots)) return;
+    if (typeof slots === 'number') longest.set(task, Math.max(slots, longest.get(task) ?? 0));
+    else if (!byInstant.some((kept) => kept.task === task && kept.longestWaitSlots === slots))
+      byInstant.push({ task, longestWaitSlots: slots });
   };
   for (const [index, { after, holds }] of tasks.entries()) {
     for (const { task, waitSlots } of after) keep(task, waitSlots);
     for (const { slots } of holds ?? []) keep(index, slots);
   }
-  const finished = [...longest].map(([task, longestWaitSlots]) =>
-    release(tasks, { task, longestWaitSlots, when: 'finished' }),
+  const finished = [...[...longest].map(([task, longestWaitSlots]) => ({ task, longestWaitSlots })), ...byInstant].map(
+    (of) => release(tasks, { ...of, when: 'finished' }),
   );
   const sessions = tasks.flatMap(({ restSlots = 0, unitCount }, task) =>
     restSlots > 0 && unitCount > 1 ? [release(tasks, { task, longestWaitSlots: restSlots, when: 'session' })] : [],
@@ -132,23 +140,27 @@ function waitsOf(
   task: number,
   memories: { readonly releases: readonly Release[]; readonly inertiaClasses: readonly number[] },
 ): readonly Wait[] {
-  const waitFor = (before: number, slots: number, how: Pick<Release, 'when'> & Pick<Wait, 'follows'>): Wait => {
-    const k = memories.releases.findIndex((kept) => kept.task === before && kept.when === how.when);
-    const { longestWaitSlots } = item(memories.releases, k);
-    return {
-      memoryIndex: memories.inertiaClasses.length + k,
-      earlierSlots: longestWaitSlots - slots,
-      follows: how.follows,
-    };
+  const waitFor = (before: number, slots: WaitSlots, how: Pick<Release, 'when'> & Pick<Wait, 'follows'>): Wait => {
+    const k = memories.releases.findIndex(
+      ({ task: other, when, longestWaitSlots: kept }) =>
+        other === before &&
+        when === how.when &&
+        (typeof slots === 'number' ? typeof kept === 'number' : kept === slots),
+    );
+    const { longestWaitSlots: longest } = item(memories.releases, k);
+    const earlierSlots = typeof slots === 'number' && typeof longest === 'number' ? longest - slots : 0;
+    return { memoryIndex: memories.inertiaClasses.length + k, earlierSlots, follows: how.follows };
   };
   const { after, restSlots = 0, unitCount } = item(tasks, task);
   return [
     ...after.flatMap((before) =>
-      before.waitSlots > 0 ? [waitFor(before.task, before.waitSlots, { when: 'finished', follows: true })] : [],
+      isWait(before.waitSlots) ? [waitFor(before.task, before.waitSlots, { when: 'finished', follows: true })] : [],
     ),
     ...tasks.flatMap(({ holds }, holder) =>
       (holds ?? []).flatMap((held) =>
-        held.task === task && held.slots > 0 ? [waitFor(holder, held.slots, { when: 'finished', follows: false })] : [],
+        held.task === task && isWait(held.slots)
+          ? [waitFor(holder, held.slots, { when: 'finished', follows: false })]
+          : [],
       ),
     ),
     ...(restSlots > 0 && unitCount > 1 ? [waitFor(task, restSlots, { when: 'session', follows: false })] : []),

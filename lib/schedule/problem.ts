@@ -47,16 +47,22 @@ export interface Configs {
   readonly waitQuanta: Int32Array;
 }
 
+/**
+ * Slots of a wait: always the same, or by the instant it begins (`slotCount + 1` values). Who begins later is never ready
+ * earlier; a wait that is never over ends beyond `slotCount`.
+ */
+export type WaitSlots = number | Int32Array;
+
 export interface Task {
   /** 1: worked whole. More: worked in sessions of some units. */
   readonly unitCount: number;
   /** Finished, and for so many slots, before this one starts. */
-  readonly after: readonly { readonly task: number; readonly waitSlots: number }[];
+  readonly after: readonly { readonly task: number; readonly waitSlots: WaitSlots }[];
   readonly choices: readonly Choice[];
   /** Slots between a session that leaves units over and the next of the same task; left out: none. */
   readonly restSlots?: number;
   /** Tasks that do not start for so many slots after this one is finished (a tool is held); they may come before it. */
-  readonly holds?: readonly { readonly task: number; readonly slots: number }[];
+  readonly holds?: readonly { readonly task: number; readonly slots: WaitSlots }[];
   /** Cost of finishing the task at an instant: `slotCount + 1` values; null: none. */
   readonly finishCostPoints: Int32Array | null;
 }

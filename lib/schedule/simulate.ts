@@ -1,5 +1,6 @@
 /** Carries out a given plan from the raw tables, without any of the search: what it is worth, or the rule it breaks. */
 import type { Choice, ScheduleProblem, SlotSleep, Task } from './problem.ts';
+import { isWaitOver, waitSlotsAt } from './wait-slots.ts';
 import type { ScheduleEntry, ScheduleWorth, SleepEntry, WorkEntry } from './solution.ts';
 
 /** Rules a plan may break, by the entry that breaks them first. */
@@ -125,7 +126,8 @@ class Simulation {
   private isReady({ after }: Task, { task: own, startSlot }: WorkEntry): boolean {
     if (startSlot < (this.heldUntil[own] ?? 0)) return false;
     return after.every(
-      ({ task, waitSlots }) => this.left[task] === 0 && startSlot >= (this.finishedAt[task] ?? 0) + waitSlots,
+      ({ task, waitSlots }) =>
+        this.left[task] === 0 && isWaitOver(waitSlots, { fromSlot: this.finishedAt[task] ?? 0, atSlot: startSlot }),
     );
   }
 
@@ -184,7 +186,7 @@ class Simulation {
     if (!finishes) this.heldUntil[task] = this.t + restSlots;
     else
       for (const held of holds)
-        this.heldUntil[held.task] = Math.max(this.heldUntil[held.task] ?? 0, this.t + held.slots);
+        this.heldUntil[held.task] = Math.max(this.heldUntil[held.task] ?? 0, this.t + waitSlotsAt(held.slots, this.t));
   }
 
   /** Waits on to the cheapest instant at which the plan may end; null: there is none. */

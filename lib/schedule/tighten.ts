@@ -2,6 +2,7 @@ import type { Model } from './model.ts';
 import type { OpenStarts, StartOutcomes, StartRange } from './open-starts.ts';
 import { closeOutside, findOpenStarts, startOutcomes } from './open-starts.ts';
 import { i32, item } from './typed-reads.ts';
+import { latestWaitStart, waitSlotsAt } from './wait-slots.ts';
 
 /**
  * Open starts, less those that precedence rules out: work that would begin before its predecessors can be finished and
@@ -35,14 +36,15 @@ function tightRanges(
     for (const { task: before, waitSlots } of item(tasks, task).after) {
       const done = soonestEnd(model, outcomes, before, item(ranges, before).fromSlot);
       const range = item(ranges, task);
-      range.fromSlot = Math.max(range.fromSlot, Math.min(slotCount, done) + waitSlots);
+      const doneSlot = Math.min(slotCount, done);
+      range.fromSlot = Math.max(range.fromSlot, doneSlot + waitSlotsAt(waitSlots, doneSlot));
     }
   for (const task of order.toReversed()) {
     if (limits.must[task] !== true) continue;
     const last = lastBegin(model, outcomes, task, item(ranges, task).endBySlot);
     for (const { task: before, waitSlots } of item(tasks, task).after) {
       const range = item(ranges, before);
-      range.endBySlot = Math.min(range.endBySlot, last - waitSlots);
+      range.endBySlot = latestWaitStart(waitSlots, last, range.endBySlot);
     }
   }
   return ranges;

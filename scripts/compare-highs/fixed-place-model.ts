@@ -2,7 +2,7 @@
  * The planning problem at one place as a mixed-integer program: a time-indexed formulation (J. P. Sousa & L. A. Wolsey,
  * Mathematical Programming 54, 1992) with one binary for each scenario. Written from `ScheduleProblem` alone.
  */
-import type { ScheduleProblem } from '../../lib/schedule/index.ts';
+import { isWaitOver, type ScheduleProblem } from '../../lib/schedule/index.ts';
 import { LinearProgram, type Term } from './linear-program.ts';
 import { addRestRows } from './rest-rows.ts';
 import { holdsIn, refuseBeyondModel, type SleepStart, sleepStarts, type WorkStart, workStarts } from './starts.ts';
@@ -67,7 +67,7 @@ function addTaskRows(
       for (let t = 0; t < slotCount; t++) {
         // A whole task begins once, so all its starts up to an instant wait for the same thing; of sessions only those at it.
         const begun = worksOf(task).filter(({ beginSlot }) => (unitCount === 1 ? beginSlot <= t : beginSlot === t));
-        const finished = worksOf(earlier).filter(({ endSlot }) => endSlot + waitSlots <= t);
+        const finished = worksOf(earlier).filter(({ endSlot }) => isWaitOver(waitSlots, { fromSlot: endSlot, atSlot: t }));
         if (begun.some(({ beginSlot }) => beginSlot === t)) {
           program.addRow([...minus(unitsOf(finished)), ...begun.map(({ name }): Term => [total, name])], '<=', 0);
         }

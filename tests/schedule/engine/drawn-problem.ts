@@ -1,6 +1,6 @@
 /** Random small problems for properties: a few tasks, some lags, configs, scenarios, with or without a tired worker. */
 import fc from 'fast-check';
-import type { ScheduleProblem } from '../../../lib/schedule/index.ts';
+import type { ScheduleProblem, WaitSlots } from '../../../lib/schedule/index.ts';
 import type { LittleTask } from './little-problem.ts';
 import { littleProblem, littleRest } from './little-problem.ts';
 
@@ -11,6 +11,8 @@ export interface DrawnTask {
   readonly units: number;
   readonly afterOther: boolean;
   readonly waitSlots: number;
+  /** The wait is longer from some instants than from others. */
+  readonly isWaitByInstant: boolean;
   readonly restSlots: number;
   /** Slots for which it keeps the tool of the task before it, in number. */
   readonly heldSlots: number;
@@ -39,6 +41,7 @@ const drawnTask: fc.Arbitrary<DrawnTask> = fc.record({
   units: fc.integer({ min: 1, max: 2 }),
   afterOther: fc.boolean(),
   waitSlots: fc.integer({ min: 0, max: 3 }),
+  isWaitByInstant: fc.boolean(),
   restSlots: fc.integer({ min: 0, max: 2 }),
   heldSlots: fc.integer({ min: 0, max: 4 }),
   conditional: fc.boolean(),
@@ -112,10 +115,20 @@ function littleTask(
   });
   return {
     units: task.units,
-    after: task.afterOther && index > 0 ? [{ task: index - 1, waitSlots: task.waitSlots }] : [],
+    after: task.afterOther && index > 0 ? [{ task: index - 1, waitSlots: waitOf(task) }] : [],
     restSlots: task.restSlots,
     ...(index > 0 && !task.afterOther ? { holdsTools: [{ task: index - 1, slots: task.heldSlots }] } : {}),
     choices: [choice(0), choice(1)],
     finishCost: (t) => task.finishCost * t,
   };
+}
+
+/** A wait as drawn; one by the instant is never over earlier for who begins later. */
+function waitOf({ waitSlots, isWaitByInstant, noise }: DrawnTask): WaitSlots {
+  if (!isWaitByInstant) return waitSlots;
+  let readySlot = 0;
+  return Int32Array.from({ length: 24 }, (_, t) => {
+    readySlot = Math.max(readySlot, t + waitSlots + ((noise[t % 16] ?? 0) & 3));
+    return readySlot - t;
+  });
 }

@@ -8,6 +8,7 @@ import type {
   ScheduleProblem,
   ScheduleWorth,
   SlotSleep,
+  WaitSlots,
   WorkSpan,
 } from '../../../lib/schedule/index.ts';
 
@@ -164,14 +165,14 @@ class Enumeration {
     if (this.isToolHeld(task, t)) return false;
     return after.every(({ task: earlier, waitSlots }) => {
       const finished = at(this.finishedAt, earlier);
-      return finished >= 0 && finished + waitSlots <= t;
+      return finished >= 0 && t >= finished + waitAt(waitSlots, finished);
     });
   }
 
   private isToolHeld(task: number, t: number): boolean {
     return this.problem.tasks.some(({ holds = [] }, holder) => {
       const finished = at(this.finishedAt, holder);
-      return finished >= 0 && holds.some((held) => held.task === task && t < finished + held.slots);
+      return finished >= 0 && holds.some((held) => held.task === task && t < finished + waitAt(held.slots, finished));
     });
   }
 
@@ -290,3 +291,7 @@ class Enumeration {
     return Math.min(this.problem.lagCount - 1, Math.max(0, now.lag + quanta));
   }
 }
+
+/** Slots of a wait that begins at an instant. */
+const waitAt = (wait: WaitSlots, slot: number): number =>
+  typeof wait === 'number' ? wait : at(wait, Math.min(slot, wait.length - 1));
