@@ -141,7 +141,22 @@ export const CONTROL_FIELDS: readonly SampleField[] = [
     isOfSea: true,
     valueOf: ({ point }) => seaWaterC(point) + 273.15,
   },
+  {
+    name: 'visibility [m]',
+    parameter: code(0, 19, 0),
+    level: surface,
+    statistic: null,
+    decimalScaleFactor: -2,
+    isOfSea: false,
+    valueOf: ({ atEnd }) => visibilityM(atEnd),
+  },
 ];
+
+/** Clear but for rain, which takes it down to some miles. */
+function visibilityM({ rainMmPerH }: PatternWeather): number {
+  const CLEAR_M = 30_000;
+  return CLEAR_M / (1 + 3 * rainMmPerH ** 0.7);
+}
 
 /** Early winter; the same all week. */
 function seaWaterC({ place }: SamplePoint): number {

@@ -39,7 +39,7 @@ function windAt(sample: OpenSample, at: { leadH: number; member?: number; index:
 }
 
 describe('control run', () => {
-  it('field list: ten quantities every three hours to 192 h, gust and rain over each interval', () => {
+  it('field list: eleven quantities every three hours to 192 h, gust and rain over each interval', () => {
     const leadsByCode = new Map<string, number[]>();
     for (const field of control.fields) {
       leadsByCode.set(codeOf(field), [...(leadsByCode.get(codeOf(field)) ?? []), leadHOf(field)]);
@@ -51,7 +51,7 @@ describe('control run', () => {
       expect(leadsByCode.get(code), code).toEqual(every3H);
     }
     for (const code of [GUST, RAIN]) expect(leadsByCode.get(code), code).toEqual(every3H.slice(1));
-    expect(leadsByCode.size).toBe(10);
+    expect(leadsByCode.size).toBe(11);
     const gust = findField(control, { code: GUST, leadH: 9 }).validity;
     expect(gust).toMatchObject({ kind: 'interval', startEpochMs: BASE_EPOCH_MS + 6 * 3_600_000, statistic: 'maximum' });
   });

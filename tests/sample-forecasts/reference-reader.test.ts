@@ -64,6 +64,7 @@ describe.skipIf(grib_get === null)('names in ecCodes', () => {
       'tp surface 0-3 cf 20260527 1200',
       '2t heightAboveGround 3 cf 20260527 1200',
       expect.stringMatching(/^\S+ surface 3 cf 20260527 1200$/),
+      'vis surface 3 cf 20260527 1200',
     ]);
     expect(lines).toHaveLength(CONTROL_FIELDS.length);
   });
