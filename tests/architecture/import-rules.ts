@@ -1,5 +1,5 @@
 import { builtinModules } from 'node:module';
-import { allowedRooms, packageHomes, pureNodeModules, serverForScripts } from './rooms.ts';
+import { allowedRooms, packageHomes, pureNodeModules, serverForScripts, viewsForScripts } from './rooms.ts';
 import { importsOf, type Finding, type Import, type SourceFile } from './source-file.ts';
 
 interface Edge extends Import {
@@ -78,9 +78,9 @@ const rules: Readonly<Record<string, Rule>> = {
   'scripts-import-stores-and-fetchers': ({ from, target }) =>
     areaOf(from) === 'scripts' &&
     target !== null &&
-    (areaOf(target) === 'views' ||
+    ((areaOf(target) === 'views' && !viewsForScripts.some((allowed) => target === allowed)) ||
       (areaOf(target) === 'server' && !serverForScripts.some((allowed) => target.startsWith(allowed))))
-      ? `scripts must not import ${target}: of the server only ${serverForScripts.join(', ')}.`
+      ? `scripts must not import ${target}: of the server only ${serverForScripts.join(', ')}, of the views ${viewsForScripts.join(', ')}.`
       : null,
 
   'one-home-per-package': ({ from, request, target }) => {

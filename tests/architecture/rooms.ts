@@ -3,7 +3,7 @@
  *
  * Every lib room may import `everyone`; a room's own list comes on top. Rooms are entered through `index.ts` only.
  */
-const everyone = ['units', 'result', 'sources', 'time', 'weather'] as const;
+const everyone = ['units', 'result', 'sources', 'time', 'weather', 'shape'] as const;
 
 /** Rooms that everyone may import: their lists are complete as they stand. */
 const ground: Readonly<Record<string, readonly string[]>> = {
@@ -12,6 +12,7 @@ const ground: Readonly<Record<string, readonly string[]>> = {
   sources: [],
   time: ['units', 'result'],
   weather: ['units', 'sources'],
+  shape: ['result'],
 };
 
 const rooms: Readonly<Record<string, readonly string[]>> = {
@@ -21,10 +22,11 @@ const rooms: Readonly<Record<string, readonly string[]>> = {
   forecast: ['geo', 'grib'],
   track: ['geo'],
   boat: [],
+  sail: [],
   person: [],
   stock: [],
-  jobs: ['stock', 'boat'],
-  passage: ['geo', 'track', 'boat', 'person', 'jobs', 'stock', 'forecast'],
+  jobs: ['stock', 'boat', 'sail'],
+  passage: ['geo', 'track', 'boat', 'person', 'jobs', 'stock', 'sail', 'forecast'],
   voyage: ['geo', 'sky', 'forecast', 'track', 'boat'],
   windows: ['geo', 'sky', 'forecast', 'track', 'boat', 'jobs', 'stock', 'person', 'voyage'],
   schedule: [],
@@ -57,6 +59,7 @@ const rooms: Readonly<Record<string, readonly string[]>> = {
     'boat',
     'person',
     'stock',
+    'sail',
     'jobs',
     'passage',
     'voyage',
@@ -78,7 +81,18 @@ export const allowedRooms: Readonly<Record<string, readonly string[]>> = {
 export const packageHomes: Readonly<Record<string, readonly string[]>> = {
   luxon: ['lib/time/'],
   suncalc: ['lib/sky/'],
-  zod: ['lib/passage/', 'lib/jobs/', 'lib/boat/', 'lib/track/', 'lib/person/', 'lib/stock/', 'lib/brief/', 'server/'],
+  zod: [
+    'lib/shape/',
+    'lib/passage/',
+    'lib/jobs/',
+    'lib/boat/',
+    'lib/track/',
+    'lib/person/',
+    'lib/stock/',
+    'lib/sail/',
+    'lib/brief/',
+    'server/',
+  ],
   express: ['server/'],
   libsql: ['server/stores/'],
   preact: ['views/', 'server/presenters/'],
@@ -102,6 +116,9 @@ export const serverForScripts = [
   'server/config.ts',
   'server/main.ts',
 ] as const;
+
+/** What `scripts` may import of the views: drawings that are printed as they are. */
+export const viewsForScripts = ['views/render-sail.tsx'] as const;
 
 /** Top-level folders in which TypeScript lives. */
 export const codeFolders = ['server', 'views', 'lib', 'scripts', 'tests'] as const;

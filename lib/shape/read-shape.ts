@@ -6,10 +6,14 @@ import { didYouMean, type Problem, type Result } from '../result/index.ts';
 export interface At {
   readonly where: string;
   readonly path: readonly (string | number)[];
+  /** First word of the codes of problems; `passage` unless told. */
+  readonly codeWord?: string;
 }
 
+const DEFAULT_CODE_WORD = 'passage';
+
 /** `file.json, jobs[0].steps[1]`; the file alone at the top. */
-export function placeOf({ where, path }: At): string {
+export function placeOf({ where, path }: Pick<At, 'where' | 'path'>): string {
   const inside = path
     .map((key, index) => (typeof key === 'number' ? `[${key}]` : index === 0 ? key : `.${key}`))
     .join('');
@@ -35,13 +39,14 @@ function problemsOf(issue: z.core.$ZodIssue, reading: Reading): readonly Problem
   const path = issue.path.filter((key) => typeof key !== 'symbol');
   if (issue.code === 'unrecognized_keys') return issue.keys.map((key) => unknownKey(key, path, reading));
   const value = valueAt(reading.raw, path);
+  const { codeWord = DEFAULT_CODE_WORD } = reading.at;
   const where = placeOf({ where: reading.at.where, path: [...reading.at.path, ...path] });
   const expected = expectationOf(issue);
   if (value === undefined)
-    return [{ code: 'passage.missing', where, what: 'It is missing.', expected, remedy: 'Add it.' }];
+    return [{ code: `${codeWord}.missing`, where, what: 'It is missing.', expected, remedy: 'Add it.' }];
   return [
     {
-      code: issue.code === 'invalid_type' ? 'passage.type' : 'passage.value',
+      code: issue.code === 'invalid_type' ? `${codeWord}.type` : `${codeWord}.value`,
       where,
       what: Array.isArray(value) ? `It has ${entryCount(value.length)}.` : `${shown(value)} does not fit.`,
       expected,
@@ -54,14 +59,14 @@ const entryCount = (count: number): string => (count === 1 ? '1 entry' : `${coun
 
 function unknownKey(key: string, path: readonly (string | number)[], { schema, at }: Reading): Problem {
   const known = keysAt(z.toJSONSchema(schema, { unrepresentable: 'any' }), path);
-  return unknownKeyProblem(key, known, { where: at.where, path: [...at.path, ...path, key] });
+  return unknownKeyProblem(key, known, { ...at, path: [...at.path, ...path, key] });
 }
 
 /** A key that the file may not have there. */
 export function unknownKeyProblem(key: string, known: readonly string[], at: At): Problem {
   const near = didYouMean(key, known);
   return {
-    code: 'passage.key-unknown',
+    code: `${at.codeWord ?? DEFAULT_CODE_WORD}.key-unknown`,
     where: placeOf(at),
     what: `There is no key "${key}" here.`,
     expected: `one of ${known.join(', ')}`,

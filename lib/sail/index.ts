@@ -1,0 +1,13 @@
+export { assessDamage, type DamageReport, type TearReport } from './assess-damage.ts';
+export { counted, ordinalText, type Counted } from './counting.ts';
+export type { BattenLimit, TearFinding } from './finding.ts';
+export { battenLimitText, findingTexts } from './finding-text.ts';
+export type { SailOutline, Scale, Taken } from './outline.ts';
+export type { Panel, Seam } from './panel.ts';
+export type { Tear } from './place-tear.ts';
+export type { PointM, SegmentM } from './point.ts';
+export { parseDamageFile, readDamageFile } from './read-damage-file.ts';
+export { reportTexts, sailText, stitchText, tearTitle } from './report-text.ts';
+export { damageCaseFile, type DamageCaseFile, type DamageFile, type SailFile } from './sail-file.ts';
+export type { BattenLine, ReefLine, SailShape } from './sail-shape.ts';
+export type { Patch, StitchProposal } from './stitch-proposal.ts';

@@ -1,0 +1,1 @@
+export { placeOf, readShape, unknownKeyProblem, type At } from './read-shape.ts';
