@@ -110,6 +110,7 @@ function timetable(plan: Plan, settings: TextSettings): string[] {
 function entryText(plan: Plan, entry: PlanEntry, settings: TextSettings): string {
   if (entry.kind === 'sleep') return `sleep, alarm at ${clock(entry.endUtc, settings)}`;
   const name = plan.jobs.find((job) => job.jobId === entry.jobId)?.name ?? entry.jobId ?? entry.kind;
+  if (entry.kind === 'wait') return `by itself until ${ship(entry.endUtc, settings)}: ${name}`;
   const wind =
     entry.deckWindKn === null
       ? ''

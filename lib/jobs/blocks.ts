@@ -1,4 +1,4 @@
-import type { Job, SessionRule, Step } from './job.ts';
+import type { BackgroundWait, Job, SessionRule, Step } from './job.ts';
 import { durationQuantiles, pertDuration, sumDuration } from './pert.ts';
 
 /** Steps worked in one go: up to a safe point, a background wait or the end of the job. */
@@ -12,8 +12,8 @@ export interface Block {
    * Null: an unbroken core, worked in one go.
    */
   readonly session: SessionRule | null;
-  /** Likely background wait after it; 0: none. */
-  readonly waitAfterH: number;
+  /** Background wait after it; null: none. */
+  readonly waitAfter: BackgroundWait | null;
   /** What is set once the block is done; null: as before. */
   readonly sailStateAfter: string | null;
   /** Needles, oil and cloth it takes, all steps together. */
@@ -59,7 +59,7 @@ function blockFrom(jobId: string, index: number, steps: Block['steps']): Block {
     index,
     steps,
     session: steps.every((step) => step.stop === 'anywhere') ? strictestSession(steps) : null,
-    waitAfterH: steps.at(-1)?.waitAfter?.likelyH ?? 0,
+    waitAfter: steps.at(-1)?.waitAfter ?? null,
     sailStateAfter: steps.findLast((step) => step.sailStateAfter !== null)?.sailStateAfter ?? null,
     materials: steps.flatMap((step) => step.materials),
   };

@@ -1,10 +1,35 @@
-export type { BackgroundWait, Job, MaterialNeed, Place, SessionRule, Step, StepLimits, WorkMinutes } from './job.ts';
+export type {
+  BackgroundWait,
+  CheckAfter,
+  Job,
+  JobGroup,
+  JobSeam,
+  MaterialNeed,
+  Place,
+  SessionRule,
+  Step,
+  StepLimits,
+  WorkMinutes,
+  WorkRate,
+} from './job.ts';
 export { blockMinutes, blocksOf, DEFAULT_SESSION, type Block, type BlockMinutes } from './blocks.ts';
 export { durationQuantiles, pertDuration, sumDuration, type Duration } from './pert.ts';
+export { goesByAir, waitP80H, waitRateRatio } from './waits.ts';
 export { precedenceProblems, type Ordered } from './precedence.ts';
-export { NO_LIMITS, STEP_DEFAULTS, type LibraryJob } from './library-job.ts';
-export { libraryJob, libraryJobIds } from './library.ts';
-export { JOB_LIBRARY } from './library.table.ts';
+export { JOB_DEFAULTS, NO_LIMITS, STEP_DEFAULTS, WAIT_DEFAULTS } from './defaults.ts';
+export { JOB_LIBRARY, libraryEntry, libraryJob, libraryJobIds, makeJob } from './library/library.ts';
+export { COMMON_PRACTICE, OUR_DEFAULT, OWN_FIGURE, provenanceOf } from './provenance.ts';
 export { jobFile, type JobFile } from './job-file.ts';
-export { makeJob } from './make-job.ts';
 export { missing, unknownName } from './unknown-name.ts';
+export { type Chain, type ChainLink } from './chains/chain.ts';
+export { chainJobs, chainOf, type ChainChoice } from './chains/chain-jobs.ts';
+export { CHAINS } from './chains/chains.table.ts';
+export { differencesFrom, type Difference } from './differences.ts';
+export { proposalsFor, type ProposalInput } from './proposals/propose.ts';
+export { type Proposal } from './proposals/proposal.ts';
+export { readinessOf, type JobReadiness, type ReadinessInput, type ReadinessStatus } from './readiness/readiness.ts';
+export type { ReadinessFinding } from './readiness/finding.ts';
+export { readinessWords, type ReadinessWords } from './readiness/readiness-text.ts';
+export { toolsLeft } from './readiness/needs.ts';
+export { SUBSTITUTES, type Substitute } from './readiness/substitutes.table.ts';
+export { damageJobs, type DamageJobsChoice } from './damage-jobs.ts';

@@ -35,12 +35,54 @@ const workFile = z
     params: { code: 'minutes-order' },
   });
 
+const rate = z.number().positive().max(1_000_000);
+const rateFile = z
+  .strictObject({
+    amount,
+    unit: text,
+    slowestPerH: rate,
+    likelyPerH: rate,
+    fastestPerH: rate,
+    setUpMin: z.number().nonnegative().max(600).exactOptional().describe('before the first of it; default 0'),
+  })
+  .refine((of) => rises(of.slowestPerH, of.likelyPerH, of.fastestPerH), {
+    error: 'rates that rise: slowest, then likely, then fastest',
+    params: { code: 'rates-order' },
+  });
+
+const airC = z.number().min(-60).max(60);
+const inTheAir = {
+  atC: airC.exactOptional().describe('air at which these hours hold; default 20'),
+  halvesPerC: z
+    .number()
+    .positive()
+    .max(60)
+    .nullable()
+    .exactOptional()
+    .describe('warmer by so much, it takes half the time; null (default): whatever the air'),
+  floorC: airC.nullable().exactOptional().describe('in colder air it does not go on at all'),
+  keptAtC: airC.nullable().exactOptional().describe('kept warm below, so the air on deck does not matter'),
+};
 const waitFile = z
-  .strictObject({ kind: z.enum(['soak', 'cure', 'dry', 'settle']), leastH: hours, likelyH: hours, mostH: hours })
+  .strictObject({
+    kind: z.enum(['soak', 'cure', 'dry', 'settle']),
+    leastH: hours,
+    likelyH: hours,
+    mostH: hours,
+    ...inTheAir,
+  })
   .refine((of) => rises(of.leastH, of.likelyH, of.mostH), {
     error: 'hours that rise: least, then likely, then most',
     params: { code: 'hours-order' },
   });
+
+/** Hours of a wait by another product, or where it is kept. */
+const ownWaitFile = z.strictObject({
+  leastH: hours.exactOptional(),
+  likelyH: hours.exactOptional(),
+  mostH: hours.exactOptional(),
+  ...inTheAir,
+});
 
 const sessionFile = z.strictObject({
   longestMin: minutes.exactOptional(),
@@ -77,6 +119,7 @@ const stepFile = z.strictObject({
   name: text.exactOptional(),
   place: z.enum(['below', 'cockpit', 'deck', 'foredeck', 'aloft', 'overside']).exactOptional(),
   work: workFile.exactOptional(),
+  rate: rateFile.exactOptional().describe('an amount and how much of it is done in an hour; instead of work'),
   stop: z.enum(['anywhere', 'at-end', 'never']).exactOptional(),
   lookout: z.enum(['full', 'glances', 'none']).exactOptional(),
   effort: z.enum(['light', 'moderate', 'heavy']).exactOptional(),
@@ -87,9 +130,12 @@ const stepFile = z.strictObject({
   waitAfter: waitFile.nullable().exactOptional(),
   safePointAfter: z.boolean().exactOptional(),
   sailStateAfter: id.nullable().exactOptional(),
+  clipTo: text.nullable().exactOptional().describe('where the tether is clipped'),
   materials: z.array(materialFile).max(60).exactOptional(),
   instructions: lines.exactOptional(),
 });
+
+const GROUPS = ['preparation', 'sail-handling', 'sail-repair', 'rig', 'steering', 'hull', 'engine', 'systems'] as const;
 
 /**
  * A job of a passage file.
@@ -113,12 +159,35 @@ export const jobFile = z.strictObject({
   steps: z.array(stepFile).min(1).max(40).exactOptional(),
   limits: limitsFile.exactOptional().describe('set for every step of the job'),
   minutes: z.record(z.string(), workFile).exactOptional().describe('minutes by step id'),
+  waits: z.record(z.string(), ownWaitFile).exactOptional().describe('figures of background waits, by step id'),
+  amounts: z.record(z.string(), amount).exactOptional().describe('amounts of steps with a rate, by step id'),
   session: sessionFile.exactOptional().describe('set for every step that can be stopped anywhere'),
   lengthM: z.number().positive().max(100).exactOptional().describe('length of the seam'),
   rows: z.int().min(1).max(10).exactOptional().describe('rows of stitches; default 1'),
   cloth: z.string().exactOptional().describe('cloth id of the stitch rates; default tough-laminate'),
+  seamStep: id.nullable().exactOptional().describe('step whose minutes and twine follow from lengthM, rows and cloth'),
+  group: z.enum(GROUPS).exactOptional().describe('what it is about; default preparation'),
   cautions: lines.exactOptional(),
   pointOfNoReturn: text.nullable().exactOptional(),
+  safePoints: lines.exactOptional().describe('states in which she may be left for hours, in words'),
+  turnBack: text.nullable().exactOptional().describe('what to do when it must be given up'),
+  checksAfter: z
+    .array(z.strictObject({ afterMin: z.number().nonnegative().max(6000), look: text }))
+    .max(20)
+    .exactOptional()
+    .describe('what to look at, so many minutes after the end'),
+  startEarly: lines.exactOptional().describe('library jobs whose waits are best begun long before this job'),
+  goesWith: lines.exactOptional().describe('library jobs worth doing on the same occasion'),
+  makes: z
+    .array(materialFile)
+    .max(20)
+    .exactOptional()
+    .describe('what is in the locker once it is done, waits included'),
+  needsTools: lines.exactOptional().describe('tools it is worked with; they must be on board'),
+  provenance: z
+    .record(z.string(), text)
+    .exactOptional()
+    .describe('whose figures: by "*", "*.KEY" or "STEP.KEY"; a source id, or words'),
   notBeforeUtc: utc.exactOptional().describe('no start before this instant'),
   finishByUtc: utc.exactOptional().describe('finished by this instant, or not planned'),
   startUtc: utc.exactOptional().describe('locked: it starts at this instant'),

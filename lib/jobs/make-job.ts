@@ -1,42 +1,37 @@
 import { ok, okUnless, type Problem, type Result } from '../result/index.ts';
-import { needleCount, needleMinutes, STITCH_RATES, twineM, type Seam } from '../stock/index.ts';
-import type { Job, MaterialNeed, Step } from './job.ts';
+import { needleCount, needleMinutes, STITCH_RATES, twineM } from '../stock/index.ts';
+import { JOB_DEFAULTS } from './defaults.ts';
+import type { Job, JobSeam, MaterialNeed, Step } from './job.ts';
 import type { JobFile } from './job-file.ts';
-import type { LibraryJob } from './library-job.ts';
-import { libraryJob, libraryJobIds } from './library.ts';
-import { makeStep, withLimits, withSession } from './make-step.ts';
+import { makeStep, minutesAtRate, withLimits, withSession } from './make-step.ts';
+import { withOwn } from './own-provenance.ts';
 import { missing, unknownName } from './unknown-name.ts';
 
-const DEFAULT_PRIORITY = 5;
 const DEFAULT_CLOTH = 'tough-laminate';
 
-/** What a job is where neither the file nor the library says otherwise. */
-const OWN_JOB: Omit<LibraryJob, 'id' | 'name'> = {
-  seamStepId: null,
-  sailStates: [],
-  handlings: ['hold-course'],
-  steps: [],
-  cautions: [],
-  pointOfNoReturn: null,
-  provenance: 'own figures',
-};
+/** Job of the library by its id, or null; and all ids there are. */
+export interface JobLibrary {
+  readonly ids: readonly string[];
+  readonly find: (id: string) => Job | null;
+}
 
 /**
- * A job from its entry in a passage file, library figures filled in.
+ * A job from its entry in a file, figures of the library filled in.
  *
  * References to other jobs, handlings and sail states are not checked here.
  *
  * @param where path of the entry, named in the problems
  * @returns the job, or `jobs.library-unknown`, `jobs.no-steps`, `jobs.no-name`, `jobs.step-incomplete`,
- *   `jobs.step-twice`, `jobs.step-unknown`, `jobs.no-seam`, `jobs.cloth-unknown`
+ *   `jobs.work-twice`, `jobs.step-twice`, `jobs.step-unknown`, `jobs.no-rate`, `jobs.no-wait`,
+ *   `jobs.hours-order`, `jobs.no-seam`, `jobs.cloth-unknown`
  */
-export function makeJob(file: JobFile, where: string): Result<Job> {
-  const library = file.from === undefined ? null : libraryJob(file.from);
-  const seam = seamOf(file, library, where);
-  const steps = stepsOf(file, library, where);
-  const name = file.name ?? library?.name;
+export function jobOver(library: JobLibrary, file: JobFile, where: string): Result<Job> {
+  const base = file.from === undefined ? null : library.find(file.from);
+  const seam = seamOf(file, base, where);
+  const steps = stepsOf(file, base, where);
+  const name = file.name ?? base?.name;
   const problems = [
-    ...libraryProblems(file, library, where),
+    ...libraryProblems(library, file, base, where),
     ...(name === undefined && file.from === undefined
       ? [missing('jobs.no-name', `${where}.name`, 'a name, as the job is not from the library')]
       : []),
@@ -45,44 +40,47 @@ export function makeJob(file: JobFile, where: string): Result<Job> {
   ];
   return okUnless(problems, () => {
     if (!seam.ok || !steps.ok || name === undefined) throw new Error('a problem was lost');
-    const { seamStepId, ...base } = library ?? OWN_JOB;
-    return {
-      ...base,
-      ...ownWords(file),
-      id: file.id,
-      name,
-      from: file.from ?? null,
-      priorityWeight: file.priority ?? DEFAULT_PRIORITY,
-      after: file.after ?? [],
-      seam: seamStepId === null || seam.value === null ? null : { stepId: seamStepId, rowCount: seam.value.rowCount },
-      steps: steps.value.map((step) => withOverrides(step, file, step.id === seamStepId ? seam.value : null)),
-    };
+    const made = { ...(base ?? JOB_DEFAULTS), ...ownWords(file), id: file.id, name, from: file.from ?? null };
+    const changed = steps.value.map((step) => withOverrides(step, file, seam.value));
+    const provenance = base === null ? made.provenance : withOwn(base, file, changed);
+    return { ...made, seam: seam.value, steps: changed, provenance };
   });
 }
 
-function libraryProblems(file: JobFile, library: LibraryJob | null, where: string): readonly Problem[] {
-  if (file.from === undefined || library !== null) return [];
-  const of = { code: 'jobs.library-unknown', kind: 'library job', name: file.from, known: libraryJobIds };
+function libraryProblems(library: JobLibrary, file: JobFile, base: Job | null, where: string): readonly Problem[] {
+  if (file.from === undefined || base !== null) return [];
+  const of = { code: 'jobs.library-unknown', kind: 'library job', name: file.from, known: library.ids };
   return [unknownName(of, `${where}.from`)];
 }
 
 /** What a file may say in the library's place as it stands. */
-const ownWords = (file: JobFile): Partial<Pick<Job, 'sailStates' | 'handlings' | 'cautions' | 'pointOfNoReturn'>> => ({
-  ...(file.sailStates === undefined ? {} : { sailStates: file.sailStates }),
-  ...(file.handlings === undefined ? {} : { handlings: file.handlings }),
-  ...(file.cautions === undefined ? {} : { cautions: file.cautions }),
-  ...(file.pointOfNoReturn === undefined ? {} : { pointOfNoReturn: file.pointOfNoReturn }),
-});
+function ownWords(file: JobFile): Partial<Job> {
+  const { group, after, sailStates, handlings, cautions, pointOfNoReturn, safePoints, turnBack } = file;
+  const { checksAfter, startEarly, goesWith, makes, needsTools, provenance, priority: priorityWeight } = file;
+  const words = {
+    group,
+    priorityWeight,
+    after,
+    sailStates,
+    handlings,
+    cautions,
+    pointOfNoReturn,
+    safePoints,
+    turnBack,
+  };
+  const more = { checksAfter, startEarly, goesWith, makes, needsTools, provenance };
+  return Object.fromEntries(Object.entries({ ...words, ...more }).filter(([, value]) => value !== undefined));
+}
 
-function stepsOf(file: JobFile, library: LibraryJob | null, where: string): Result<readonly Step[]> {
+function stepsOf(file: JobFile, base: Job | null, where: string): Result<readonly Step[]> {
   if (file.steps === undefined) {
-    const isOwn = library === null && file.from === undefined;
+    const isOwn = base === null && file.from === undefined;
     const problems = isOwn ? [missing('jobs.no-steps', `${where}.steps`, 'steps, or "from" with a library job')] : [];
-    return okUnless(problems, () => library?.steps ?? []);
+    return okUnless(problems, () => base?.steps ?? []);
   }
   const made = file.steps.map((step, index) => {
-    const base = library?.steps.find((candidate) => candidate.id === step.id) ?? null;
-    return makeStep(step, base, `${where}.steps[${index}]`);
+    const under = base?.steps.find((candidate) => candidate.id === step.id) ?? null;
+    return makeStep(step, under, `${where}.steps[${index}]`);
   });
   return okUnless(
     made.flatMap((step) => (step.ok ? [] : step.problems)),
@@ -90,35 +88,52 @@ function stepsOf(file: JobFile, library: LibraryJob | null, where: string): Resu
   );
 }
 
-/** Figures the file gives for the whole job; minutes of the file come before those of the seam. */
-function withOverrides(step: Step, file: JobFile, seam: Seam | null): Step {
-  const isOwnWork = file.steps?.some((own) => own.id === step.id && own.work !== undefined) ?? false;
-  const seamWork = seam === null || isOwnWork ? step.work : needleMinutes(seam);
+/** Figures the file gives for the whole job; minutes of the file come before those of the seam and of rates. */
+function withOverrides(step: Step, file: JobFile, seam: JobSeam | null): Step {
+  const own = file.steps?.find(({ id }) => id === step.id);
+  const isSeam = seam !== null && seam.stepId === step.id;
+  const isSeamOwn = [file.lengthM, file.rows, file.cloth, file.seamStep].some((figure) => figure !== undefined);
+  const amount = file.amounts?.[step.id];
+  const rate = step.rate === null || amount === undefined ? step.rate : { ...step.rate, amount };
+  const rateWork = rate === null || amount === undefined ? step.work : minutesAtRate(rate);
+  const seamWork = isSeam && isSeamOwn && own?.work === undefined ? needleMinutes(seam) : rateWork;
   const { session } = file;
   return {
     ...step,
+    rate,
     work: file.minutes?.[step.id] ?? seamWork,
+    waitAfter: step.waitAfter && { ...step.waitAfter, ...file.waits?.[step.id] },
     limits: withLimits(step.limits, file.limits),
     session: session === undefined || step.stop !== 'anywhere' ? step.session : withSession(step.session, session),
-    materials: seam === null ? step.materials : [...seamMaterials(seam), ...step.materials],
+    materials:
+      isSeam && (isSeamOwn || !step.materials.some(isOfSeam))
+        ? [...seamMaterials(seam), ...step.materials.filter((need) => !isOfSeam(need))]
+        : step.materials,
   };
 }
 
-const seamMaterials = (seam: Seam): readonly MaterialNeed[] => [
-  { item: 'waxed twine', amount: Math.round(twineM(seam) * 10) / 10, unit: 'm' },
-  { item: 'needles', amount: needleCount(seam), unit: 'pieces' },
+const TWINE = 'waxed twine';
+const NEEDLES = 'needles';
+
+const seamMaterials = (seam: JobSeam): readonly MaterialNeed[] => [
+  { item: TWINE, amount: Math.round(twineM(seam) * 10) / 10, unit: 'm' },
+  { item: NEEDLES, amount: needleCount(seam), unit: 'pieces' },
 ];
 
-/** The seam of a job whose library job has one: 1 m, one row, tough laminate unless the file says otherwise. */
-function seamOf(file: JobFile, library: LibraryJob | null, where: string): Result<Seam | null> {
+const isOfSeam = ({ item }: MaterialNeed): boolean => item === TWINE || item === NEEDLES;
+
+/** The seam of a job that sews: of the file over that of the library; 1 m, one row, tough laminate where neither says. */
+function seamOf(file: JobFile, base: Job | null, where: string): Result<JobSeam | null> {
   const given = (['lengthM', 'rows', 'cloth'] as const).filter((key) => file[key] !== undefined);
-  if (library === null || library.seamStepId === null) {
-    const isUnknown = library === null && file.from !== undefined;
+  const stepId = file.seamStep === undefined ? (base?.seam?.stepId ?? null) : file.seamStep;
+  if (stepId === null) {
+    const isUnknown = base === null && file.from !== undefined;
     return okUnless(isUnknown ? [] : given.map((key) => noSeam(file, `${where}.${key}`)), () => null);
   }
-  const cloth = file.cloth ?? DEFAULT_CLOTH;
+  const cloth = file.cloth ?? base?.seam?.cloth ?? DEFAULT_CLOTH;
   const known = STITCH_RATES.map((rate) => rate.cloth);
-  if (known.includes(cloth)) return ok({ lengthM: file.lengthM ?? 1, rowCount: file.rows ?? 1, cloth });
+  const lengthM = file.lengthM ?? base?.seam?.lengthM ?? 1;
+  if (known.includes(cloth)) return ok({ stepId, lengthM, rowCount: file.rows ?? base?.seam?.rowCount ?? 1, cloth });
   const of = { code: 'jobs.cloth-unknown', kind: 'cloth', name: cloth, known };
   return { ok: false, problems: [unknownName(of, `${where}.cloth`)] };
 }
@@ -126,7 +141,10 @@ function seamOf(file: JobFile, library: LibraryJob | null, where: string): Resul
 function stepIdProblems(file: JobFile, steps: readonly Step[], where: string): readonly Problem[] {
   const known = steps.map((step) => step.id);
   const twice = known.filter((id, index) => known.indexOf(id) < index);
-  const strange = steps.length === 0 ? [] : Object.keys(file.minutes ?? {}).filter((id) => !known.includes(id));
+  const unknown = (name: string, place: string) =>
+    steps.length === 0 || known.includes(name)
+      ? []
+      : [unknownName({ code: 'jobs.step-unknown', kind: 'step', name, known }, place)];
   return [
     ...twice.map((id) => ({
       code: 'jobs.step-twice',
@@ -135,11 +153,50 @@ function stepIdProblems(file: JobFile, steps: readonly Step[], where: string): r
       expected: 'one id for each step of a job',
       remedy: 'Rename one of them.',
     })),
-    ...strange.map((name) =>
-      unknownName({ code: 'jobs.step-unknown', kind: 'step', name, known }, `${where}.minutes.${name}`),
+    ...Object.keys(file.minutes ?? {}).flatMap((name) => unknown(name, `${where}.minutes.${name}`)),
+    ...Object.keys(file.amounts ?? {}).flatMap((name) => unknown(name, `${where}.amounts.${name}`)),
+    ...Object.keys(file.waits ?? {}).flatMap((name) => unknown(name, `${where}.waits.${name}`)),
+    ...steps.flatMap((step) => waitProblems(step, file, `${where}.waits.${step.id}`)),
+    ...(typeof file.seamStep === 'string' ? unknown(file.seamStep, `${where}.seamStep`) : []),
+    ...Object.keys(file.amounts ?? {}).flatMap((name) =>
+      steps.some(({ id, rate }) => id === name && rate === null) ? [noRate(name, `${where}.amounts.${name}`)] : [],
     ),
   ];
 }
+
+/** A wait of one's own needs one to change, and hours that still rise. */
+function waitProblems({ id, waitAfter }: Step, { waits }: JobFile, where: string): readonly Problem[] {
+  const own = waits?.[id];
+  if (own === undefined) return [];
+  const said = { where, remedy: 'Correct it, or give the whole wait with the step, as "waitAfter".' };
+  if (waitAfter === null)
+    return [
+      {
+        ...said,
+        code: 'jobs.no-wait',
+        what: `Nothing waits after the step "${id}".`,
+        expected: 'the id of a step with a wait',
+      },
+    ];
+  const { leastH, likelyH, mostH } = { ...waitAfter, ...own };
+  if (leastH <= likelyH && likelyH <= mostH) return [];
+  return [
+    {
+      ...said,
+      code: 'jobs.hours-order',
+      what: `The hours of the wait do not rise: ${leastH}, ${likelyH}, ${mostH}.`,
+      expected: 'hours that rise: least, then likely, then most',
+    },
+  ];
+}
+
+const noRate = (stepId: string, where: string): Problem => ({
+  code: 'jobs.no-rate',
+  where,
+  what: `The step "${stepId}" has no rate, so an amount says nothing about its minutes.`,
+  expected: 'the id of a step with a rate',
+  remedy: 'Give its minutes instead, under "minutes".',
+});
 
 const noSeam = (file: JobFile, where: string): Problem => ({
   code: 'jobs.no-seam',

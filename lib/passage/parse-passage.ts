@@ -4,8 +4,9 @@ import { parseJson } from './json-text.ts';
 import { forecastsFile, gpxTrackFile, passageFile } from './passage-file.ts';
 import type { Passage } from './passage.ts';
 import { readClock, readPerson, readSailing, readWork, type PassageSurroundings } from './read-parts.ts';
+import { readSails } from './read-sails.ts';
 import { isRaw, Reader } from './reader.ts';
-import { unknownKeyProblem } from './shape-problems.ts';
+import { unknownKeyProblem } from '../shape/index.ts';
 
 const REQUIRED = ['slatch', 'name', 'start', 'track', 'boat'] as const;
 
@@ -44,6 +45,7 @@ function readParts(reader: Reader, surroundings: PassageSurroundings): Passage |
   const { boat, start, track, ...sailing } = readSailing(reader, surroundings);
   const { jobs, locker, orders, ...work } = readWork(reader, boat);
   const forecasts = reader.part(forecastsFile, 'forecasts', []);
+  const sails = readSails(reader);
   const { settings, watchkeeper, ...person } = readPerson(reader, start);
   if (
     !name ||
@@ -54,6 +56,7 @@ function readParts(reader: Reader, surroundings: PassageSurroundings): Passage |
     !settings ||
     !jobs ||
     !locker ||
+    !sails ||
     !orders ||
     !forecasts ||
     !watchkeeper
@@ -68,6 +71,7 @@ function readParts(reader: Reader, surroundings: PassageSurroundings): Passage |
     watchkeeper,
     jobs,
     locker,
+    sails,
     orders,
     forecasts,
     settings,

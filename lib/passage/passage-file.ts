@@ -1,6 +1,8 @@
 /** The shape of a passage file (JSON, `"slatch": 1`). What refers to something else is checked after the shape. */
 import { z } from 'zod';
 import { jobFile } from '../jobs/index.ts';
+import { damageCaseFile } from '../sail/index.ts';
+import { LOCKER_KINDS, LOCKER_LIMITS } from '../stock/index.ts';
 
 /** No control characters: a passage may come by mail, and what it says is printed on terminals. */
 const text = z
@@ -127,17 +129,26 @@ export const watchkeeperFile = z.strictObject({
   bodyKg: z.number().min(30).max(250).exactOptional().describe('for energy, and rest after heavy work'),
 });
 
+const lockerAmount = z.number().min(0).max(LOCKER_LIMITS.most);
+
 export const lockerFile = z
   .array(
     z.strictObject({
       item: text,
       unit: text,
-      onBoard: z.number().min(0).max(1_000_000),
-      keep: z.number().min(0).max(1_000_000).exactOptional().describe('reserve never to go below; default 0'),
+      onBoard: lockerAmount.describe('on board now: what finished steps have used is off already'),
+      keep: lockerAmount.exactOptional().describe('reserve never to go below; default 0'),
+      kind: z
+        .enum(LOCKER_KINDS)
+        .exactOptional()
+        .describe('material (default) is used up, a tool comes back, a bar is cut'),
+      place: text.exactOptional().describe('where it is stowed'),
+      lengthMm: z.number().positive().max(LOCKER_LIMITS.longestBarMm).exactOptional().describe('of one bar'),
+      diameterMm: z.number().positive().max(LOCKER_LIMITS.thickestBarMm).exactOptional().describe('of one bar'),
       readyUtc: utc.exactOptional().describe('not to be used before this instant'),
     }),
   )
-  .max(500);
+  .max(LOCKER_LIMITS.mostLineCount);
 
 export const settingsFile = z.strictObject({
   wantedProbability: z.number().min(0).max(1).exactOptional(),
@@ -184,6 +195,7 @@ export const forbiddenFile = z
   )
   .max(200);
 const jobsFile = z.array(jobFile).max(60);
+export const sailsFile = z.array(damageCaseFile).max(8);
 
 /** The whole file. */
 export const passageFile = z.strictObject({
@@ -196,6 +208,7 @@ export const passageFile = z.strictObject({
   watchkeeper: watchkeeperFile.exactOptional(),
   jobs: jobsFile.exactOptional(),
   locker: lockerFile.exactOptional(),
+  sails: sailsFile.exactOptional().describe('sails, and what is torn or broken on them, as slatch damage reads it'),
   forbidden: forbiddenFile.exactOptional().describe('hours in which no job, or not this one, is worked'),
   forecasts: forecastsFile.exactOptional(),
   settings: settingsFile.exactOptional(),

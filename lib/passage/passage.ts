@@ -2,6 +2,7 @@ import type { Boat } from '../boat/index.ts';
 import type { Position } from '../geo/index.ts';
 import type { Job } from '../jobs/index.ts';
 import type { Watchkeeper } from '../person/index.ts';
+import type { DamageCaseFile } from '../sail/index.ts';
 import type { Locker } from '../stock/index.ts';
 import type { Track } from '../track/index.ts';
 import type { PlanOrders } from './orders.ts';
@@ -18,6 +19,8 @@ export interface Passage {
   readonly watchkeeper: Watchkeeper;
   readonly jobs: readonly Job[];
   readonly locker: Locker;
+  /** Sails and the damage on them; every tear can be placed. */
+  readonly sails: readonly DamageCaseFile[];
   readonly orders: PlanOrders;
   /** File names or addresses, relative ones as written. */
   readonly forecasts: readonly string[];

@@ -2,7 +2,7 @@ import type { Boat } from '../boat/index.ts';
 import { jobFile, makeJob, precedenceProblems, unknownName, type Job, type JobFile } from '../jobs/index.ts';
 import { okUnless, type Problem, type Result } from '../result/index.ts';
 import { twiceProblems } from './read-boat.ts';
-import { placeOf, readShape, type At } from './shape-problems.ts';
+import { placeOf, readShape, type At } from '../shape/index.ts';
 
 /** The jobs of a file and what in them is default. */
 export interface ReadJobs {

@@ -1,12 +1,13 @@
 import type { z } from 'zod';
 import type { Boat } from '../boat/index.ts';
-import { jobFile, makeJob, unknownName, type Job, type JobFile } from '../jobs/index.ts';
+import { jobFile, makeJob, readinessOf, unknownName, type Job, type JobFile } from '../jobs/index.ts';
 import { okUnless, type Problem, type Result } from '../result/index.ts';
 import { formatUtc, parseUtc } from '../time/index.ts';
 import { doneProblems, lockProblems } from './order-problems.ts';
 import type { ForbiddenTime, JobOrder, PlanOrders } from './orders.ts';
 import type { forbiddenFile, lockerFile } from './passage-file.ts';
-import { placeOf, type At } from './shape-problems.ts';
+import { lockerOf } from './read-locker.ts';
+import { placeOf, type At } from '../shape/index.ts';
 
 interface OrderParts {
   readonly rawJobs: readonly unknown[];
@@ -33,10 +34,15 @@ export function readOrders(
   const entries = entriesOf(parts.rawJobs, where.jobs);
   const jobIds = parts.rawJobs.flatMap(idOf);
   const forbidden = readForbidden(parts.forbidden, { where: where.forbidden, jobIds, problems });
-  const readyEpochMs = readyTimes(parts.locker, { where: where.locker, problems });
+  parts.locker.forEach(({ readyUtc }, index) => instantOf(readyUtc, `${where.locker}[${index}].readyUtc`, problems));
+  const asked = entries.map((entry) => ({ ...entry, order: orderOf(entry, problems) }));
+  const readyEpochMs = readyTimes(asked, parts.locker);
   const jobs = new Map<string, JobOrder>();
-  for (const entry of entries) {
-    const order = orderOf(entry, readyEpochMs, problems);
+  for (const entry of asked) {
+    const notBeforeEpochMs = latest([entry.order.notBeforeEpochMs, readyEpochMs.get(entry.file.id) ?? null]);
+    const whole = { ...entry.order, notBeforeEpochMs };
+    problems.push(...timeProblems(whole, entry.where));
+    const order = isEmpty(whole) ? null : whole;
     if (order !== null) jobs.set(entry.file.id, order);
     const found = { ...entry, order, forbidden, boat };
     problems.push(...doneProblems(found), ...lockProblems(found));
@@ -64,17 +70,16 @@ function entriesOf(rawJobs: readonly unknown[], at: At): Entry[] {
 const idOf = (raw: unknown): string[] =>
   typeof raw === 'object' && raw !== null && 'id' in raw && typeof raw.id === 'string' ? [raw.id] : [];
 
-/** The order of one job; null: there is none. Problems of its instants are added to `problems`. */
-function orderOf(entry: Entry, readyEpochMs: ReadonlyMap<string, number>, problems: Problem[]): JobOrder | null {
+/** The order of one job as the user gives it. Problems of its instants are added to `problems`. */
+function orderOf(entry: Entry, problems: Problem[]): JobOrder {
   const { file, job, where } = entry;
   const instant = (key: 'notBeforeUtc' | 'finishByUtc' | 'startUtc'): number | null =>
     instantOf(file[key], `${where}.${key}`, problems);
   const steps = job?.steps ?? [];
   const doneStepIds = file.doneSteps ?? [];
   const isDone = file.done === true || (steps.length > 0 && steps.every(({ id }) => doneStepIds.includes(id)));
-  const left = isDone ? [] : steps.filter(({ id }) => !doneStepIds.includes(id));
-  const order: JobOrder = {
-    notBeforeEpochMs: latest([instant('notBeforeUtc'), ...readyFor(left, readyEpochMs)]),
+  return {
+    notBeforeEpochMs: instant('notBeforeUtc'),
     finishByEpochMs: instant('finishByUtc'),
     lockedStartEpochMs: instant('startUtc'),
     lockedHandlingId: file.lockHandling ?? null,
@@ -83,8 +88,6 @@ function orderOf(entry: Entry, readyEpochMs: ReadonlyMap<string, number>, proble
     doneMin: file.doneMin ?? 0,
     tools: file.tools ?? [],
   };
-  problems.push(...timeProblems(order, where));
-  return isEmpty(order) ? null : order;
 }
 
 const isEmpty = (order: JobOrder): boolean =>
@@ -97,24 +100,17 @@ const isEmpty = (order: JobOrder): boolean =>
   order.doneMin === 0 &&
   order.tools.length === 0;
 
-/** Instants at which the items are ready that the unfinished steps need. */
-function readyFor(steps: Job['steps'], readyEpochMs: ReadonlyMap<string, number>): number[] {
-  const needs = steps.flatMap((step) => step.materials);
-  return needs.flatMap(({ item }) => readyEpochMs.get(itemKey(item)) ?? []);
-}
-
-/** Items are the same whatever their capitals, as in the locker. */
-const itemKey = (item: string): string => item.trim().toLowerCase();
-
+/** When what a job needs of the locker is ready, by its id; only jobs that have to wait for it. */
 function readyTimes(
+  entries: readonly (Entry & { readonly order: JobOrder })[],
   locker: OrderParts['locker'],
-  at: { readonly where: string; readonly problems: Problem[] },
 ): ReadonlyMap<string, number> {
-  const ready = locker.flatMap(({ item, readyUtc }, index): [string, number][] => {
-    const epochMs = instantOf(readyUtc, `${at.where}[${index}].readyUtc`, at.problems);
-    return epochMs === null ? [] : [[itemKey(item), epochMs]];
-  });
-  return new Map(ready);
+  const jobs = entries.flatMap(({ job }) => (job === null ? [] : [job]));
+  const progress = new Map(entries.map(({ file, order }) => [file.id, order]));
+  const found = readinessOf({ jobs, locker: lockerOf(locker), progress });
+  return new Map(
+    found.flatMap(({ jobId, fromEpochMs }): [string, number][] => (fromEpochMs === null ? [] : [[jobId, fromEpochMs]])),
+  );
 }
 
 function latest(instants: readonly (number | null)[]): number | null {

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import type { Problem, Result } from '../result/index.ts';
-import { placeOf, readShape, type At } from './shape-problems.ts';
+import { placeOf, readShape, type At } from '../shape/index.ts';
 
 export type Raw = Readonly<Record<string, unknown>>;
 

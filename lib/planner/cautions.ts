@@ -1,3 +1,4 @@
+import { goesByAir } from '../jobs/index.ts';
 import type { Preparation } from './prepare.ts';
 import type { Report } from './report.ts';
 
@@ -17,6 +18,7 @@ export function cautionsFor(preparation: Preparation, report: Report, notes: rea
     ...jobCautions(preparation, report),
     ...sailCaution(preparation, report),
     ...lockerCaution(preparation),
+    ...airCaution(preparation, report),
     ...positionCaution(report),
     ...notes,
   ];
@@ -63,6 +65,21 @@ function lockerCaution(preparation: Preparation): string[] {
     : [
         'The passage lists nothing in the locker, so parts and materials were not counted: lay them out before you start.',
       ];
+}
+
+/** Cures and soaks that go by an air temperature nobody knows. */
+function airCaution({ units, fromSlot, lag }: Preparation, { entries }: Report): string[] {
+  const { airC } = lag.conditionsAt(0).weather;
+  const isUnknown = airC.subarray(fromSlot).some((value) => Number.isNaN(value));
+  const waiting = entries.flatMap(({ placed }) => {
+    const unit = units[placed.unit];
+    const wait = unit?.block.waitAfter ?? null;
+    return unit !== undefined && placed.finishes && wait !== null && goesByAir(wait) ? [unit.job.name] : [];
+  });
+  if (!isUnknown || waiting.length === 0) return [];
+  return [
+    `The forecast does not hold all of the air temperature, so the wait after ${[...new Set(waiting)].join(', ')} was counted as in the coldest air in which it goes on. Look at the thermometer.`,
+  ];
 }
 
 function positionCaution(report: Report): string[] {

@@ -22,6 +22,7 @@ import type { Report } from './report.ts';
 import { exposurePoints, POINTS_PER_LOST_NM, tiredPoints } from './score.ts';
 import type { Placed, PlanState } from './state.ts';
 import { placedInOrder } from './state.ts';
+import { overAt } from './wait-table.ts';
 
 /** An entry of a plan whose earlier starts are asked about. */
 export interface AskedEntry {
@@ -62,7 +63,7 @@ export function notEarlier(asked: AskedEntry): StartStretch[] {
 export function earliestSlot({ problem, state, unit }: Pick<AskedEntry, 'problem' | 'state' | 'unit'>): number {
   return Math.max(
     problem.fromSlot,
-    ...unit.predecessors.map(({ unit: before, waitSlots }) => (state.finishedSlot[before] ?? 0) + waitSlots),
+    ...unit.predecessors.map((before) => overAt(before.waitSlots, state.finishedSlot[before.unit] ?? 0)),
   );
 }
 

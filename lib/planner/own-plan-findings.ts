@@ -1,3 +1,4 @@
+import { toolsLeft, type Job, type JobReadiness } from '../jobs/index.ts';
 import type { Finding, WorkSpan } from '../reasons/index.ts';
 import {
   broken,
@@ -21,12 +22,14 @@ import {
   toolFinding,
   twiceFinding,
 } from '../reasons/index.ts';
-import { materialsShort } from '../stock/index.ts';
+import { waitSlotsAt } from '../schedule/index.ts';
+import { itemKey } from '../stock/index.ts';
 import { MS_PER_MIN, slotEpochMs } from '../time/index.ts';
 import { effortRestMin, isHeavy } from './effort-rest.ts';
 import type { OwnPlan } from './own-plan-input.ts';
 import type { WalkedEntry } from './own-plan-walk.ts';
 import type { Preparation } from './prepare.ts';
+import { passageReadiness, shortsOf } from './readiness.ts';
 import type { Unit } from './problem.ts';
 
 /** Names of what is no job: sleep, in overlaps. */
@@ -34,7 +37,8 @@ const SLEEP_NAME = 'sleep';
 
 /** All that speaks against each walked entry, the weather left out; in the order of the entries. */
 export function ownFindings(preparation: Preparation, walked: readonly WalkedEntry[], own: OwnPlan): Finding[][] {
-  const facts = { preparation, walked, own };
+  const begunIds = [...new Set(walked.map(({ jobId }) => jobId))];
+  const facts = { preparation, walked, own, readiness: passageReadiness(preparation.passage, begunIds) };
   return walked.map((entry, index) =>
     broken([
       ...storeFindings(facts, entry, index),
@@ -51,6 +55,8 @@ interface Facts {
   readonly preparation: Preparation;
   readonly walked: readonly WalkedEntry[];
   readonly own: OwnPlan;
+  /** Jobs of the plan, each taking from the locker in the order it is begun. */
+  readonly readiness: readonly JobReadiness[];
 }
 
 function spanOf({ preparation }: Facts, entry: WalkedEntry): WorkSpan {
@@ -58,21 +64,11 @@ function spanOf({ preparation }: Facts, entry: WalkedEntry): WorkSpan {
   return { jobId: entry.jobId, startEpochMs: epochMs(entry.startSlot), endEpochMs: epochMs(entry.endSlot) };
 }
 
-/** Parts, told with the first entry of a job: jobs begun earlier in the plan have taken theirs. */
-function storeFindings({ preparation, walked }: Facts, entry: WalkedEntry, index: number): Finding[] {
-  const { locker, jobs } = preparation.passage;
+/** Parts and tools, told with the first entry of a job: jobs begun earlier in the plan have taken theirs. */
+function storeFindings({ walked, readiness }: Facts, entry: WalkedEntry, index: number): Finding[] {
   const isFirst = walked.findIndex((other) => other.jobId === entry.jobId) === index;
-  if (!isFirst || locker.items.length === 0) return [];
-  const needsOf = (jobId: string) =>
-    jobs.find((job) => job.id === jobId)?.steps.flatMap((step) => step.materials) ?? [];
-  const begun = [...new Set(walked.slice(0, index).map((other) => other.jobId))];
-  const own = needsOf(entry.jobId);
-  const items = new Set(own.map((need) => need.item));
-  const taken = begun.flatMap(needsOf).filter((need) => items.has(need.item));
-  const counted = materialsShort(locker, [...own, ...taken]);
-  // Units are checked when the passage is read.
-  if (!counted.ok) throw new Error(counted.problems[0].what);
-  return materialFindings(entry.jobId, counted.value);
+  const found = readiness.find(({ jobId }) => jobId === entry.jobId);
+  return isFirst && found !== undefined ? materialFindings(entry.jobId, shortsOf(found)) : [];
 }
 
 function clockFindings(facts: Facts, entry: WalkedEntry): Finding[] {
@@ -117,7 +113,7 @@ function beforeFinding(facts: Facts, entry: WalkedEntry, before: Unit['predecess
     beforeId: units[before.unit]?.job.id ?? '',
     startEpochMs: spanOf(facts, entry).startEpochMs,
     finishedEpochMs: finished === undefined ? null : spanOf(facts, finished).endEpochMs,
-    waitMin: before.waitSlots * grid.slotMin,
+    waitMin: waitSlotsAt(before.waitSlots, finished?.endSlot ?? 0) * grid.slotMin,
   });
 }
 
@@ -164,26 +160,31 @@ function settleFindings(facts: Facts, entry: WalkedEntry, index: number): Findin
   return [settleFinding(span, { freeFromEpochMs, settleMin, handlingId: entry.handling.id })];
 }
 
-/** Another job holds a shared tool from its first work to the end of its last wait. */
+/** Another job holds a tool that this one holds or uses, from its first work to the end of its last wait. */
 function toolFindings(facts: Facts, entry: WalkedEntry): Finding[] {
   const { orders, jobs } = facts.preparation.passage;
-  const tools = orders.jobs.get(entry.jobId)?.tools ?? [];
-  return tools.flatMap((tool) =>
-    jobs
-      .filter((job) => job.id !== entry.jobId && orders.jobs.get(job.id)?.tools.includes(tool) === true)
-      .flatMap((job) => {
-        const spans = facts.walked.filter((other) => other.jobId === job.id && other.unit !== null);
-        const [first] = spans;
-        const last = spans.at(-1);
-        if (first === undefined || last === undefined) return [];
-        const waitMs = last.finishes ? (last.unit?.block.waitAfterH ?? 0) * 60 * MS_PER_MIN : 0;
-        const held = {
-          startEpochMs: spanOf(facts, first).startEpochMs,
-          endEpochMs: spanOf(facts, last).endEpochMs + waitMs,
-        };
-        return [toolFinding(spanOf(facts, entry), { ...held, tool, byName: job.id })];
-      }),
-  );
+  const isHeld = (job: Job, tool: string): boolean =>
+    orders.jobs.get(job.id)?.tools.some((held) => itemKey(held) === itemKey(tool)) === true;
+  return jobs
+    .filter(({ id }) => id === entry.jobId)
+    .flatMap((job) => toolsLeft(job, orders.jobs))
+    .flatMap((tool) =>
+      jobs
+        .filter((job) => job.id !== entry.jobId && isHeld(job, tool))
+        .flatMap((job) => {
+          const spans = facts.walked.filter((other) => other.jobId === job.id && other.unit !== null);
+          const [first] = spans;
+          const last = spans.at(-1);
+          if (first === undefined || last === undefined) return [];
+          const waitSlots = last.finishes ? waitSlotsAt(last.unit?.waitSlots ?? 0, last.endSlot) : 0;
+          const waitMs = waitSlots * facts.preparation.grid.slotMin * MS_PER_MIN;
+          const held = {
+            startEpochMs: spanOf(facts, first).startEpochMs,
+            endEpochMs: spanOf(facts, last).endEpochMs + waitMs,
+          };
+          return [toolFinding(spanOf(facts, entry), { ...held, tool, byName: job.id })];
+        }),
+    );
 }
 
 /** Rest after heavy work of another job. */

@@ -11,7 +11,6 @@ import {
   strictestGate,
   ultradianU,
 } from '../person/index.ts';
-import { materialsShort } from '../stock/index.ts';
 import type { SlotGrid } from '../time/index.ts';
 import { MS_PER_H, MS_PER_MIN, slotEpochMs, slotGrid } from '../time/index.ts';
 import type { MeasuredTrack } from '../track/index.ts';
@@ -21,7 +20,8 @@ import { lagTable, sailNominal } from '../voyage/index.ts';
 import type { LookoutSettings, SparseTable, TableSettings } from '../windows/index.ts';
 import { blockSailStates, sparseTable, totalWeight, wholeBlockMin } from '../windows/index.ts';
 import type { NearestMiss } from './plan.ts';
-import { rounded } from './rounded.ts';
+import { excludedJobs } from './readiness.ts';
+import { type AirAlong, waitSlotsOf } from './wait-table.ts';
 import type { PersonAtSlot, PersonFacts, PlanningProblem, SleepList, Unit, UnitWork } from './problem.ts';
 
 /** The weather a plan is made on. */
@@ -89,7 +89,7 @@ export function prepare(passage: Passage, weather: PlanningWeather, nowEpochMs: 
     nominal,
     lag,
     excluded,
-    units: unitsOf(jobs, passage),
+    units: unitsOf(jobs, passage, { airC: lag.conditionsAt(0).weather.airC, slotMin: settings.slotMin }),
     person,
     start: personAtStart(passage, nominal, { fromSlot, person }),
   };
@@ -178,10 +178,9 @@ function openJobs({ jobs, orders }: Passage): Job[] {
   return jobs.filter((job) => orders.jobs.get(job.id)?.isDone !== true);
 }
 
-function unitsOf(jobs: readonly Job[], passage: Passage): Unit[] {
-  const lastUnit = new Map<string, { unit: number; waitSlots: number }>();
+function unitsOf(jobs: readonly Job[], passage: Passage, air: AirAlong): Unit[] {
+  const lastUnit = new Map<string, number>();
   const units: Omit<Unit, 'predecessors'>[] = [];
-  const slotsOf = (waitH: number): number => Math.ceil((waitH * 60) / passage.settings.slotMin);
   for (const job of jobs) {
     const order = passage.orders.jobs.get(job.id);
     let doneMin = order?.doneMin ?? 0;
@@ -193,12 +192,13 @@ function unitsOf(jobs: readonly Job[], passage: Passage): Unit[] {
       const handlings = handlingsOf(job, passage.boat.handlings);
       const sailStates = blockSailStates(job, whole.index);
       const totalWorkMin = leftOf(plannedWorkMin(block), doneMin);
-      units.push({ index, job, block, gate, handlings, sailStates, totalWorkMin });
-      lastUnit.set(job.id, { unit: index, waitSlots: slotsOf(block.waitAfterH) });
+      const waitSlots = waitSlotsOf(block.waitAfter, air);
+      units.push({ index, job, block, gate, handlings, sailStates, totalWorkMin, waitSlots });
+      lastUnit.set(job.id, index);
       doneMin = 0;
     }
   }
-  return units.map((unit) => ({ ...unit, predecessors: predecessorsOf(unit, { units, lastUnit, slotsOf }) }));
+  return units.map((unit) => ({ ...unit, predecessors: predecessorsOf(unit, units, lastUnit) }));
 }
 
 /** Work that has taken longer than planned is not over for that: a little is always left. */
@@ -221,17 +221,13 @@ function plannedWorkMin(block: Unit['block']): number {
 
 function predecessorsOf(
   unit: Omit<Unit, 'predecessors'>,
-  among: {
-    units: readonly Omit<Unit, 'predecessors'>[];
-    lastUnit: ReadonlyMap<string, { unit: number; waitSlots: number }>;
-    slotsOf: (waitH: number) => number;
-  },
+  units: readonly Omit<Unit, 'predecessors'>[],
+  lastUnit: ReadonlyMap<string, number>,
 ): Unit['predecessors'] {
-  const before = among.units[unit.index - 1];
-  if (before?.job.id === unit.job.id) {
-    return [{ unit: before.index, waitSlots: among.slotsOf(before.block.waitAfterH) }];
-  }
-  return unit.job.after.flatMap((id) => among.lastUnit.get(id) ?? []);
+  const before = units[unit.index - 1];
+  const indices =
+    before?.job.id === unit.job.id ? [before.index] : unit.job.after.flatMap((id) => lastUnit.get(id) ?? []);
+  return indices.map((index) => ({ unit: index, waitSlots: units[index]?.waitSlots ?? 0 }));
 }
 
 function handlingsOf(job: Job, handlings: readonly Handling[]): Handling[] {
@@ -252,49 +248,6 @@ function inCanonicalOrder(jobs: readonly Job[]): Job[] {
     if (job !== undefined) ordered.push(job);
   }
   return ordered;
-}
-
-function excludedJobs(passage: Passage): Map<string, NearestMiss> {
-  const excluded = new Map<string, NearestMiss>();
-  const taken = new Map<string, number>();
-  for (const job of passage.jobs.toSorted(byPriority)) {
-    const miss = materialMiss(job, passage, taken);
-    if (miss !== null) excluded.set(job.id, miss);
-  }
-  for (let before = -1; before !== excluded.size;) {
-    before = excluded.size;
-    for (const job of passage.jobs) {
-      const blocker = job.after.find((id) => excluded.has(id));
-      if (blocker !== undefined && !excluded.has(job.id)) excluded.set(job.id, precedenceMiss(blocker));
-    }
-  }
-  return excluded;
-}
-
-const noStart = { startUtc: null, handling: null, probability: null, bindingLimit: null } as const;
-
-/** Parts run short; jobs of higher priority take theirs first. */
-function materialMiss(job: Job, passage: Passage, taken: Map<string, number>): NearestMiss | null {
-  // A locker nobody has filled in is not an empty one.
-  if (passage.locker.items.length === 0) return null;
-  const needs = job.steps.flatMap((step) => step.materials);
-  const withTaken = needs.map((need) => ({ ...need, amount: need.amount + (taken.get(need.item) ?? 0) }));
-  const counted = materialsShort(passage.locker, withTaken);
-  // Units are checked when the passage is read.
-  if (!counted.ok) throw new Error(counted.problems[0].what);
-  const short = counted.value;
-  if (short.length > 0) {
-    const list = short.map((item) => `${item.item}: short by ${rounded(item.shortAmount, 1)} ${item.unit}`).join('; ');
-    const wouldHelp = 'Find more, use something else, or lower the reserve knowingly.';
-    return { reason: 'materials', ...noStart, text: `The locker does not hold enough. ${list}.`, wouldHelp };
-  }
-  for (const need of needs) taken.set(need.item, (taken.get(need.item) ?? 0) + need.amount);
-  return null;
-}
-
-function precedenceMiss(blocker: string): NearestMiss {
-  const text = `It comes after "${blocker}", which cannot be done.`;
-  return { reason: 'precedence', ...noStart, text, wouldHelp: `Solve "${blocker}" first.` };
 }
 
 function personFacts(passage: Passage, nominal: Course): PersonFacts {

@@ -2,6 +2,7 @@ import type { Handling } from '../boat/index.ts';
 import type { Block, Job } from '../jobs/index.ts';
 import type { PlanOrders } from '../passage/index.ts';
 import type { Gate, Homeostasis, Watchkeeper } from '../person/index.ts';
+import type { WaitSlots } from '../schedule/index.ts';
 import type { SlotGrid } from '../time/index.ts';
 import type { LagTable } from '../voyage/index.ts';
 import type { BlockTable, TableSettings } from '../windows/index.ts';
@@ -12,7 +13,9 @@ export interface Unit {
   readonly job: Job;
   readonly block: Block;
   /** Units that must be finished, and for how many slots, before this one starts. */
-  readonly predecessors: readonly { readonly unit: number; readonly waitSlots: number }[];
+  readonly predecessors: readonly { readonly unit: number; readonly waitSlots: WaitSlots }[];
+  /** Background wait after it, by the slot it begins where it goes by the air. */
+  readonly waitSlots: WaitSlots;
   /** Minutes at pace 1 of all its work. */
   readonly totalWorkMin: number;
   /** Sail states it may be worked in; empty: any. */

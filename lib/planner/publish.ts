@@ -14,7 +14,7 @@ import { nearestMissOf } from './nearest-miss.ts';
 import { notEarlier } from './not-earlier.ts';
 import type { Plan, PlanEntry, PlannedJob } from './plan.ts';
 import type { Preparation } from './prepare.ts';
-import { restEntries } from './rest-entries.ts';
+import { restEntries, waitEntries } from './rest-entries.ts';
 import { publishedFinding } from './published-finding.ts';
 import { rounded } from './rounded.ts';
 import { sleepFirst } from './sleep-first.ts';
@@ -52,7 +52,12 @@ export interface Publication {
 export function publish(publication: Publication): Plan {
   const { preparation, solution, forecast, nowEpochMs } = publication;
   const { passage, weather } = preparation;
-  const entries = [...workEntries(preparation, solution.report), ...restEntries(preparation, solution.report)];
+  const { report } = solution;
+  const entries = [
+    ...workEntries(preparation, report),
+    ...restEntries(preparation, report),
+    ...waitEntries(preparation, report),
+  ];
   return {
     seed: passage.settings.seed,
     madeAtUtc: formatUtc(nowEpochMs),

@@ -1,6 +1,7 @@
 import type { WorkMinutes } from '../jobs/index.ts';
 import type { Rehearsal, RehearsalEntry, RehearsedStep } from '../rehearsal/index.ts';
 import { rehearse, SOBOL_DIMENSION_COUNT } from '../rehearsal/index.ts';
+import { waitSlotsAt } from '../schedule/index.ts';
 import type { Course } from '../voyage/index.ts';
 import { conditionsAlong, sliceCourse } from '../voyage/index.ts';
 import { lookBackSlots, scanStep } from '../windows/index.ts';
@@ -54,7 +55,7 @@ function unitOf({ units }: Preparation, entry: Placed): Unit {
 function precedingEntries(placed: readonly Placed[], unit: Unit): RehearsalEntry['after'] {
   return unit.predecessors.flatMap((before) => {
     const entryIndex = placed.findIndex((other) => other.unit === before.unit && other.finishes);
-    return entryIndex < 0 ? [] : [{ entryIndex, waitSlots: before.waitSlots }];
+    return entryIndex < 0 ? [] : [{ entryIndex, waitSlotsFrom: (slot: number) => waitSlotsAt(before.waitSlots, slot) }];
   });
 }
 

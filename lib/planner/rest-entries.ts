@@ -6,8 +6,22 @@ import type { Preparation } from './prepare.ts';
 import type { PersonAtSlot } from './problem.ts';
 import type { Report } from './report.ts';
 import { rounded } from './rounded.ts';
+import { overAt } from './wait-table.ts';
 
 const LOOKOUT_SLOTS = 1;
+
+/** Background waits of a plan: soaks and cures that need nobody, to the end of its forecast at most. */
+export function waitEntries(preparation: Preparation, report: Report): PlanEntry[] {
+  return report.entries.flatMap(({ placed }) => {
+    const unit = preparation.units[placed.unit];
+    if (unit === undefined || !placed.finishes || unit.block.waitAfter === null) return [];
+    const overSlot = Math.min(overAt(unit.waitSlots, placed.endSlot), preparation.grid.slotCount - 1);
+    if (overSlot <= placed.endSlot) return [];
+    const span = { kind: 'wait', fromSlot: placed.endSlot, toSlot: overSlot } as const;
+    const stepIds = [unit.block.steps.at(-1)?.id ?? ''];
+    return [{ ...restEntry(preparation, report, span), jobId: unit.job.id, stepIds }];
+  });
+}
 
 /** Sleep of a plan, and the look round after each sleep, to the end of its horizon. */
 export function restEntries(preparation: Preparation, report: Report): PlanEntry[] {
@@ -28,7 +42,7 @@ export function restEntries(preparation: Preparation, report: Report): PlanEntry
 function restEntry(
   preparation: Preparation,
   report: Report,
-  rest: { kind: 'sleep' | 'lookout'; fromSlot: number; toSlot: number },
+  rest: { kind: 'sleep' | 'lookout' | 'wait'; fromSlot: number; toSlot: number },
 ): PlanEntry {
   const kssAt = (slotIndex: number): number => {
     const person = report.personBySlot[slotIndex - preparation.fromSlot];

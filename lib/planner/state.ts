@@ -1,6 +1,7 @@
 import type { Handling } from '../boat/index.ts';
 import { fullMask } from '../windows/index.ts';
 import type { PersonAtSlot, PlanningProblem, SlotSleep, Unit } from './problem.ts';
+import { overAt } from './wait-table.ts';
 
 /** One choice of a plan: this unit (or a session of it), in this way, from this slot. */
 export interface Decision {
@@ -100,7 +101,7 @@ export function readySlot(state: PlanState, problem: PlanningProblem, unit: Unit
   for (const { unit: before, waitSlots } of unit.predecessors) {
     const finished = state.finishedSlot[before] ?? -1;
     if (finished < 0) return null;
-    slot = Math.max(slot, finished + waitSlots);
+    slot = Math.max(slot, overAt(waitSlots, finished));
   }
   const last = state.placed?.placed;
   if (last?.unit === unit.index && unit.block.session !== null) {

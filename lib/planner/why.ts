@@ -3,9 +3,11 @@ import { whyNotEarlierText } from '../reasons/index.ts';
 import type { Preparation } from './prepare.ts';
 import type { Unit } from './problem.ts';
 import type { ReportedEntry } from './report.ts';
+import { rounded } from './rounded.ts';
 import { slotWording } from './slot-wording.ts';
 import type { Solution } from './solve.ts';
 import { placedInOrder } from './state.ts';
+import { overAt } from './wait-table.ts';
 import { amountText, limitWords } from './words.ts';
 
 /** One job of the plan being explained: its first unit and entry. */
@@ -65,8 +67,10 @@ function waitedFor({ preparation, solution, unit, entry }: Explained): string | 
   for (const { unit: index, waitSlots } of unit.predecessors) {
     const before = preparation.units[index];
     const finished = solution.state.finishedSlot[index] ?? -1;
-    if (before === undefined || entry.placed.startSlot > finished + waitSlots + 1) continue;
-    const waits = waitSlots === 0 ? 'is finished' : `has had its ${before.block.waitAfterH} h`;
+    const overSlot = overAt(waitSlots, Math.max(0, finished));
+    if (before === undefined || entry.placed.startSlot > overSlot + 1) continue;
+    const waitH = ((overSlot - finished) * preparation.grid.slotMin) / 60;
+    const waits = waitH === 0 ? 'is finished' : `has had its ${rounded(waitH, 1)} h`;
     return `It starts as soon as "${before.job.name}" ${waits}.`;
   }
   return null;

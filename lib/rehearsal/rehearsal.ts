@@ -29,7 +29,7 @@ export interface RehearsalEntry {
   /** Minutes to leave the work safe when it is broken off. */
   readonly makeSafeMin: number;
   /** Entries (by place in the list) whose work must be finished, and for how many slots, before this one begins. */
-  readonly after: readonly { readonly entryIndex: number; readonly waitSlots: number }[];
+  readonly after: readonly { readonly entryIndex: number; readonly waitSlotsFrom: (fromSlot: number) => number }[];
 }
 
 export interface RehearsalSettings {

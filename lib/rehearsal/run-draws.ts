@@ -94,9 +94,10 @@ function runDraw(works: readonly Work[], draw: Draw): void {
 /** Minutes from slot 0 until all that must come before is finished and waited for; null: some of it is not. */
 function readyAtMin(entry: RehearsalEntry, { settings, draws, w }: Draw): number | null {
   let readyMin = 0;
-  for (const { entryIndex, waitSlots } of entry.after) {
+  for (const { entryIndex, waitSlotsFrom } of entry.after) {
     const endMin = draws[entryIndex]?.endMin[w] ?? Number.NaN;
     if (Number.isNaN(endMin)) return null;
+    const waitSlots = waitSlotsFrom(Math.ceil(endMin / settings.slotMin));
     readyMin = Math.max(readyMin, endMin + waitSlots * settings.slotMin);
   }
   return readyMin;

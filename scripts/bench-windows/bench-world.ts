@@ -3,7 +3,7 @@ import type { Boat } from '../../lib/boat/index.ts';
 import { DEFAULT_HANDLINGS, DEFAULT_SAIL_STATES } from '../../lib/boat/index.ts';
 import type { CoursePoints, WeatherAlong } from '../../lib/forecast/index.ts';
 import type { Job, Step } from '../../lib/jobs/index.ts';
-import { NO_LIMITS, STEP_DEFAULTS } from '../../lib/jobs/index.ts';
+import { JOB_DEFAULTS, NO_LIMITS, STEP_DEFAULTS } from '../../lib/jobs/index.ts';
 import { MS_PER_H } from '../../lib/time/index.ts';
 import type { Course } from '../../lib/voyage/index.ts';
 
@@ -86,16 +86,10 @@ const step = (id: string, place: Step['place'], likelyMin: number): Step => ({
 
 /** A core of three steps that has every limit there is: on deck, aloft and overside, each with figures of its own. */
 export const BENCH_JOB: Job = {
+  ...JOB_DEFAULTS,
   id: 'all-limits',
   name: 'All limits',
-  from: null,
-  priorityWeight: 5,
-  after: [],
-  sailStates: [],
   handlings: ['run-off', 'heave-to'],
   steps: [step('deck', 'deck', 20), step('aloft', 'aloft', 30), step('overside', 'overside', 25)],
-  seam: null,
-  cautions: [],
-  pointOfNoReturn: null,
-  provenance: 'invented',
+  provenance: { '*': 'invented' },
 };

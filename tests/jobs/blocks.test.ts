@@ -1,6 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { blocksOf, DEFAULT_SESSION, NO_LIMITS, STEP_DEFAULTS, type Job, type Step } from '../../lib/jobs/index.ts';
+import {
+  blocksOf,
+  DEFAULT_SESSION,
+  JOB_DEFAULTS,
+  NO_LIMITS,
+  STEP_DEFAULTS,
+  WAIT_DEFAULTS,
+  type Job,
+  type Step,
+} from '../../lib/jobs/index.ts';
 
 const step = (id: string, more: Partial<Step> = {}): Step => ({
   ...STEP_DEFAULTS,
@@ -13,18 +22,12 @@ const step = (id: string, more: Partial<Step> = {}): Step => ({
 });
 
 const jobOf = (...steps: readonly Step[]): Job => ({
+  ...JOB_DEFAULTS,
   id: 'job',
   name: 'Job',
-  from: null,
-  priorityWeight: 5,
-  after: [],
-  sailStates: [],
   handlings: ['run-off'],
   steps,
-  seam: null,
-  cautions: [],
-  pointOfNoReturn: null,
-  provenance: 'test',
+  provenance: { '*': 'test' },
 });
 
 const idsOf = (job: Job): readonly (readonly string[])[] =>
@@ -40,16 +43,21 @@ describe('blocksOf', () => {
   });
 
   it('a soak after a step: ends a block and is its wait', () => {
-    const job = jobOf(step('oil', { waitAfter: { kind: 'soak', leastH: 6, likelyH: 14, mostH: 48 } }), step('turn'));
-    expect(blocksOf(job).map(({ index, waitAfterH }) => [index, waitAfterH])).toEqual([
+    const job = jobOf(
+      step('oil', { waitAfter: { ...WAIT_DEFAULTS, kind: 'soak', leastH: 6, likelyH: 14, mostH: 48 } }),
+      step('turn'),
+    );
+    expect(blocksOf(job).map(({ index, waitAfter }) => [index, waitAfter?.likelyH])).toEqual([
       [0, 14],
-      [1, 0],
+      [1, undefined],
     ]);
   });
 
   it('a cure after the last step: waits after the only block', () => {
-    const job = jobOf(step('bond', { waitAfter: { kind: 'cure', leastH: 6, likelyH: 16, mostH: 36 } }));
-    expect(blocksOf(job).map(({ waitAfterH }) => waitAfterH)).toEqual([16]);
+    const job = jobOf(
+      step('bond', { waitAfter: { ...WAIT_DEFAULTS, kind: 'cure', leastH: 6, likelyH: 16, mostH: 36 } }),
+    );
+    expect(blocksOf(job).map(({ waitAfter }) => waitAfter?.likelyH)).toEqual([16]);
   });
 
   it('one step that cannot be stopped anywhere: the block cannot be divided', () => {

@@ -96,4 +96,17 @@ describe('precedenceProblems', () => {
       'jobs.after-unknown jobs[0].after[1]',
     ]);
   });
+
+  it('a wait of its own: kept warm, other hours; the rest stays', () => {
+    const job = made({ id: 'a', from: 'fastener-oil', waits: { oil: { likelyH: 20, keptAtC: 25 } } });
+    expect(job.steps[0]?.waitAfter).toMatchObject({ kind: 'soak', leastH: 6, likelyH: 20, mostH: 48, keptAtC: 25 });
+  });
+
+  it.each([
+    ['of a step that has none', 'fuel-filter', { change: { keptAtC: 20 } }, 'jobs.no-wait'],
+    ['of a step that is none', 'fuel-filter', { chnge: { keptAtC: 20 } }, 'jobs.step-unknown'],
+    ['with hours that fall', 'fastener-oil', { oil: { likelyH: 60 } }, 'jobs.hours-order'],
+  ] as const)('a wait %s: refused', (_, from, waits, code) => {
+    expect(makeJob({ id: 'a', from, waits }, 'jobs[0]')).toMatchObject({ ok: false, problems: [{ code }] });
+  });
 });

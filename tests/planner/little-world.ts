@@ -2,7 +2,7 @@
 import type { Levels, SpeedRow } from '../../lib/boat/index.ts';
 import { DEFAULT_HANDLINGS, DEFAULT_SAIL_STATES } from '../../lib/boat/index.ts';
 import type { CoursePoints, WeatherAlong } from '../../lib/forecast/index.ts';
-import type { Job, Step, StepLimits } from '../../lib/jobs/index.ts';
+import { JOB_DEFAULTS, STEP_DEFAULTS, type Job, type Step, type StepLimits } from '../../lib/jobs/index.ts';
 import type { Passage, Settings } from '../../lib/passage/index.ts';
 import { DEFAULT_TIME_FACTORS } from '../../lib/person/index.ts';
 import type { PlanningWeather } from '../../lib/planner/prepare.ts';
@@ -104,6 +104,7 @@ export const NO_STEP_LIMITS: StepLimits = {
 /** A step of a fixed length that cannot be interrupted, on deck, by anyone awake. */
 export function littleStep(id: string, lengthMin: number, limits: Partial<StepLimits> = {}): Step {
   return {
+    ...STEP_DEFAULTS,
     id,
     name: id,
     place: 'deck',
@@ -125,18 +126,11 @@ export function littleStep(id: string, lengthMin: number, limits: Partial<StepLi
 
 export function littleJob(id: string, steps: readonly Step[], rest: Partial<Job> = {}): Job {
   return {
+    ...JOB_DEFAULTS,
     id,
     name: id,
-    from: null,
-    priorityWeight: 5,
-    after: [],
-    sailStates: [],
-    handlings: ['hold-course'],
     steps,
-    seam: null,
-    cautions: [],
-    pointOfNoReturn: null,
-    provenance: 'invented',
+    provenance: { '*': 'invented' },
     ...rest,
   };
 }
@@ -207,6 +201,7 @@ export function littlePassage(
       bodyKg: 80,
     },
     jobs,
+    sails: [],
     locker: { items: [] },
     orders: { jobs: new Map(), forbidden: [] },
     forecasts: [],

@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import { WAIT_DEFAULTS } from '../../lib/jobs/index.ts';
+import { LOCKER_ITEM_DEFAULTS } from '../../lib/stock/index.ts';
 import { at, check, hour, rulesOf } from './check-own.ts';
 import { littleJob, littleStep } from './little-world.ts';
 
@@ -55,7 +57,10 @@ describe('rules that no weather decides', () => {
   });
 
   test('before its wait is over: two of four hours', () => {
-    const cure = { ...littleStep('glue', 60), waitAfter: { kind: 'cure', leastH: 4, likelyH: 4, mostH: 4 } as const };
+    const cure = {
+      ...littleStep('glue', 60),
+      waitAfter: { ...WAIT_DEFAULTS, kind: 'cure', leastH: 4, likelyH: 4, mostH: 4 } as const,
+    };
     const checked = check(
       [littleJob('glue', [cure]), hour('fit', { after: ['glue'] })],
       [
@@ -163,7 +168,7 @@ describe('rules that no weather decides', () => {
       {
         change: (passage) => ({
           ...passage,
-          locker: { items: [{ item: 'twine', unit: 'm', onBoardAmount: 18, keepAmount: 3 }] },
+          locker: { items: [{ ...LOCKER_ITEM_DEFAULTS, item: 'twine', unit: 'm', onBoardAmount: 18, keepAmount: 3 }] },
         }),
       },
     );

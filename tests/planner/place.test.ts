@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { WAIT_DEFAULTS } from '../../lib/jobs/index.ts';
 import type { Job } from '../../lib/jobs/index.ts';
 import type { Passage } from '../../lib/passage/index.ts';
 import type { Placement } from '../../lib/planner/place.ts';
@@ -68,17 +69,20 @@ describe('precedence', () => {
   });
 
   test('keeps the wait after a step, and between the jobs of one chain', () => {
-    const soaked = { ...littleStep('soak', 60), waitAfter: { kind: 'soak' as const, leastH: 1, likelyH: 2, mostH: 3 } };
+    const soaked = {
+      ...littleStep('soak', 60),
+      waitAfter: { ...WAIT_DEFAULTS, kind: 'soak' as const, leastH: 1, likelyH: 2, mostH: 3 },
+    };
     const waiting = problemFor([
       littleJob('soaking', [soaked, littleStep('turn', 30)]),
       littleJob('last', [littleStep('x', 30)], { after: ['soaking'] }),
     ]);
     const soaking = placedState(put(waiting, startOfPlan(waiting), [0, 0]));
-    // Ends at slot 6; two hours are twelve slots.
-    expect(refusal(put(waiting, soaking, [1, 17]))).toBe('precedence');
-    const turned = placedState(put(waiting, soaking, [1, 18]));
-    expect(refusal(put(waiting, turned, [2, 20]))).toBe('precedence');
-    expect(refusal(put(waiting, turned, [2, 21]))).toBe('none');
+    // Ends at slot 6; P80 of 1, 2, 3 h is 2 h + 0.8416 · 20 min = 137 min: fourteen slots.
+    expect(refusal(put(waiting, soaking, [1, 19]))).toBe('precedence');
+    const turned = placedState(put(waiting, soaking, [1, 20]));
+    expect(refusal(put(waiting, turned, [2, 22]))).toBe('precedence');
+    expect(refusal(put(waiting, turned, [2, 23]))).toBe('none');
   });
 });
 

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Job } from '../../lib/jobs/index.ts';
 import { probabilityOf } from '../../lib/planner/report.ts';
+import { LOCKER_ITEM_DEFAULTS } from '../../lib/stock/index.ts';
 import type { LittleWeather } from './little-world.ts';
 import { littleJob, littlePassage, littleStep, littleWeather, onlyNoGo, withBoatSpeed } from './little-world.ts';
 import { planLittle } from './plan-little.ts';
@@ -74,7 +75,10 @@ describe('jobs no weather can help', () => {
   const planWith = (jobs: readonly Job[]) => {
     const passage = withBoatSpeed(littlePassage(jobs), 0);
     return planLittle(
-      { ...passage, locker: { items: [{ item: 'twine', unit: 'm', onBoardAmount: 10, keepAmount: 2 }] } },
+      {
+        ...passage,
+        locker: { items: [{ ...LOCKER_ITEM_DEFAULTS, item: 'twine', unit: 'm', onBoardAmount: 10, keepAmount: 2 }] },
+      },
       littleWeather([calm], 40),
     ).plan;
   };

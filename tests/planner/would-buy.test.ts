@@ -5,6 +5,7 @@ import { windowSearch } from '../../lib/planner/prepare-windows.ts';
 import { prepare } from '../../lib/planner/prepare.ts';
 import { wouldBuyFor } from '../../lib/planner/would-buy.ts';
 import { findWindows } from '../../lib/windows/index.ts';
+import { LOCKER_ITEM_DEFAULTS } from '../../lib/stock/index.ts';
 import type { LittleWeather } from './little-world.ts';
 import { littleJob, littlePassage, littleStep, littleWeather, onlyNoGo, withBoatSpeed } from './little-world.ts';
 import { atHour } from './orders.ts';
@@ -50,7 +51,7 @@ describe('what would buy a window', () => {
 
   test('a job without its parts is not helped by weather', () => {
     const needs = { ...job(12), steps: job(12).steps.map((step) => ({ ...step, materials: [TWINE] })) };
-    const locker = { items: [{ item: 'twine', unit: 'm', onBoardAmount: 1, keepAmount: 0 }] };
+    const locker = { items: [{ ...LOCKER_ITEM_DEFAULTS, item: 'twine', unit: 'm', onBoardAmount: 1, keepAmount: 0 }] };
     expect(bought(needs, (passage) => ({ ...passage, locker }))).toEqual([]);
   });
 });

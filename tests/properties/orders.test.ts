@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { WAIT_DEFAULTS } from '../../lib/jobs/index.ts';
 import type { JobOrder, Passage } from '../../lib/passage/index.ts';
 import { prepare, problemOf } from '../../lib/planner/prepare.ts';
 import { searchPlan } from '../../lib/planner/search.ts';
@@ -109,7 +110,10 @@ describe('orders', { timeout: 60_000 }, () => {
   });
 
   test('a tool held through a cure keeps the other job that needs it waiting', () => {
-    const curing = { ...littleStep('glue', 60), waitAfter: { kind: 'cure' as const, leastH: 2, likelyH: 2, mostH: 2 } };
+    const curing = {
+      ...littleStep('glue', 60),
+      waitAfter: { ...WAIT_DEFAULTS, kind: 'cure' as const, leastH: 2, likelyH: 2, mostH: 2 },
+    };
     const jobs = [littleJob('a', [curing], { priorityWeight: 9 }), job('b')];
     const order = { tools: ['clamp'] };
     let both = 0;

@@ -93,7 +93,7 @@ describe('delays', () => {
     const first = core('a', { startSlot: 0, lengthMin: 35, broken: never(1) });
     const next = {
       ...core('b', { startSlot: 5, lengthMin: 10, broken: never(1) }),
-      after: [{ entryIndex: 0, waitSlots: 6 }],
+      after: [{ entryIndex: 0, waitSlotsFrom: () => 6 }],
     };
     expect(rehearse([first, next], settingsFor(1)).entries[1]).toMatchObject({
       lateProbability: 1,
@@ -105,7 +105,7 @@ describe('delays', () => {
     const broken = { ...core('a', { startSlot: 0, lengthMin: 60, broken: brokenFrom([4]) }), makeSafeMin: 25 };
     const after = {
       ...core('b', { startSlot: 6, lengthMin: 10, broken: never(1) }),
-      after: [{ entryIndex: 0, waitSlots: 0 }],
+      after: [{ entryIndex: 0, waitSlotsFrom: () => 0 }],
     };
     const free = core('c', { startSlot: 6, lengthMin: 10, broken: never(1) });
     const { entries } = rehearse([broken, after, free], settingsFor(1));

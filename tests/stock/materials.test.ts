@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { materialsShort, type Locker } from '../../lib/stock/index.ts';
+import { LOCKER_ITEM_DEFAULTS, materialsShort, type Locker } from '../../lib/stock/index.ts';
 
 const locker: Locker = {
   items: [
-    { item: 'waxed twine', unit: 'm', onBoardAmount: 60, keepAmount: 15 },
-    { item: 'epoxy', unit: 'ml', onBoardAmount: 30, keepAmount: 40 },
+    { ...LOCKER_ITEM_DEFAULTS, item: 'waxed twine', unit: 'm', onBoardAmount: 60, keepAmount: 15 },
+    { ...LOCKER_ITEM_DEFAULTS, item: 'epoxy', unit: 'ml', onBoardAmount: 30, keepAmount: 40 },
   ],
 };
 const short = (needs: Parameters<typeof materialsShort>[1]): unknown => {
@@ -35,7 +35,9 @@ describe('materialsShort', () => {
   });
 
   it('needs that make a tenth plus two tenths of the three tenths there: rounding is not a shortage', () => {
-    const tenths: Locker = { items: [{ item: 'tape', unit: 'm', onBoardAmount: 0.3, keepAmount: 0 }] };
+    const tenths: Locker = {
+      items: [{ ...LOCKER_ITEM_DEFAULTS, item: 'tape', unit: 'm', onBoardAmount: 0.3, keepAmount: 0 }],
+    };
     const result = materialsShort(tenths, [
       { item: 'tape', amount: 0.1, unit: 'm' },
       { item: 'tape', amount: 0.2, unit: 'm' },

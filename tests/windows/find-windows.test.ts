@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { WAIT_DEFAULTS } from '../../lib/jobs/index.ts';
 import { DEFAULT_HANDLINGS } from '../../lib/boat/index.ts';
 import type { Conditions } from '../../lib/voyage/index.ts';
 import type { JobWindows, WindowSearch } from '../../lib/windows/index.ts';
@@ -184,7 +185,7 @@ describe('windows of work in sessions', () => {
 });
 
 describe('windows around a background wait', () => {
-  const soak = { kind: 'soak', leastH: 2, likelyH: 4, mostH: 8 } as const;
+  const soak = { ...WAIT_DEFAULTS, kind: 'soak', leastH: 2, likelyH: 4, mostH: 8 } as const;
   const freeing = littleJob('freeing', [
     { ...littleStep('oil', 20, { deckWindKn: onlyNoGo(15) }), safePointAfter: false, waitAfter: soak },
     littleStep('turn', 60, { deckWindKn: onlyNoGo(15) }),

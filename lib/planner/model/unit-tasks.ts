@@ -1,6 +1,8 @@
 import type { Handling } from '../../boat/index.ts';
+import { toolsLeft } from '../../jobs/index.ts';
 import { alertnessAtKss, tiredFactorRatio, type Gate } from '../../person/index.ts';
-import type { Choice, ChoiceGate, Task } from '../../schedule/index.ts';
+import type { Choice, ChoiceGate, Task, WaitSlots } from '../../schedule/index.ts';
+import { itemKey } from '../../stock/index.ts';
 import type { PlanningProblem, Unit, UnitWork } from '../problem.ts';
 import { effortRestMin, isHeavy } from '../effort-rest.ts';
 import { POINTS_PER_WAITING_H } from '../score.ts';
@@ -61,7 +63,10 @@ export function unitTask(making: TaskMaking, unit: Unit, conditional: boolean): 
   );
   return {
     unitCount: division.unitCount,
-    after: unit.predecessors.map((before) => ({ task: before.unit, waitSlots: before.waitSlots })),
+    after: unit.predecessors.map((before) => ({
+      task: before.unit,
+      waitSlots: ofTheSearch(problem, before.waitSlots),
+    })),
     choices,
     restSlots: Math.ceil((unit.block.session?.restMin ?? 0) / problem.grid.slotMin),
     holds: mergedHolds([...heldTools(problem, unit), ...heldByEffort(problem, unit)]),
@@ -69,13 +74,14 @@ export function unitTask(making: TaskMaking, unit: Unit, conditional: boolean): 
   };
 }
 
-/** Tools stay with a unit until its background wait is over: other jobs that need one of them do not start before. */
-function heldTools({ units, orders, grid }: PlanningProblem, unit: Unit): Hold[] {
-  const slots = Math.ceil((unit.block.waitAfterH * 60) / grid.slotMin);
+/** Tools a job holds stay with a unit until its wait is over: jobs that hold or use one of them do not start before. */
+function heldTools(problem: PlanningProblem, unit: Unit): Hold[] {
+  const { units, orders } = problem;
+  const slots = ofTheSearch(problem, unit.waitSlots);
   const tools = orders.jobs.get(unit.job.id)?.tools ?? [];
-  if (slots === 0 || tools.length === 0) return [];
+  if (unit.block.waitAfter === null || tools.length === 0) return [];
   return units
-    .filter(({ job }) => job.id !== unit.job.id && sharesTool(orders.jobs.get(job.id)?.tools ?? [], tools))
+    .filter(({ job }) => job.id !== unit.job.id && sharesTool(toolsLeft(job, orders.jobs), tools))
     .map(({ index }) => ({ task: index, slots }));
 }
 
@@ -90,15 +96,21 @@ function heldByEffort({ units, grid, person }: PlanningProblem, unit: Unit): Hol
 
 type Hold = NonNullable<Task['holds']>[number];
 
-/** The longest hold on each task. */
+/** Every hold once; of those of fixed length on one task the longest. */
 function mergedHolds(holds: readonly Hold[]): Hold[] {
   const longest = new Map<number, number>();
-  for (const { task, slots } of holds) longest.set(task, Math.max(slots, longest.get(task) ?? 0));
-  return [...longest].map(([task, slots]) => ({ task, slots }));
+  const byInstant = holds.filter(({ slots }) => typeof slots !== 'number');
+  for (const { task, slots } of holds)
+    if (typeof slots === 'number') longest.set(task, Math.max(slots, longest.get(task) ?? 0));
+  return [...[...longest].map(([task, slots]) => ({ task, slots })), ...byInstant];
 }
 
+/** The wait as the search counts slots: from the first of the plan. */
+const ofTheSearch = ({ fromSlot, untilSlot }: PlanningProblem, wait: WaitSlots): WaitSlots =>
+  typeof wait === 'number' ? wait : wait.subarray(fromSlot, untilSlot + 1);
+
 const sharesTool = (own: readonly string[], held: readonly string[]): boolean =>
-  own.some((tool) => held.includes(tool));
+  own.some((tool) => held.some((other) => itemKey(other) === itemKey(tool)));
 
 function statesFor({ sails }: TaskMaking, unit: Unit, handling: Handling): string[] {
   return sails.sailStateIds.filter(

@@ -1,10 +1,13 @@
-/** How fast one row is sewn by hand. */
+/** How fast one row is sewn by hand, and with which needle. */
 export interface StitchRate {
   readonly cloth: string;
   readonly name: string;
   readonly slowMPerH: number;
   readonly likelyMPerH: number;
   readonly fastMPerH: number;
+  /** Diameter of the needle. Its number is no safe figure: makers count both ways. */
+  readonly needleLeastMm: number;
+  readonly needleMostMm: number;
   readonly provenance: string;
 }
 
@@ -18,6 +21,8 @@ export const STITCH_RATES: readonly StitchRate[] = [
     slowMPerH: 0.2,
     likelyMPerH: 0.3,
     fastMPerH: 0.45,
+    needleLeastMm: 1.6,
+    needleMostMm: 2,
     provenance: `${PRACTICE}: about a foot an hour, one stitch a minute at 5 mm`,
   },
   {
@@ -26,6 +31,8 @@ export const STITCH_RATES: readonly StitchRate[] = [
     slowMPerH: 0.3,
     likelyMPerH: 0.45,
     fastMPerH: 0.6,
+    needleLeastMm: 1.4,
+    needleMostMm: 1.8,
     provenance: PRACTICE,
   },
   {
@@ -34,6 +41,8 @@ export const STITCH_RATES: readonly StitchRate[] = [
     slowMPerH: 0.4,
     likelyMPerH: 0.6,
     fastMPerH: 0.9,
+    needleLeastMm: 1.2,
+    needleMostMm: 1.6,
     provenance: PRACTICE,
   },
   {
@@ -42,6 +51,8 @@ export const STITCH_RATES: readonly StitchRate[] = [
     slowMPerH: 0.7,
     likelyMPerH: 1,
     fastMPerH: 1.5,
+    needleLeastMm: 1,
+    needleMostMm: 1.3,
     provenance: PRACTICE,
   },
   {
@@ -50,6 +61,8 @@ export const STITCH_RATES: readonly StitchRate[] = [
     slowMPerH: 1.2,
     likelyMPerH: 2,
     fastMPerH: 3,
+    needleLeastMm: 0.8,
+    needleMostMm: 1,
     provenance: PRACTICE,
   },
   {
@@ -58,6 +71,8 @@ export const STITCH_RATES: readonly StitchRate[] = [
     slowMPerH: 0.5,
     likelyMPerH: 0.8,
     fastMPerH: 1.2,
+    needleLeastMm: 1.2,
+    needleMostMm: 1.6,
     provenance: PRACTICE,
   },
   {
@@ -66,6 +81,8 @@ export const STITCH_RATES: readonly StitchRate[] = [
     slowMPerH: 0.15,
     likelyMPerH: 0.25,
     fastMPerH: 0.4,
+    needleLeastMm: 2,
+    needleMostMm: 2,
     provenance: PRACTICE,
   },
 ];

@@ -1,0 +1,98 @@
+import type { LibraryEntry } from './entry.ts';
+import { AS_SHE_GOES, CLIP, PRACTICE, seenAMile, settle } from './shared.table.ts';
+import { ANY_STATE, limits, minutes } from './write.ts';
+
+export const PREPARATION_JOBS: readonly LibraryEntry[] = [
+  {
+    id: 'settle',
+    name: 'Settle the boat in a working handling',
+    group: 'preparation',
+    sailStates: ANY_STATE,
+    handlings: ['run-off', 'heave-to', 'fore-reach', 'motor-to-wind', 'lie-ahull'],
+    steps: [settle],
+    cautions: ['Rig the preventer before running off.', 'The boom may cross while she alters: stay low and aft of it.'],
+    pointOfNoReturn: null,
+    safePoints: ['At any time.'],
+    turnBack: 'Go back to the course.',
+    goesWith: ['preventer', 'stow-trim'],
+    provenance: PRACTICE,
+  },
+  {
+    id: 'preventer',
+    name: 'Rig or strike a boom preventer',
+    group: 'preparation',
+    sailStates: ANY_STATE,
+    handlings: ['run-off', 'broad-reach', 'fore-reach'],
+    steps: [
+      {
+        id: 'lead',
+        name: 'Lead a line outside all to the bow and back, take up',
+        place: 'foredeck',
+        work: minutes(4, 8, 15),
+        stop: 'anywhere',
+        effort: 'light',
+        hands: 'gross',
+        limits: seenAMile(limits([18, 25, 35], [2.5, 3.5, 5])),
+        session: { resumeMin: 2 },
+        clipTo: CLIP.deck,
+        instructions: [
+          'Clip on to windward before you leave the cockpit.',
+          'Lead the line from the boom end outside shrouds and rails to a bow block, and back to a winch in the cockpit.',
+          'Ease the sheet a little, take up the preventer, harden the sheet against it.',
+          'To strike it: sheet in first, then ease the line from the cockpit.',
+        ],
+      },
+    ],
+    cautions: [
+      'Clip on to windward.',
+      'Never stand inside the sweep of the boom.',
+      'Water comes over the bow: go low.',
+    ],
+    pointOfNoReturn: null,
+    safePoints: ['At any time.'],
+    turnBack: 'Sheet the boom in hard and leave the line for later.',
+    checksAfter: [
+      { afterMin: 15, look: 'Boom held from both sides; the line is clear of shrouds, rail and stanchions.' },
+      { afterMin: 60, look: 'Chafe at the bow block and the boom end.' },
+    ],
+    goesWith: ['settle', 'pole'],
+    provenance: PRACTICE,
+  },
+  {
+    id: 'stow-trim',
+    name: 'Move weights, stow and trim her',
+    group: 'preparation',
+    sailStates: ANY_STATE,
+    handlings: AS_SHE_GOES,
+    steps: [
+      {
+        id: 'shift',
+        name: 'Shift the weights and lash them',
+        place: 'below',
+        work: minutes(10, 25, 60),
+        stop: 'anywhere',
+        effort: 'moderate',
+        hands: 'gross',
+        limits: limits([25, 35, 45], [3, 4, 5], { daylight: 'not-needed' }),
+        darkFactorRatio: 1,
+        session: { resumeMin: 1 },
+        instructions: [
+          'Think first which work needs room and light, and clear that place.',
+          'Carry small loads, low and on the uphill side; one hand for the boat.',
+          'Lash each thing before you fetch the next.',
+          'Lay out tools and parts for the coming job where one arm reaches them.',
+        ],
+      },
+    ],
+    cautions: ['Lift with straight back; a load that slides is let go, not caught.', 'Keep the way to the hatch free.'],
+    pointOfNoReturn: null,
+    safePoints: ['At any time, once what has been moved is lashed.'],
+    turnBack: 'Lash what is loose where it lies.',
+    checksAfter: [
+      { afterMin: 15, look: 'Nothing shifts; she heels and trims as meant.' },
+      { afterMin: 60, look: 'Lashings below, and the bilge.' },
+    ],
+    goesWith: ['settle'],
+    provenance: PRACTICE,
+  },
+];

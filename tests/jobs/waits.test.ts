@@ -1,0 +1,48 @@
+import { describe, expect, it } from 'vitest';
+import { goesByAir, WAIT_DEFAULTS, waitP80H, waitRateRatio, type BackgroundWait } from '../../lib/jobs/index.ts';
+
+const cure: BackgroundWait = {
+  ...WAIT_DEFAULTS,
+  kind: 'cure',
+  leastH: 6,
+  likelyH: 12,
+  mostH: 18,
+  halvesPerC: 10,
+  floorC: 13,
+};
+
+describe('background waits', () => {
+  it('counted at their P80: mean and 0.8416 standard deviations where nothing is skewed', () => {
+    // Normal quantile of 0.8: published tables; PERT: mean (6 + 4 · 12 + 18) / 6, sd (18 − 6) / 6.
+    expect(waitP80H(cure)).toBeCloseTo(12 + 0.841621 * 2, 4);
+  });
+
+  it('a skewed wait: later than its mean, before its longest', () => {
+    const soak = waitP80H({ leastH: 6, likelyH: 14, mostH: 48 });
+    expect(soak).toBeGreaterThan((6 + 4 * 14 + 48) / 6);
+    expect(soak).toBeLessThan(48);
+  });
+
+  it('warmer by 10 °C: half the time; colder: twice (resin makers’ rule of thumb)', () => {
+    expect([10, 20, 30].map((airC) => waitRateRatio({ ...cure, floorC: null }, airC))).toEqual([0.5, 1, 2]);
+  });
+
+  it('below its floor: it does not go on; at the floor it does', () => {
+    expect([12.9, 13].map((airC) => waitRateRatio(cure, airC) > 0)).toEqual([false, true]);
+  });
+
+  it('air not known: as slow as at its floor, without a floor as at its own temperature', () => {
+    expect(waitRateRatio(cure, Number.NaN)).toBeCloseTo(2 ** -0.7, 10);
+    expect(waitRateRatio({ ...cure, floorC: null }, Number.NaN)).toBe(1);
+  });
+
+  it('kept warm below: the air on deck does not matter', () => {
+    const kept = { ...cure, keptAtC: 25 };
+    expect([
+      goesByAir(cure),
+      goesByAir(kept),
+      goesByAir({ ...WAIT_DEFAULTS, ...cure, halvesPerC: null, floorC: null }),
+    ]).toEqual([true, false, false]);
+    expect(waitRateRatio(kept, -5)).toBeCloseTo(2 ** 0.5, 10);
+  });
+});
