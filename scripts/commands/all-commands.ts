@@ -15,6 +15,26 @@ export const allCommands: readonly ListedCommand[] = [
     async () => (await import('./windows.ts')).windowsCommand,
   ),
   listed(
+    'jobs',
+    'the job library, chains, what else to do, readiness: list, show, copy, chain, propose, ready',
+    async () => (await import('./jobs.ts')).jobsCommand,
+  ),
+  listed(
+    'damage',
+    'where a sail is torn, by counting panels: reef or repair, rows and patch, a drawing',
+    async () => (await import('./damage.ts')).damageCommand,
+  ),
+  listed(
+    'locker',
+    'what is on board, as text, table or JSON; a table read in its place',
+    async () => (await import('./locker.ts')).lockerCommand,
+  ),
+  listed(
+    'seam',
+    'a tear sewn by hand: stitches, twine, hours, and the patch over it',
+    async () => (await import('./seam.ts')).seamCommand,
+  ),
+  listed(
     'forecast',
     'what forecast files hold: list, values, at',
     async () => (await import('./forecast.ts')).forecastCommand,
