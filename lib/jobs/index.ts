@@ -13,6 +13,8 @@ export type {
   WorkRate,
 } from './job.ts';
 export { blockMinutes, blocksOf, DEFAULT_SESSION, type Block, type BlockMinutes } from './blocks.ts';
+export { normalQuantile } from './normal.ts';
+export { pertDrawMin, pertQuantileMin } from './pert-draw.ts';
 export { durationQuantiles, pertDuration, sumDuration, type Duration } from './pert.ts';
 export { goesByAir, waitP80H, waitRateRatio } from './waits.ts';
 export { precedenceProblems, type Ordered } from './precedence.ts';

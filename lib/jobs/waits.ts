@@ -1,10 +1,12 @@
 /** How long a background wait takes: counted at its P80, in the air there will be. */
 import type { BackgroundWait } from './job.ts';
-import { durationQuantiles, pertDuration } from './pert.ts';
+import { pertQuantileMin } from './pert-draw.ts';
 
-/** Hours, at the temperature they hold at, that four of five such waits stay within (PERT, as for work). */
+const COUNTED_PROBABILITY = 0.8;
+
+/** Hours, at the temperature they hold at, that four of five such waits stay within: quantile of the PERT beta distribution. */
 export const waitP80H = ({ leastH, likelyH, mostH }: Pick<BackgroundWait, 'leastH' | 'likelyH' | 'mostH'>): number =>
-  durationQuantiles(pertDuration({ leastMin: leastH * 60, likelyMin: likelyH * 60, mostMin: mostH * 60 })).p80Min / 60;
+  pertQuantileMin({ leastMin: leastH * 60, likelyMin: likelyH * 60, mostMin: mostH * 60 }, COUNTED_PROBABILITY) / 60;
 
 /** Whether it takes longer or shorter in other air. */
 export const goesByAir = ({ keptAtC, halvesPerC, floorC }: BackgroundWait): boolean =>

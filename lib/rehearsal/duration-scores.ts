@@ -1,5 +1,5 @@
 import { drawBits, permutation, textBits } from './hash.ts';
-import { normalQuantile } from './normal.ts';
+import { normalQuantile } from '../jobs/index.ts';
 import { SOBOL_DIMENSION_COUNT, sobolColumn } from './sobol.ts';
 
 /** Names a duration: the same step of the same job's same session is drawn alike in every plan it stands in. */

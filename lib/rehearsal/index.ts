@@ -1,6 +1,5 @@
 export type { DrawKey, DrawSettings } from './duration-scores.ts';
 export { durationScores } from './duration-scores.ts';
-export { pertDrawMin, pertQuantileMin } from './pert-draw.ts';
 export type {
   EntryRehearsal,
   JobRehearsal,

@@ -1,5 +1,5 @@
 import { durationScores } from './duration-scores.ts';
-import { pertDrawMin } from './pert-draw.ts';
+import { pertDrawMin } from '../jobs/index.ts';
 import type { RehearsalEntry, RehearsalSettings } from './rehearsal.ts';
 
 /** How an entry ended in one draw. */

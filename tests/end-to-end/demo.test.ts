@@ -31,9 +31,9 @@ const HEAVY = ['drop', 'hoist'];
 const IN_DAYLIGHT = ['drop', 'halyard', 'swap', 'bolt', 'stitch', 'hoist'];
 const WANTED_PROBABILITY = 0.65;
 const WANTED_SLEEP_H_PER_24H = 6;
-/** Likely soak of penetrating oil and cure of the batten's resin (job library; common practice, no source). */
-const OIL_SOAKS_H = 14;
-const RESIN_CURES_H = 16;
+/** Soak of oil (6, 14, 48 h) and cure of resin kept at 20 °C (6, 16, 36 h) at their P80 (library; common practice, no source). */
+const OIL_SOAKS_H = 24.5;
+const RESIN_CURES_H = 22.6;
 
 const runs: { first: Ran; second: Ran; other: Ran } = {
   first: { code: null, out: '', err: '' },
@@ -63,7 +63,7 @@ async function trueWindKn(entry: PlanEntry | undefined): Promise<number> {
 describe('slatch plan, demo passage', () => {
   it('code 0; how long it took stands on standard error', () => {
     expect(runs.first.code).toBe(0);
-    expect(runs.first.err).toMatch(/^planned in [\d.]+ s\n$/);
+    expect(runs.first.err).toMatch(/^(reading the forecast: \d+ %\n)*planned in [\d.]+ s\n$/);
   });
 
   it.runIf(IS_LONG_RUN)('another run, in another process: the same octets', () => {
@@ -77,10 +77,13 @@ describe('slatch plan, demo passage', () => {
     );
   });
 
-  it('together: as probable as wanted, and ten points or more above each job in its first fair window', () => {
-    const { totals, firstFair } = planOf(runs.first);
+  it('together: as probable as wanted; each job in its first fair window leaves the mainsail down and is less sure', () => {
+    const { totals, firstFair, jobs } = planOf(runs.first);
     expect(totals.allDoneProbability).toBeGreaterThanOrEqual(WANTED_PROBABILITY);
-    expect((totals.allDoneProbability ?? 0) - (firstFair?.allDoneProbability ?? 1)).toBeGreaterThanOrEqual(0.1);
+    const joint = jobs.filter(({ status }) => status === 'planned').length;
+    expect(firstFair?.plannedJobIds.length).toBeLessThanOrEqual(joint - 2);
+    expect(firstFair?.plannedJobIds).not.toContain('hoist');
+    expect(firstFair?.allDoneProbability).toBeLessThan(totals.allDoneProbability ?? 0);
   });
 
   it('drop: begun the day before the lull in more wind than the stitch; all light work in force 3 or less', async () => {
@@ -239,9 +242,7 @@ describe('the plan of the demo as text', () => {
       'Cautions',
     ])
       expect(text).toContain(head);
-    expect(text).toMatch(
-      /\[ \] Wind at the instrument \(21 m\), run off .*: at most \d+ kn, gusts \d+\. Stop at \d+, gusts \d+\./,
-    );
+    expect(text).toMatch(/\[ \] Wind at the instrument \(21 m\), .*: at most \d+ kn.*\. Stop at \d+.*\./);
     expect(text).toMatch(/\[ \] Sea at most \d\.\d m, .*; stop at 4\.0 m\./);
     expect(text).toMatch(/All planned jobs inside their limits together: \d+ of 100 ± \d+\./);
     expect(text).toMatch(/first fair window would place \d+ jobs/);

@@ -17,7 +17,8 @@ export const hoursBetween = (fromMs: number, toMs: number): number => (toMs - fr
 
 /** Pairs of entries that claim the one person at the same time, work or sleep. */
 export function overlaps(plan: Plan): readonly string[] {
-  const inOrder = plan.entries.toSorted((a, b) => startMs(a) - startMs(b));
+  // Background waits need nobody.
+  const inOrder = plan.entries.filter(({ kind }) => kind !== 'wait').toSorted((a, b) => startMs(a) - startMs(b));
   return inOrder.flatMap((entry, index) => {
     const before = inOrder[index - 1];
     return before !== undefined && endMs(before) > startMs(entry)

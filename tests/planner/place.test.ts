@@ -78,11 +78,11 @@ describe('precedence', () => {
       littleJob('last', [littleStep('x', 30)], { after: ['soaking'] }),
     ]);
     const soaking = placedState(put(waiting, startOfPlan(waiting), [0, 0]));
-    // Ends at slot 6; P80 of 1, 2, 3 h is 2 h + 0.8416 · 20 min = 137 min: fourteen slots.
-    expect(refusal(put(waiting, soaking, [1, 19]))).toBe('precedence');
-    const turned = placedState(put(waiting, soaking, [1, 20]));
-    expect(refusal(put(waiting, turned, [2, 22]))).toBe('precedence');
-    expect(refusal(put(waiting, turned, [2, 23]))).toBe('none');
+    // Ends at slot 6; P80 of 1, 2, 3 h (beta(3, 3) on [1, 3] h) is 141 min: fifteen slots.
+    expect(refusal(put(waiting, soaking, [1, 20]))).toBe('precedence');
+    const turned = placedState(put(waiting, soaking, [1, 21]));
+    expect(refusal(put(waiting, turned, [2, 23]))).toBe('precedence');
+    expect(refusal(put(waiting, turned, [2, 24]))).toBe('none');
   });
 });
 

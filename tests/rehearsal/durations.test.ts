@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import type { WorkMinutes } from '../../lib/jobs/index.ts';
-import { durationScores, pertDrawMin, pertQuantileMin } from '../../lib/rehearsal/index.ts';
-import { normalProbability, normalQuantile } from '../../lib/rehearsal/normal.ts';
+import { pertDrawMin, pertQuantileMin } from '../../lib/jobs/index.ts';
+import { normalProbability, normalQuantile } from '../../lib/jobs/normal.ts';
+import { durationScores } from '../../lib/rehearsal/index.ts';
 import { golden } from './golden.ts';
 
 const normal = golden('rehearsal/normal') as {

@@ -53,7 +53,7 @@ describe('slatch jobs', () => {
     const { code, out } = await run(['show', 'fastener-oil']);
     expect(code).toBe(0);
     expect(out).toMatch(/deck wind 15\/22\/28 kn/);
-    expect(out).toMatch(/soak by itself: 6\/14\/48 h, counted as 24\.0 h/);
+    expect(out).toMatch(/soak by itself: 6\/14\/48 h, counted as 24\.6 h/);
     expect(out).toMatch(/common practice, no source/);
   });
 

@@ -1,4 +1,4 @@
-import type { WorkMinutes } from '../jobs/index.ts';
+import type { WorkMinutes } from './job.ts';
 import { normalProbability, normalQuantile } from './normal.ts';
 
 /**
