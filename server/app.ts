@@ -1,6 +1,8 @@
 import express, { type Express } from 'express';
 import type { Deps } from './deps.ts';
+import { documentRoutes } from './routes/document.ts';
 import { errorPage, notFound } from './routes/errors.ts';
+import { jobsRoutes } from './routes/jobs.ts';
 import { passageRoutes } from './routes/passage.ts';
 import { planRoutes } from './routes/plan.ts';
 import { onlyHosts, onlyOwnForms, securityHeaders } from './routes/security.ts';
@@ -13,7 +15,15 @@ export function createApp(deps: Deps): Express {
   const app = express();
   app.disable('x-powered-by');
   app.use(securityHeaders, onlyHosts(deps.allowedHosts), onlyOwnForms);
-  app.use(staticRoutes(), passageRoutes(deps), windowsRoutes(deps), planRoutes(deps), styleRoutes());
+  app.use(
+    staticRoutes(),
+    passageRoutes(deps),
+    windowsRoutes(deps),
+    jobsRoutes(deps),
+    planRoutes(deps),
+    documentRoutes(deps),
+    styleRoutes(),
+  );
   app.use(notFound, errorPage(deps));
   return app;
 }

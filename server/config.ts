@@ -1,4 +1,5 @@
 import { parseArgs } from 'node:util';
+import { dataFolder, type Machine } from './stores/index.ts';
 import { okUnless, type Problem, type Result } from '../lib/result/index.ts';
 
 export const DEFAULT_PORT = 4137;
@@ -9,23 +10,28 @@ export interface Config {
   readonly port: number;
   /** Passage to plan; null: the demo. */
   readonly passageFile: string | null;
+  /** Where the passage is kept. */
+  readonly storeFolder: string;
   /** `Host` headers answered; everything else is refused, so that no foreign name can be pointed at this server. */
   readonly allowedHosts: readonly string[];
 }
 
-export const USAGE = `Use: npm start -- [--passage FILE] [--port N] [--host ADDRESS]
-  --passage  a passage file; the demo unless told
-  --port   ${DEFAULT_PORT} unless told (or SLATCH_PORT); 0 takes any free one
-  --host   ${LOOPBACK} unless told: one address of this machine. Others on that network can then read the passage.`;
+export const USAGE = `Use: npm start -- [--passage FILE] [--store DIR] [--port N] [--host ADDRESS]
+  --passage  a passage file; the demo unless told. It is taken over into the store and only ever read.
+  --store    folder in which what you change is kept (or SLATCH_STORE); the platform's data folder unless told
+  --port     ${DEFAULT_PORT} unless told (or SLATCH_PORT); 0 takes any free one
+  --host     ${LOOPBACK} unless told: one address of this machine. Others on that network can then read the passage.`;
 
 /**
  * What the server needs to know, from its arguments and environment; arguments win.
  *
- * @returns every problem found: `config.argument-unknown`, `config.port-out-of-range`, `config.host-any`
+ * @returns every problem found: `config.argument-unknown`, `config.port-out-of-range`, `config.host-any`,
+ *   `config.store-empty`
  */
 export function readConfig(input: {
   argv: readonly string[];
   env: Readonly<Record<string, string | undefined>>;
+  machine: Omit<Machine, 'environment'>;
 }): Result<Config> {
   const { values, unknown } = parsedArguments(input.argv);
   const problems: Problem[] = unknown.map(unknownArgument);
@@ -35,7 +41,10 @@ export function readConfig(input: {
   const host = values.host ?? LOOPBACK;
   if (['0.0.0.0', '::', ''].includes(host)) problems.push(anyHost(host));
   const passageFile = values.passage ?? null;
-  return okUnless(problems, () => ({ host, port, passageFile, allowedHosts: allowedHosts(host, port) }));
+  const storeFolder =
+    values.store ?? input.env['SLATCH_STORE'] ?? dataFolder({ ...input.machine, environment: input.env });
+  if (storeFolder.trim() === '') problems.push(emptyStore);
+  return okUnless(problems, () => ({ host, port, passageFile, storeFolder, allowedHosts: allowedHosts(host, port) }));
 }
 
 /** Names under which this server may be asked, on the port it listens on. */
@@ -46,31 +55,35 @@ export function allowedHosts(host: string, port: number): string[] {
 }
 
 interface Parsed {
-  readonly values: { readonly port?: string; readonly host?: string; readonly passage?: string };
+  readonly values: { readonly [Name in (typeof NAMES)[number]]?: string };
   readonly unknown: readonly string[];
 }
+
+const NAMES = ['port', 'host', 'passage', 'store'] as const;
 
 function parsedArguments(argv: readonly string[]): Parsed {
   const { values, tokens } = parseArgs({
     args: [...argv],
-    options: { port: { type: 'string' }, host: { type: 'string' }, passage: { type: 'string' } },
+    options: Object.fromEntries(NAMES.map((name) => [name, { type: 'string' as const }])),
     strict: false,
     tokens: true,
   });
   const unknown = tokens.flatMap((token) => {
     if (token.kind === 'positional') return [token.value];
-    return token.kind === 'option' && !['port', 'host', 'passage'].includes(token.name) ? [token.rawName] : [];
+    return token.kind === 'option' && !NAMES.some((name) => name === token.name) ? [token.rawName] : [];
   });
   const text = (value: unknown): string | undefined => (typeof value === 'string' ? value : undefined);
-  const given = { port: text(values['port']), host: text(values['host']), passage: text(values['passage']) };
-  return { unknown, values: Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined)) };
+  return { unknown, values: Object.fromEntries(NAMES.flatMap((name) => pair(name, text(values[name])))) };
 }
+
+const pair = (name: string, value: string | undefined): [string, string][] =>
+  value === undefined ? [] : [[name, value]];
 
 const unknownArgument = (argument: string): Problem => ({
   code: 'config.argument-unknown',
   where: 'command line',
   what: `"${argument}" is not an argument of the server.`,
-  expected: '--passage FILE, --port N or --host ADDRESS',
+  expected: '--passage FILE, --store DIR, --port N or --host ADDRESS',
   remedy: 'Leave it out.',
 });
 
@@ -81,6 +94,14 @@ const badPort = (text: string): Problem => ({
   expected: 'a whole number from 0 to 65535',
   remedy: `Leave it out to use ${DEFAULT_PORT}.`,
 });
+
+const emptyStore: Problem = {
+  code: 'config.store-empty',
+  where: '--store or SLATCH_STORE',
+  what: 'The folder of the store has no name.',
+  expected: 'the name of a folder',
+  remedy: "Leave it out to use the platform's data folder.",
+};
 
 const anyHost = (host: string): Problem => ({
   code: 'config.host-any',

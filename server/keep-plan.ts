@@ -1,4 +1,5 @@
 import type { Problem, Result } from '../lib/result/index.ts';
+import { type DocumentText, type DocumentVersion, isSameVersion } from './documents/index.ts';
 import { type PlanRun, type StartPlan, stopped } from './plan-run.ts';
 import type { LookAnswer, PlanningAnswer, PlanningQuestion, WindowsAnswer } from './planning-messages.ts';
 import type { PassageView, PlanStanding } from './presenters/plan-standing.ts';
@@ -7,10 +8,14 @@ import type { PassageView, PlanStanding } from './presenters/plan-standing.ts';
 export interface PlanKeeper {
   readonly planStanding: () => PlanStanding;
   /**
-   * Makes the plan anew, unless one is in the making. The one that stands is shown until the new one is there, and is
-   * given to the planner, which keeps it unless it finds a better one.
+   * Makes the plan anew, unless one of the passage as it is now is in the making; one of an earlier text is ended. The
+   * plan that stands is given to the planner, which keeps it unless it finds a better one.
    */
   readonly makePlan: () => void;
+  /** The same, unless the plan that stands or is in the making is of the passage as it is now. */
+  readonly renewPlan: () => void;
+  /** What the plan that is shown was made of; null: there is none. */
+  readonly plannedDocument: () => DocumentVersion | null;
   /**
    * Stops the making of a plan: the best one found so far is taken. Where nothing was found yet, the plan that stood
    * before stands again.
@@ -24,6 +29,8 @@ export interface PlanKeeper {
 type Asked<Kind> = Omit<PlanningQuestion & { readonly kind: Kind }, 'kind'>;
 
 interface KeeperOptions {
+  /** The passage as it is now, or why there is none. */
+  readonly passageText: () => Result<DocumentText>;
   readonly start: StartPlan;
   readonly nowEpochMs: () => number;
   readonly report: (error: unknown) => void;
@@ -32,22 +39,23 @@ interface KeeperOptions {
 }
 
 interface Shown {
+  readonly document: DocumentVersion;
   readonly run: PlanRun;
   readonly view: PassageView;
 }
 
 /** Keeps one plan and the thread that answers for it. Nothing is planned before `makePlan`. */
-export function keepPlan({ start, nowEpochMs, report, onEnd }: KeeperOptions): PlanKeeper {
+export function keepPlan({ passageText, start, nowEpochMs, report, onEnd }: KeeperOptions): PlanKeeper {
   let shown: Shown | null = null;
-  let making: PlanRun | null = null;
+  let making: { readonly run: PlanRun; readonly document: DocumentVersion } | null = null;
   let standing: PlanStanding = { kind: 'planning', sinceEpochMs: nowEpochMs() };
 
-  const ended = (run: PlanRun, result: Result<PassageView>): void => {
-    if (making !== run) return;
+  const ended = (run: PlanRun, document: DocumentVersion, result: Result<PassageView>): void => {
+    if (making?.run !== run) return;
     making = null;
     if (result.ok) {
       shown?.run.close();
-      shown = { run, view: result.value };
+      shown = { run, document, view: result.value };
       standing = { kind: 'ready', view: result.value };
     } else {
       run.close();
@@ -56,24 +64,44 @@ export function keepPlan({ start, nowEpochMs, report, onEnd }: KeeperOptions): P
     onEnd(standing);
   };
 
-  const makePlan = (): void => {
-    if (making !== null) return;
+  const begin = (): void => {
+    const text = passageText();
+    if (!text.ok) {
+      standing = withoutNew(text.problems, shown);
+      onEnd(standing);
+      return;
+    }
+    const { number, version } = text.value;
     const sinceEpochMs = nowEpochMs();
     standing = { kind: 'planning', sinceEpochMs };
     const run = start({
+      passage: text.value,
       onProgress: (progress) => {
-        if (making === run && standing.kind === 'planning') standing = { ...standing, ...progress };
+        if (making?.run === run && standing.kind === 'planning') standing = { ...standing, ...progress };
       },
       standing: shown?.view.plan ?? null,
     });
-    making = run;
+    making = { run, document: { number, version } };
     run.finished.then(
-      (result) => ended(run, result),
+      (result) => ended(run, { number, version }, result),
       (error: unknown) => {
         report(error);
-        ended(run, { ok: false, problems: [ownMistake] });
+        ended(run, { number, version }, { ok: false, problems: [ownMistake] });
       },
     );
+  };
+
+  const isOfNow = (document: DocumentVersion | undefined): boolean => {
+    const text = passageText();
+    return text.ok && document !== undefined && isSameVersion(document, text.value);
+  };
+
+  const makePlan = (): void => {
+    if (making !== null && isOfNow(making.document)) return;
+    const earlier = making;
+    making = null;
+    earlier?.run.close();
+    begin();
   };
 
   const ask = async (question: PlanningQuestion): Promise<Result<PlanningAnswer>> => {
@@ -84,14 +112,18 @@ export function keepPlan({ start, nowEpochMs, report, onEnd }: KeeperOptions): P
   return {
     planStanding: () => standing,
     makePlan,
+    renewPlan: () => {
+      if (!isOfNow((making ?? shown)?.document)) makePlan();
+    },
+    plannedDocument: () => shown?.document ?? null,
     stopPlan: () => {
       if (standing.kind === 'planning') standing = { ...standing, isStopping: true };
-      making?.stop();
+      making?.run.stop();
     },
     askWindows: async (asked) => only('windows', await ask({ kind: 'windows', ...asked })),
     askLook: async (asked) => only('look', await ask({ kind: 'look', ...asked })),
     close: () => {
-      const open = [making, shown?.run];
+      const open = [making?.run, shown?.run];
       // Nobody is told of an end that is asked for here.
       making = null;
       for (const run of open) run?.close();

@@ -1,29 +1,58 @@
 /** The program behind `npm start`: the only reader of arguments, environment and clock. */
+import { homedir } from 'node:os';
 import { fileURLToPath } from 'node:url';
-import { formatProblem } from '../lib/result/index.ts';
-import { readConfig, USAGE } from './config.ts';
+import { formatProblem, type Problem } from '../lib/result/index.ts';
+import { type Config, readConfig, USAGE } from './config.ts';
+import { keepDocuments } from './documents/index.ts';
+import { openServerStore } from './open-server-store.ts';
 import { planOnThread } from './planning.ts';
 import { serve } from './serve.ts';
 
 const say = (line: string): void => void process.stdout.write(`${line}\n`);
 const complain = (line: string): void => void process.stderr.write(`${line}\n`);
+const tell = (problems: readonly Problem[]): void => {
+  for (const problem of problems) complain(formatProblem(problem));
+};
 
-const config = readConfig({ argv: process.argv.slice(2), env: process.env });
-if (config.ok) {
-  const nowEpochMs = (): number => Date.now();
-  const demo = fileURLToPath(new URL('../sample-forecasts/demo-passage.json', import.meta.url));
-  const startPlan = planOnThread(config.value.passageFile ?? demo, nowEpochMs);
-  const outside = { config: config.value, startPlan, nowEpochMs, print: say, printError: complain };
-  const server = await serve(outside);
-  if (server === null) process.exitCode = 1;
-  for (const signal of ['SIGINT', 'SIGTERM'] as const) {
-    process.once(signal, () => {
-      server?.close();
-      server?.closeAllConnections();
-    });
-  }
-} else {
-  for (const problem of config.problems) complain(formatProblem(problem));
+const machine = { platform: process.platform, homeFolder: homedir() };
+const config = readConfig({ argv: process.argv.slice(2), env: process.env, machine });
+if (config.ok) process.exitCode = await run(config.value);
+else {
+  tell(config.problems);
   complain(USAGE);
   process.exitCode = 2;
+}
+
+/** Starts the server; it then runs until a signal ends it. */
+async function run(given: Config): Promise<number> {
+  const opened = openServerStore(given.storeFolder);
+  if (!opened.ok) {
+    tell(opened.problems);
+    return 1;
+  }
+  const { store, note, close } = opened.value;
+  const nowEpochMs = (): number => Date.now();
+  const demo = fileURLToPath(new URL('../sample-forecasts/demo-passage.json', import.meta.url));
+  const documents = keepDocuments({ store, file: given.passageFile ?? demo, nowEpochMs });
+  const server = await serve({
+    config: given,
+    documents,
+    startPlan: planOnThread(nowEpochMs),
+    nowEpochMs,
+    print: say,
+    printError: complain,
+    onAddress: (url) => note(`${url}, process ${process.pid}`),
+  });
+  if (server === null) {
+    close();
+    return 1;
+  }
+  server.once('close', close);
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) {
+    process.once(signal, () => {
+      server.close();
+      server.closeAllConnections();
+    });
+  }
+  return 0;
 }

@@ -1,6 +1,7 @@
 import type { FoundSoFar, Plan } from '../lib/planner/index.ts';
 import { failed, type Problem, type Result } from '../lib/result/index.ts';
 import { deferred } from './deferred.ts';
+import type { DocumentText } from './documents/index.ts';
 import type { NumberedQuestion, PlanningAnswer, PlanningMessage, PlanningQuestion } from './planning-messages.ts';
 import type { PassageView } from './presenters/plan-standing.ts';
 
@@ -25,8 +26,9 @@ export interface PlanProgress {
   readonly found?: FoundSoFar;
 }
 
-/** What a plan is begun with, besides the passage. */
+/** What a plan is begun with. */
 export interface PlanBeginning {
+  readonly passage: DocumentText;
   readonly onProgress: (progress: PlanProgress) => void;
   /** The plan shown; null: there is none. */
   readonly standing: Plan | null;

@@ -3,10 +3,11 @@ import type { Result } from '../lib/result/index.ts';
 import type { SlotGrid } from '../lib/time/index.ts';
 import type { JobWindows } from '../lib/windows/index.ts';
 import type { PassageView } from './presenters/plan-standing.ts';
+import type { PassageText } from './stores/passage-files.ts';
 
 /** What the planning thread is started with. */
 export interface PlanningTask {
-  readonly passageFile: string;
+  readonly passage: PassageText;
   /** Of the live clock; used unless the passage holds a fixed one. */
   readonly nowEpochMs: number;
   /** The plan shown, kept unless a better one is found; null: there is none. */

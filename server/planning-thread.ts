@@ -7,7 +7,7 @@ import type { NumberedQuestion, PlanningMessage, PlanningTask } from './planning
 import type { PassageView } from './presenters/plan-standing.ts';
 import { stopped } from './plan-run.ts';
 import { shownNames } from './shown-names.ts';
-import { loadPassage } from './stores/passage-files.ts';
+import { loadPassageText, type PassageText } from './stores/passage-files.ts';
 
 const given: unknown = workerData;
 if (!isTask(given)) throw new Error('the planning thread was started without a task');
@@ -27,11 +27,11 @@ parentPort?.on('message', ({ questionNumber, question }: NumberedQuestion) => {
 });
 
 function isTask(data: unknown): data is PlanningTask {
-  return typeof data === 'object' && data !== null && 'passageFile' in data && 'stopFlag' in data;
+  return typeof data === 'object' && data !== null && 'passage' in data && 'stopFlag' in data;
 }
 
 async function plan(task: PlanningTask): Promise<Result<PassageView>> {
-  const loaded = await load(task.passageFile);
+  const loaded = await load(task.passage);
   if (!loaded.ok) return loaded;
   if (isCancelled()) return failed(stopped);
   const { passage, forecast } = loaded.value;
@@ -73,14 +73,14 @@ function foundReport(): (found: FoundSoFar) => void {
 }
 
 /** Reads passage and forecast; a stop asked for meanwhile is heard between two fields. */
-async function load(file: string): ReturnType<typeof loadPassage> {
+async function load(text: PassageText): ReturnType<typeof loadPassageText> {
   const stopping = new AbortController();
   const onProgress = ({ donePoints, allPoints }: { donePoints: number; allPoints: number }): void => {
     say({ readShare: donePoints / allPoints });
     if (isCancelled()) stopping.abort(new Error('stopped'));
   };
   try {
-    return await loadPassage(file, { onProgress, signal: stopping.signal });
+    return await loadPassageText(text, { onProgress, signal: stopping.signal });
   } catch (error) {
     if (stopping.signal.aborted) return failed(stopped);
     throw error;

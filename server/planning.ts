@@ -3,13 +3,13 @@ import { planRun, type StartPlan } from './plan-run.ts';
 import type { PlanningTask } from './planning-messages.ts';
 
 /**
- * Makes plans of a passage file on a thread of its own, so that pages are answered meanwhile. The thread lives on after
- * the plan and answers questions about it, until it is closed.
+ * Makes plans on a thread of its own each, so that pages are answered meanwhile. The thread lives on after the plan and
+ * answers questions about it, until it is closed.
  */
-export function planOnThread(passageFile: string, nowEpochMs: () => number): StartPlan {
-  return ({ onProgress, standing }) => {
+export function planOnThread(nowEpochMs: () => number): StartPlan {
+  return ({ passage, onProgress, standing }) => {
     const stopFlag = new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT));
-    const workerData: PlanningTask = { passageFile, nowEpochMs: nowEpochMs(), standing, stopFlag };
+    const workerData: PlanningTask = { passage, nowEpochMs: nowEpochMs(), standing, stopFlag };
     const port = new Worker(new URL('planning-thread.mjs', import.meta.url), { workerData });
     return planRun({ port, raiseStopFlag: () => void Atomics.store(stopFlag, 0, 1), onProgress });
   };

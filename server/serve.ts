@@ -1,42 +1,46 @@
 import { createServer, type Server } from 'node:http';
 import { createApp } from './app.ts';
 import { allowedHosts, type Config } from './config.ts';
-import { keepPlan } from './keep-plan.ts';
+import type { Deps } from './deps.ts';
+import type { Documents } from './documents/index.ts';
+import { keepPlan, type PlanKeeper } from './keep-plan.ts';
 import type { StartPlan } from './plan-run.ts';
 import { planSummary } from './presenters/plan-summary.ts';
 import type { PlanStanding } from './presenters/plan-standing.ts';
-import { formatProblem, type Problem } from '../lib/result/index.ts';
+import { formatProblem, type Problem, type Result } from '../lib/result/index.ts';
 
 export interface Outside {
-  readonly config: Config;
+  readonly config: Pick<Config, 'host' | 'port' | 'allowedHosts'>;
+  readonly documents: Documents;
   readonly startPlan: StartPlan;
   readonly nowEpochMs: () => number;
   readonly print: (line: string) => void;
   readonly printError: (line: string) => void;
+  /** Told the address once the server listens. */
+  readonly onAddress?: (url: string) => void;
 }
 
 /**
- * Listens first, prints the address, then makes the plan and prints its summary. Closing the server ends the planning.
+ * Takes the passage file over where the store has none of it, listens, prints the address, then makes the plan and prints
+ * its summary. Closing the server ends the planning.
  *
  * @returns the server once it listens, or null when it cannot; one line then says why
  */
-export async function serve({ config, startPlan, nowEpochMs, print, printError }: Outside): Promise<Server | null> {
-  const report = (error: unknown): void =>
-    printError(error instanceof Error ? (error.stack ?? error.message) : String(error));
+export async function serve(outside: Outside): Promise<Server | null> {
+  const { config, documents, print, printError } = outside;
   let hosts: readonly string[] = config.allowedHosts;
-  const keeper = keepPlan({
-    start: startPlan,
-    nowEpochMs,
-    report,
-    onEnd: (standing) => {
-      if (standing.kind === 'ready' && standing.notRenewed === undefined) print(planSummary(standing.view));
-      if (standing.kind === 'stopped') print('No plan: its making was stopped.');
-      for (const problem of problemsOf(standing)) printError(formatProblem(problem));
-    },
-  });
-  const app = createApp({ ...keeper, nowEpochMs, allowedHosts: () => hosts, report });
+  const keeper = planKeeper(outside);
+  const deps: Deps = {
+    ...keeper,
+    ...documents,
+    ...changes(documents, keeper),
+    nowEpochMs: outside.nowEpochMs,
+    allowedHosts: () => hosts,
+    report: reportTo(printError),
+  };
+  const followed = await documents.followFile();
   // Timeouts of a reader who went away: 15 s for the headers, two minutes for the rest.
-  const server = createServer({ headersTimeout: 15_000, requestTimeout: 120_000 }, app);
+  const server = createServer({ headersTimeout: 15_000, requestTimeout: 120_000 }, createApp(deps));
   const failure = await listening(server, config);
   if (failure !== null) {
     printError(cannotListen(failure, config));
@@ -46,10 +50,53 @@ export async function serve({ config, startPlan, nowEpochMs, print, printError }
   // A free port was asked for with 0: what was given is known only now.
   const port = typeof address === 'object' && address !== null ? address.port : config.port;
   hosts = allowedHosts(config.host, port);
-  print(`Slatch: http://${config.host.includes(':') ? `[${config.host}]` : config.host}:${port}/`);
+  const url = `http://${config.host.includes(':') ? `[${config.host}]` : config.host}:${port}/`;
+  outside.onAddress?.(url);
+  print(`Slatch: ${url}`);
+  // Where there is no document either, the planner says the same.
+  if (!followed.ok && documents.passageText().ok) for (const one of followed.problems) printError(formatProblem(one));
   server.once('close', keeper.close);
   keeper.makePlan();
   return server;
+}
+
+const reportTo =
+  (printError: (line: string) => void) =>
+  (error: unknown): void =>
+    printError(error instanceof Error ? (error.stack ?? error.message) : String(error));
+
+const planKeeper = ({ documents, startPlan, nowEpochMs, print, printError }: Outside): PlanKeeper =>
+  keepPlan({
+    passageText: documents.passageText,
+    start: startPlan,
+    nowEpochMs,
+    report: reportTo(printError),
+    onEnd: (standing) => {
+      if (standing.kind === 'ready' && standing.notRenewed === undefined) print(planSummary(standing.view));
+      if (standing.kind === 'stopped') print('No plan: its making was stopped.');
+      for (const problem of problemsOf(standing)) printError(formatProblem(problem));
+    },
+  });
+
+type Changes = Pick<Deps, 'makePlan' | 'savePassage' | 'takeOverFile' | 'showDocument'>;
+
+/** What changes the document, and then has the plan made of what it has become. */
+function changes(documents: Documents, keeper: PlanKeeper): Changes {
+  const planned = async <T>(work: Promise<Result<T>>): Promise<Result<T>> => {
+    const result = await work;
+    if (result.ok) keeper.renewPlan();
+    return result;
+  };
+  return {
+    savePassage: (asked) => planned(documents.savePassage(asked)),
+    takeOverFile: (expected) => planned(documents.takeOverFile(expected)),
+    showDocument: (number) => planned(documents.showDocument(number)),
+    makePlan: async () => {
+      // What is wrong with a changed file is said by its notice; the plan is made of what is there.
+      await documents.followFile();
+      keeper.makePlan();
+    },
+  };
 }
 
 function problemsOf(standing: PlanStanding): readonly Problem[] {
@@ -57,13 +104,13 @@ function problemsOf(standing: PlanStanding): readonly Problem[] {
   return standing.kind === 'ready' ? (standing.notRenewed ?? []) : [];
 }
 
-const listening = (server: Server, { host, port }: Config): Promise<NodeJS.ErrnoException | null> =>
+const listening = (server: Server, { host, port }: Outside['config']): Promise<NodeJS.ErrnoException | null> =>
   new Promise((settle) => {
     server.once('error', settle);
     server.listen({ host, port }, () => settle(null));
   });
 
-function cannotListen({ code, message }: NodeJS.ErrnoException, { host, port }: Config): string {
+function cannotListen({ code, message }: NodeJS.ErrnoException, { host, port }: Outside['config']): string {
   if (code === 'EADDRINUSE') return `Port ${port} is taken; start with: npm start -- --port ${port + 1}`;
   if (code === 'EADDRNOTAVAIL') return `${host} is not an address of this machine; leave --host out to use 127.0.0.1`;
   return `Cannot listen on ${host}:${port}: ${message}`;

@@ -42,7 +42,7 @@ export function jobOver(library: JobLibrary, file: JobFile, where: string): Resu
     if (!seam.ok || !steps.ok || name === undefined) throw new Error('a problem was lost');
     const made = { ...(base ?? JOB_DEFAULTS), ...ownWords(file), id: file.id, name, from: file.from ?? null };
     const changed = steps.value.map((step) => withOverrides(step, file, seam.value));
-    const provenance = base === null ? made.provenance : withOwn(base, file, changed);
+    const provenance = base === null ? made.provenance : withOwn(base, file, { steps: changed, seam: seam.value });
     return { ...made, seam: seam.value, steps: changed, provenance };
   });
 }

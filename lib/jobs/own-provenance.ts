@@ -1,15 +1,28 @@
-import type { Job, Step } from './job.ts';
+import { stitchRate } from '../stock/index.ts';
+import type { Job } from './job.ts';
 import type { JobFile } from './job-file.ts';
 import { OWN_FIGURE } from './provenance.ts';
 
-/** Provenance of a job made from a library job: what the file gives itself is the user's own, unless it says whose. */
-export function withOwn(base: Job, file: JobFile, steps: readonly Step[]): Job['provenance'] {
+/**
+ * Provenance of a job made from a library job: what the file gives itself is the user's own, unless it says whose; the
+ * minutes of another seam are those of its cloth.
+ */
+export function withOwn(base: Job, file: JobFile, made: Pick<Job, 'steps' | 'seam'>): Job['provenance'] {
+  const { steps, seam } = made;
+  const isSeamOwn = [file.lengthM, file.rows, file.cloth, file.seamStep].some((figure) => figure !== undefined);
+  const ofSeam =
+    seam === null || !isSeamOwn ? {} : { [`${seam.stepId}.work`]: `stitch rate, ${stitchRate(seam.cloth).provenance}` };
   const ofEveryStep = [...Object.keys(file.limits ?? {}), ...(file.session === undefined ? [] : ['session'])];
   const own = steps.flatMap(({ id }) => [
     ...ofEveryStep.map((key) => `${id}.${key}`),
     ...keysOfStep(file, id).map((key) => `${id}.${key}`),
   ]);
-  return { ...base.provenance, ...Object.fromEntries(own.map((key) => [key, OWN_FIGURE])), ...file.provenance };
+  return {
+    ...base.provenance,
+    ...ofSeam,
+    ...Object.fromEntries(own.map((key) => [key, OWN_FIGURE])),
+    ...file.provenance,
+  };
 }
 
 /** Keys of a step that a file gives itself; limits by their own names. */

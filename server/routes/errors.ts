@@ -2,7 +2,7 @@ import type { ErrorRequestHandler, RequestHandler } from 'express';
 import { renderError } from '../../views/render.tsx';
 import type { Deps } from '../deps.ts';
 import { PageError } from './page-error.ts';
-import { sendHtml, shownFor } from './shown.ts';
+import { plainlyShown, sendHtml } from './shown.ts';
 
 export const notFound: RequestHandler = (_request, _response, next) => {
   next(new PageError(404, 'No such page', 'There is nothing under this address.'));
@@ -16,7 +16,7 @@ export const errorPage =
     const { status, title, text } = pageOf(error);
     if (status >= 500) deps.report(error);
     response.status(status);
-    return sendHtml(response, renderError({ title, text }, shownFor(request)));
+    return sendHtml(response, renderError({ title, text }, plainlyShown(request)));
   };
 
 interface ErrorPage {

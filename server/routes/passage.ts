@@ -6,12 +6,13 @@ import { sendHtml, shownFor } from './shown.ts';
 
 /** The passage page; `?job=ID` chooses a job. */
 export function passageRoutes(deps: Deps): Router {
-  return Router().get('/', (request, response) => {
+  // oxlint-disable-next-line oxc/no-async-endpoint-handlers -- Express 5 hands a rejection to the error page
+  return Router().get('/', async (request, response) => {
     const { job } = request.query;
     const page = passagePage(deps.planStanding(), {
       jobId: typeof job === 'string' ? job : null,
       nowEpochMs: deps.nowEpochMs(),
     });
-    sendHtml(response, renderPassage(page, shownFor(request)));
+    sendHtml(response, renderPassage(page, await shownFor(deps, request)));
   });
 }

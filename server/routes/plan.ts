@@ -7,16 +7,19 @@ import { sendHtml, shownFor } from './shown.ts';
 
 /** The plan page, and the two buttons that stop the making of a plan and make it again. */
 export function planRoutes(deps: Deps): Router {
+  /* oxlint-disable oxc/no-async-endpoint-handlers -- Express 5 hands a rejection to the error page */
   return Router()
-    .get('/plan', (request, response) => {
-      sendHtml(response, renderPlan(planPage(deps.planStanding(), deps.nowEpochMs()), shownFor(request)));
+    .get('/plan', async (request, response) => {
+      const shown = await shownFor(deps, request);
+      sendHtml(response, renderPlan(planPage(deps.planStanding(), deps.nowEpochMs()), shown));
     })
     .post('/plan/stop', (request, response) => {
       deps.stopPlan();
       response.redirect(303, pageBefore(request));
     })
-    .post('/plan/again', (request, response) => {
-      deps.makePlan();
+    .post('/plan/again', async (request, response) => {
+      await deps.makePlan();
       response.redirect(303, pageBefore(request));
     });
+  /* oxlint-enable oxc/no-async-endpoint-handlers */
 }

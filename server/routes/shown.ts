@@ -1,13 +1,35 @@
 import type { Request, Response } from 'express';
 import type { Shown } from '../../views/render.tsx';
+import type { Deps } from '../deps.ts';
+import { keptLine, type Notice, noticesOf } from '../presenters/notices.ts';
 
 const STYLE_COOKIE = /(?:^|;\s*)slatch_style=night(?:;|$)/;
 
 /** How an answer is shown: in the style of the reader's cookie, whole unless htmx wants a part. */
-export const shownFor = (request: Request): Shown => ({
+export const plainlyShown = (request: Request): Shown => ({
   extent: request.get('HX-Request-Type') === 'partial' ? 'part' : 'document',
   style: STYLE_COOKIE.test(request.get('Cookie') ?? '') ? 'night' : 'day',
 });
+
+/**
+ * The same with what has to be said of the passage, and which state of it is kept; a part has no room for it.
+ *
+ * @param first notices that stand before all others
+ */
+export async function shownFor(deps: Deps, request: Request, first: readonly Notice[] = []): Promise<Shown> {
+  const plain = plainlyShown(request);
+  if (plain.extent === 'part') return plain;
+  const document = await deps.documentInfo();
+  // Without a document there is no plan either, and the page says why.
+  if (!document.ok) return { ...plain, notices: first };
+  const { saved } = request.query;
+  const notices = noticesOf(document.value, {
+    standing: deps.planStanding(),
+    planned: deps.plannedDocument(),
+    savedVersion: typeof saved === 'string' ? saved : null,
+  });
+  return { ...plain, notices: [...first, ...notices], kept: keptLine(document.value) };
+}
 
 /** Sends a page or a part of it; neither is kept by the browser, for a plan grows old. */
 export function sendHtml(response: Response, html: string): void {

@@ -20,7 +20,7 @@ export function windowsRoutes(deps: Deps): Router {
       standing.kind === 'ready'
         ? await windowsOf(deps, standing.view, request)
         : statePage(standing, { href: request.originalUrl, nowEpochMs: deps.nowEpochMs() });
-    sendHtml(response, renderWindows(page, shownFor(request)));
+    sendHtml(response, renderWindows(page, await shownFor(deps, request)));
   });
 }
 

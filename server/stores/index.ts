@@ -1,8 +1,17 @@
 /** What the user keeps: the only door of this folder. */
 export { dataFolder, type Machine } from './data-folder.ts';
+export {
+  type DocumentStore,
+  type DocumentSummary,
+  type DocumentVersion,
+  type NewText,
+  type StoredDocument,
+  textHash,
+  type VersionSummary,
+} from './documents.ts';
 export type { ForecastStore, NewForecast, StoredForecast } from './forecasts.ts';
 export type { LogEntry, LogStore } from './log.ts';
 export { openStore, type Store } from './open-store.ts';
 export type { PassageStore, PassageSummary, StoredPassage } from './passages.ts';
 export type { PlanStore, PlanSummary, StoredPlan } from './plans.ts';
-export { takeServerLock } from './server-lock.ts';
+export { type ServerLock, takeServerLock } from './server-lock.ts';

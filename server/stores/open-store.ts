@@ -2,6 +2,7 @@ import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { ok, type Result } from '../../lib/result/index.ts';
 import { attempt, openDatabase } from './database.ts';
+import { documentStore, type DocumentStore } from './documents.ts';
 import { forecastStore, type ForecastStore } from './forecasts.ts';
 import { sweepParts } from './grib-files.ts';
 import { logStore, type LogStore } from './log.ts';
@@ -12,6 +13,7 @@ import { planStore, type PlanStore } from './plans.ts';
 export interface Store {
   readonly folder: string;
   readonly passages: PassageStore;
+  readonly documents: DocumentStore;
   readonly log: LogStore;
   readonly plans: PlanStore;
   readonly forecasts: ForecastStore;
@@ -37,6 +39,7 @@ export function openStore(folder: string): Result<Store> {
   return ok({
     folder,
     passages: passageStore(connection),
+    documents: documentStore(connection),
     log: logStore(connection),
     plans: planStore(connection),
     forecasts: forecastStore(connection, gribFolder),

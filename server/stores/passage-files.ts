@@ -18,6 +18,17 @@ export type Watch = Pick<LoadOptions, 'onProgress' | 'signal'>;
 /** Room kept round the track for running off [degrees]. */
 const MARGIN_DEG = 5;
 
+/** A passage as text, and where the names in it lead. */
+export interface PassageText {
+  readonly text: string;
+  /** Put before the path in every problem: the file as it was named, or the passage of the store. */
+  readonly where: string;
+  /** Names that are relative are looked for here. */
+  readonly folder: string;
+  /** Name of the file it is, or came from. */
+  readonly fileName: string;
+}
+
 /**
  * Reads a passage file and the forecast files it names (relative to its own folder).
  *
@@ -25,26 +36,38 @@ const MARGIN_DEG = 5;
  * @returns every problem of the passage, or of its forecasts; parts of a forecast that cannot be used are in its `problems`
  */
 export async function loadPassage(file: string, watch: Watch = {}): Promise<Result<LoadedPassage>> {
-  const text = await readText(file, 'Check the name and the folder.');
-  if (!text.ok) return text;
-  const passage = await readPassage(text.value, file);
+  const read = await readPassageText(file);
+  return read.ok ? loadPassageText(read.value, watch) : read;
+}
+
+/** The same of a text that is already there. */
+export async function loadPassageText(of: PassageText, watch: Watch = {}): Promise<Result<LoadedPassage>> {
+  const passage = await checkPassage(of);
   if (!passage.ok) return passage;
-  const forecast = await forecastOf(passage.value, file, watch);
+  const forecast = await forecastOf(passage.value, of, watch);
   return forecast.ok ? ok({ passage: passage.value, forecast: forecast.value }) : forecast;
 }
 
-async function readPassage(text: string, file: string): Promise<Result<Passage>> {
-  const gpxFile = gpxFileOf(text);
-  if (gpxFile === null) return parsePassage(text, file);
-  const gpxText = await readText(path.resolve(path.dirname(file), gpxFile), beside(file, 'track'));
-  if (!gpxText.ok) return gpxText;
-  return parsePassage(text, file, { gpxTrack: parseGpx(gpxText.value, gpxFile) });
+/** A passage file as text, or `file.unreadable`. */
+export async function readPassageText(file: string): Promise<Result<PassageText>> {
+  const text = await readText(file, 'Check the name and the folder.');
+  if (!text.ok) return text;
+  return ok({ text: text.value, where: file, folder: path.dirname(file), fileName: path.basename(file) });
 }
 
-async function forecastOf(passage: Passage, file: string, watch: Watch): Promise<Result<Forecast>> {
-  if (passage.forecasts.length === 0) return failed(noForecast(file));
+/** The passage with its track, which may lie in a file of its own; or every problem. */
+export async function checkPassage({ text, where, folder, fileName }: PassageText): Promise<Result<Passage>> {
+  const gpxFile = gpxFileOf(text);
+  if (gpxFile === null) return parsePassage(text, where);
+  const gpxText = await readText(path.resolve(folder, gpxFile), beside(fileName, 'track'));
+  if (!gpxText.ok) return gpxText;
+  return parsePassage(text, where, { gpxTrack: parseGpx(gpxText.value, gpxFile) });
+}
+
+async function forecastOf(passage: Passage, of: PassageText, watch: Watch): Promise<Result<Forecast>> {
+  if (passage.forecasts.length === 0) return failed(noForecast(of.where));
   const read = await Promise.all(
-    passage.forecasts.map(async (name, index) => ({ name, content: await readForecast(name, { file, index }) })),
+    passage.forecasts.map(async (name, index) => ({ name, content: await readForecast(name, of, index) })),
   );
   const [first, ...rest] = read.flatMap(({ content }) => (content.ok ? [] : content.problems));
   if (first !== undefined) return failed(first, ...rest);
@@ -64,9 +87,13 @@ function causesFirst(
   return [first ?? conclusion, ...rest];
 }
 
-function readForecast(name: string, of: { file: string; index: number }): Promise<Result<Uint8Array>> {
-  if (/^[a-z]+:\/\//i.test(name)) return Promise.resolve(failed(anAddress(name, of)));
-  return readOrProblem(readShared, path.resolve(path.dirname(of.file), name), beside(of.file, 'forecasts'));
+function readForecast(
+  name: string,
+  { where, folder, fileName }: PassageText,
+  index: number,
+): Promise<Result<Uint8Array>> {
+  if (/^[a-z]+:\/\//i.test(name)) return Promise.resolve(failed(anAddress(name, `${where}, forecasts[${index}]`)));
+  return readOrProblem(readShared, path.resolve(folder, name), beside(fileName, 'forecasts'));
 }
 
 function aroundTrack(passage: Passage): Box | null {
@@ -78,8 +105,8 @@ function aroundTrack(passage: Passage): Box | null {
   );
 }
 
-const beside = (file: string, key: string): string =>
-  `"${key}" in ${path.basename(file)} names it, and it is looked for beside that file: put it there, or correct the name.`;
+const beside = (fileName: string, key: string): string =>
+  `"${key}" in ${fileName} names it, and it is looked for beside that file: put it there, or correct the name.`;
 
 const readText = (file: string, remedy: string): Promise<Result<string>> =>
   readOrProblem((name) => readFile(name, 'utf8'), file, remedy);
@@ -105,17 +132,17 @@ const READ_ERRORS: Readonly<Record<string, string>> = {
   EACCES: 'The file may not be read by you.',
 };
 
-const noForecast = (file: string): Problem => ({
+const noForecast = (where: string): Problem => ({
   code: 'passage.no-forecast',
-  where: `${file}, forecasts`,
+  where: `${where}, forecasts`,
   what: 'The passage names no forecast.',
   expected: 'at least one GRIB file',
   remedy: 'Add the names of the GRIB files to "forecasts".',
 });
 
-const anAddress = (name: string, { file, index }: { file: string; index: number }): Problem => ({
+const anAddress = (name: string, where: string): Problem => ({
   code: 'passage.forecast-address',
-  where: `${file}, forecasts[${index}]`,
+  where,
   what: `"${name}" is an address.`,
   expected: 'the name of a GRIB file beside the passage',
   remedy: 'Fetch it first, then name the file.',

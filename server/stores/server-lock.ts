@@ -1,8 +1,16 @@
 import Database from 'libsql';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { failed, ok, type Result } from '../../lib/result/index.ts';
 import { attempt } from './database.ts';
 import { serverRunning } from './store-problems.ts';
+
+export interface ServerLock {
+  /** Leaves word for a second server: what this one is, such as its address. Told to people only, never relied on. */
+  readonly note: (text: string) => void;
+  /** Gives the lock back. */
+  readonly release: () => void;
+}
 
 /**
  * Makes this process the only server of a store; commands may still read and write beside it.
@@ -10,13 +18,24 @@ import { serverRunning } from './store-problems.ts';
  * The lock is an exclusive transaction on `server.lock`, a database of its own: the operating system gives it back when
  * the process dies, however it dies, so it can neither go stale nor be mistaken for a later process of the same number.
  *
- * @returns a function that gives the lock back, or `store.server-running`
+ * @returns the lock, or `store.server-running` with what the other server said of itself
  */
-export function takeServerLock(folder: string): Result<() => void> {
+export function takeServerLock(folder: string): Result<ServerLock> {
   const path = join(folder, 'server.lock');
+  const notePath = join(folder, 'server.txt');
   const taken = attempt(path, () => ok(holdExclusively(path)));
-  const isBusy = !taken.ok && taken.problems.some((problem) => problem.code === 'store.busy');
-  return isBusy ? failed(serverRunning(folder)) : taken;
+  if (!taken.ok) {
+    const isBusy = taken.problems.some((problem) => problem.code === 'store.busy');
+    return isBusy ? failed(serverRunning(folder, noteOf(notePath))) : taken;
+  }
+  const note = (text: string): void => writeNote(notePath, text);
+  // What an earlier server said of itself is no longer so.
+  note(`process ${process.pid}`);
+  const release = (): void => {
+    note('');
+    taken.value();
+  };
+  return ok({ note, release });
 }
 
 function holdExclusively(path: string): () => void {
@@ -31,4 +50,25 @@ function holdExclusively(path: string): () => void {
     database.exec('ROLLBACK');
     database.close();
   };
+}
+
+/** A note that cannot be written is not worth a server that does not start. */
+function writeNote(path: string, text: string): void {
+  try {
+    writeFileSync(path, text);
+  } catch {
+    return;
+  }
+}
+
+/** One short line without control characters, whatever the file holds. */
+function noteOf(path: string): string {
+  try {
+    return readFileSync(path, 'utf8')
+      .slice(0, 200)
+      .replaceAll(/\p{Cc}+/gu, ' ')
+      .trim();
+  } catch {
+    return '';
+  }
 }

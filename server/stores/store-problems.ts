@@ -79,10 +79,11 @@ export const newerStore = (where: string): Problem => ({
   remedy: 'Use the newer version, or name another folder with --store.',
 });
 
-export const serverRunning = (where: string): Problem => ({
+/** @param who what the other server said of itself; empty: nothing */
+export const serverRunning = (where: string, who: string): Problem => ({
   code: 'store.server-running',
   where,
-  what: 'Another Slatch server is already using this store.',
+  what: `Another Slatch server${who === '' ? '' : ` (${who})`} is already using this store.`,
   expected: 'one server for each store',
   remedy: 'Use the running one, stop it, or name another folder with --store.',
 });

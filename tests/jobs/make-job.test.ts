@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeJob, precedenceProblems, type Job, type JobFile } from '../../lib/jobs/index.ts';
+import { makeJob, precedenceProblems, provenanceOf, type Job, type JobFile } from '../../lib/jobs/index.ts';
 
 function made(file: JobFile): Job {
   const result = makeJob(file, 'jobs[0]');
@@ -108,5 +108,12 @@ describe('precedenceProblems', () => {
     ['with hours that fall', 'fastener-oil', { oil: { likelyH: 60 } }, 'jobs.hours-order'],
   ] as const)('a wait %s: refused', (_, from, waits, code) => {
     expect(makeJob({ id: 'a', from, waits }, 'jobs[0]')).toMatchObject({ ok: false, problems: [{ code }] });
+  });
+
+  it('another cloth: the minutes of its seam are those of that cloth’s rate; own minutes are the user’s', () => {
+    const woven = made({ id: 'a', from: 'stitch-tear', cloth: 'woven-light' });
+    expect(provenanceOf(woven, 'sew', 'work')).toBe('stitch rate, common practice, no source');
+    const own = made({ id: 'a', from: 'stitch-tear', cloth: 'woven-light', minutes: { sew: work } });
+    expect(provenanceOf(own, 'sew', 'work')).toBe('own figure');
   });
 });

@@ -3,15 +3,25 @@ import type { Plan } from '../../lib/planner/index.ts';
 import type { Result } from '../../lib/result/index.ts';
 import { type Deferred, deferred } from '../../server/deferred.ts';
 import type { PassageView, PlanStanding } from '../../server/deps.ts';
+import type { DocumentText } from '../../server/documents/index.ts';
 import { keepPlan, type PlanKeeper } from '../../server/keep-plan.ts';
 import { stopped } from '../../server/plan-run.ts';
 import { lookAnswer, view as fixture, windowsAnswer } from './fixture-windows.ts';
 
 const block = { jobId: 'drop', blockIndex: 0, handlingId: 'run-off' };
 
+/** A passage at a version. */
+const textAt = (version: number): Result<DocumentText> => ({
+  ok: true,
+  value: { number: 1, version, text: '{}', where: 'passage 1', folder: '.', fileName: 'passage.json' },
+});
+
 interface Kept {
   readonly keeper: PlanKeeper;
+  /** Which version the passage is at. */
+  readonly passage: { text: Result<DocumentText> };
   readonly runs: {
+    readonly version: number;
     readonly made: Deferred<Result<PassageView>>;
     readonly standing: Plan | null;
     closed: boolean;
@@ -25,9 +35,11 @@ function kept(): Kept {
   const runs: Kept['runs'] = [];
   const ends: PlanStanding[] = [];
   const reported: unknown[] = [];
+  const passage = { text: textAt(1) };
   const keeper = keepPlan({
-    start: ({ standing }) => {
-      const run = { made: deferred<Result<PassageView>>(), standing, closed: false, stopCount: 0 };
+    passageText: () => passage.text,
+    start: ({ standing, passage: { version } }) => {
+      const run = { version, made: deferred<Result<PassageView>>(), standing, closed: false, stopCount: 0 };
       const name = `plan ${runs.push(run)}`;
       return {
         finished: run.made.promise,
@@ -47,7 +59,7 @@ function kept(): Kept {
     report: (error) => void reported.push(error),
     onEnd: (standing) => void ends.push(standing),
   });
-  return { keeper, runs, ends, reported };
+  return { keeper, passage, runs, ends, reported };
 }
 
 const view = (passageName: string): Result<PassageView> => ({
@@ -166,6 +178,64 @@ describe('keepPlan', () => {
     all.runs[2]?.made.resolve(view('third'));
     await expect.poll(() => all.ends.length).toBe(3);
     expect(all.ends[2]).not.toHaveProperty('notRenewed');
+  });
+
+  it('passage saved while a plan is in the making: that one is ended, and one of the new text begun', async () => {
+    const all = kept();
+    all.keeper.makePlan();
+    all.passage.text = textAt(2);
+    all.keeper.renewPlan();
+    expect(all.runs.map(({ version, closed }) => [version, closed])).toEqual([
+      [1, true],
+      [2, false],
+    ]);
+    // What the ended one still says counts for nothing.
+    all.runs[0]?.made.resolve(view('of the old text'));
+    await Promise.resolve();
+    expect([shownName(all), all.keeper.plannedDocument()]).toEqual(['planning', null]);
+    all.runs[1]?.made.resolve(view('of the new text'));
+    await expect.poll(() => all.ends.length).toBe(1);
+    expect([shownName(all), all.keeper.plannedDocument()]).toEqual(['of the new text', { number: 1, version: 2 }]);
+  });
+
+  it('passage saved after the plan: made anew against the plan that stands; asked again without a change: not', async () => {
+    const all = kept();
+    all.keeper.makePlan();
+    all.runs[0]?.made.resolve(view('first'));
+    await expect.poll(() => all.ends.length).toBe(1);
+    all.keeper.renewPlan();
+    expect(all.runs).toHaveLength(1);
+    all.passage.text = textAt(2);
+    all.keeper.renewPlan();
+    all.keeper.renewPlan();
+    expect(all.runs.map(({ version, standing }) => [version, standing?.passageName ?? null])).toEqual([
+      [1, null],
+      [2, 'first'],
+    ]);
+  });
+
+  it('stopped while a changed passage is planned: the earlier plan stands, and is known to be of the earlier text', async () => {
+    const all = kept();
+    all.keeper.makePlan();
+    all.runs[0]?.made.resolve(view('first'));
+    await expect.poll(() => all.ends.length).toBe(1);
+    all.passage.text = textAt(2);
+    all.keeper.renewPlan();
+    all.keeper.stopPlan();
+    all.runs[1]?.made.resolve({ ok: false, problems: [stopped] });
+    await expect.poll(() => all.ends.length).toBe(2);
+    expect([shownName(all), all.keeper.plannedDocument()]).toEqual(['first', { number: 1, version: 1 }]);
+  });
+
+  it('no passage: its problems, and no thread is started', () => {
+    const all = kept();
+    const problem = { code: 'passage.none', where: 'here', what: 'None.', expected: 'one', remedy: 'Give one.' };
+    all.passage.text = { ok: false, problems: [problem] };
+    all.keeper.makePlan();
+    expect([all.keeper.planStanding(), all.runs.length]).toEqual([{ kind: 'failed', problems: [problem] }, 0]);
+    all.passage.text = textAt(1);
+    all.keeper.makePlan();
+    expect(shownName(all)).toBe('planning');
   });
 
   it('closed: every thread is ended, and nobody is told of it', async () => {

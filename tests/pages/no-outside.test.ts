@@ -5,6 +5,7 @@ import { serve } from '../../server/serve.ts';
 import { picture } from './fixture-plan.ts';
 import { view } from './fixture-windows.ts';
 import { runOf } from './plan-runs.ts';
+import { testDocuments } from './test-documents.ts';
 
 const asked: string[] = [];
 
@@ -23,8 +24,10 @@ afterAll(() => {
 
 describe('the outside world', () => {
   it('page, parts and fonts served with the network shut: nothing is asked of it', async () => {
+    const kept = testDocuments();
     const server = await serve({
-      config: { host: '127.0.0.1', port: 0, passageFile: null, allowedHosts: [] },
+      config: { host: '127.0.0.1', port: 0, allowedHosts: [] },
+      documents: kept.documents,
       startPlan: runOf(async () => ({ ok: true, value: view })),
       nowEpochMs: () => picture.nowEpochMs,
       print: () => undefined,
@@ -36,6 +39,7 @@ describe('the outside world', () => {
     const links = [...page.matchAll(/(?:href|src)="(\/[^"?#]*)/g)].map(([, path]) => path ?? '/');
     const answers = await Promise.all(links.map(async (path) => (await fetch(`${base}${path}`)).status));
     server.close().closeAllConnections();
+    kept.close();
     expect(links.length).toBeGreaterThan(3);
     expect(new Set(answers)).toEqual(new Set([200]));
     expect(asked.filter((host) => !host.startsWith('127.0.0.1'))).toEqual([]);

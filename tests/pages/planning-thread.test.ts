@@ -1,45 +1,50 @@
 /** The real thread on the demo's forecast, with one small job so that it is quickly planned. */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import type { Plan } from '../../lib/planner/index.ts';
 import type { PlanProgress, PlanRun } from '../../server/plan-run.ts';
 import { planOnThread } from '../../server/planning.ts';
+import type { DocumentText } from '../../server/documents/index.ts';
 
 import { plan as stood } from './fixture-plan.ts';
 
 const samples = resolve(import.meta.dirname, '../../sample-forecasts');
-let folder = '';
-let file = '';
+/** One small job. */
+let small = '';
 /** Some jobs of the demo, a day and more. */
 let several = '';
 
 beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), 'slatch-thread-'));
-  file = join(folder, 'passage.json');
   const demo: unknown = JSON.parse(readFileSync(join(samples, 'demo-passage.json'), 'utf8'));
   if (typeof demo !== 'object' || demo === null) throw new Error('the demo is no passage');
-  const small = {
+  small = JSON.stringify({
     ...demo,
     jobs: [{ id: 'oil', from: 'fastener-oil', handlings: ['hold-course'] }],
-    forecasts: [join(samples, 'demo-control.grib2')],
+    forecasts: ['demo-control.grib2'],
     settings: { horizonH: 12, errorModel: 'none' },
-  };
-  writeFileSync(file, JSON.stringify(small));
-  several = join(folder, 'several.json');
-  const forecasts = ['demo-control.grib2', 'demo-members.grib2'].map((name) => join(samples, name));
+  });
   const wanted = ['oil', 'drop', 'halyard', 'box'];
   const jobs = (demo as { jobs: readonly { id: string }[] }).jobs.filter(({ id }) => wanted.includes(id));
   const settings = { horizonH: 26, wantedProbability: 0.65 };
-  writeFileSync(several, JSON.stringify({ ...demo, jobs, forecasts, settings }));
+  several = JSON.stringify({ ...demo, jobs, settings });
 });
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+/** Its forecasts are named as in the demo, and lie in its folder. */
+const passageOf = (text: string): DocumentText => ({
+  number: 1,
+  version: 1,
+  text,
+  where: 'passage 1',
+  folder: samples,
+  fileName: 'passage.json',
+});
 
 const started = (standing: Plan | null = null): { run: PlanRun; progress: PlanProgress[] } => {
   const progress: PlanProgress[] = [];
   return {
-    run: planOnThread(file, () => Date.UTC(2026, 4, 27, 18))({
+    run: planOnThread(() => Date.UTC(2026, 4, 27, 18))({
+      passage: passageOf(small),
       onProgress: (one) => void progress.push(one),
       standing,
     }),
@@ -83,10 +88,8 @@ describe('planning thread', () => {
 
   it('stopped once a first plan is found: that plan, judged, without what else would be searched beside it', async () => {
     const found: PlanProgress[] = [];
-    const run = planOnThread(
-      several,
-      () => 0,
-    )({
+    const run = planOnThread(() => 0)({
+      passage: passageOf(several),
       onProgress: (one) => {
         if (one.found === undefined) return;
         found.push(one);

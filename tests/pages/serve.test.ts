@@ -4,28 +4,40 @@ import { afterEach, describe, expect, it } from 'vitest';
 import type { Result } from '../../lib/result/index.ts';
 import type { PassageView } from '../../server/deps.ts';
 import { deferred } from '../../server/deferred.ts';
-import type { PlanProgress, StartPlan } from '../../server/plan-run.ts';
+import { type PlanBeginning, type PlanProgress, type StartPlan, stopped } from '../../server/plan-run.ts';
 import { serve } from '../../server/serve.ts';
 import { picture } from './fixture-plan.ts';
 import { view } from './fixture-windows.ts';
 import { runOf } from './plan-runs.ts';
+import { demoText, testDocuments, type TestDocuments } from './test-documents.ts';
 
 const open: Server[] = [];
+const stores: TestDocuments[] = [];
 afterEach(() => {
   for (const server of open.splice(0)) server.close().closeAllConnections();
+  for (const store of stores.splice(0)) store.close();
 });
 
-async function served(startPlan: StartPlan, port = 0): Promise<{ said: string[]; complained: string[]; port: number }> {
+interface Served {
+  readonly said: string[];
+  readonly complained: string[];
+  readonly port: number;
+  readonly kept: TestDocuments;
+}
+
+async function served(startPlan: StartPlan, port = 0, kept = testDocuments()): Promise<Served> {
   const [said, complained]: [string[], string[]] = [[], []];
+  stores.push(kept);
   const server = await serve({
-    config: { host: '127.0.0.1', port, passageFile: null, allowedHosts: [] },
+    config: { host: '127.0.0.1', port, allowedHosts: [] },
+    documents: kept.documents,
     startPlan,
     nowEpochMs: () => picture.nowEpochMs,
     print: (line) => void said.push(line),
     printError: (line) => void complained.push(line),
   });
   if (server !== null) open.push(server);
-  return { said, complained, port: server === null ? 0 : (server.address() as AddressInfo).port };
+  return { kept, said, complained, port: server === null ? 0 : (server.address() as AddressInfo).port };
 }
 
 const good: Result<PassageView> = { ok: true, value: view };
@@ -55,13 +67,13 @@ describe('serve', () => {
   });
 
   it('stopped: the page says so and offers to make the plan', async () => {
-    const stopped = deferred<Result<PassageView>>();
+    const ended = deferred<Result<PassageView>>();
     const stop = (): void =>
-      stopped.resolve({
+      ended.resolve({
         ok: false,
         problems: [{ code: 'plan.stopped', where: '', what: '', expected: '', remedy: '' }],
       });
-    const { said, port } = await served(runOf(() => stopped.promise, { stop }));
+    const { said, port } = await served(runOf(() => ended.promise, { stop }));
     const answer = await fetch(`http://127.0.0.1:${port}/plan/stop`, { method: 'POST', redirect: 'manual' });
     expect(answer.status).toBe(303);
     await expect.poll(() => said.length).toBe(2);
@@ -75,6 +87,62 @@ describe('serve', () => {
     const html = await page(port);
     expect(html).toContain('The planner stopped on a mistake of its own.');
     expect(html).not.toContain('index 7');
+  });
+
+  it('passage taken over anew: the plan is made of it against the one that stands; stopped, that one is marked', async () => {
+    const begun: PlanBeginning[] = [];
+    let stop: () => void = () => undefined;
+    const { port, kept, said } = await served((beginning) => {
+      begun.push(beginning);
+      const made = deferred<Result<PassageView>>();
+      if (begun.length === 1) made.resolve(good);
+      stop = () => made.resolve({ ok: false, problems: [stopped] });
+      return { ...runOf(() => made.promise)(beginning), stop };
+    });
+    await expect.poll(() => said.length).toBe(2);
+    kept.writeFile(demoText.replace('"name": "Torn main', '"name": "Mended main'));
+    const post = (path: string, body: string): Promise<Response> =>
+      fetch(`http://127.0.0.1:${port}${path}`, { method: 'POST', body: new URLSearchParams(body), redirect: 'manual' });
+    expect((await post('/document/take-over', 'version=1.1')).status).toBe(303);
+    expect(begun.map(({ passage, standing }) => [passage.version, standing?.passageName ?? null])).toEqual([
+      [1, null],
+      [2, view.plan.passageName],
+    ]);
+    expect(begun[1]?.passage.text).toContain('Mended main');
+    expect(await page(port)).toContain('Planning…');
+    await post('/plan/stop', '');
+    stop();
+    await expect.poll(() => page(port)).toContain('This plan is of an earlier state of the passage');
+    expect(await page(port)).toContain('It was made of version 1 of the passage; what is kept now is version 2.');
+  });
+
+  it('plan made again: of the file as it is now, where nobody has edited the passage', async () => {
+    const begun: PlanBeginning[] = [];
+    const { port, kept, said } = await served((beginning) => {
+      begun.push(beginning);
+      return runOf(async () => good)(beginning);
+    });
+    await expect.poll(() => said.length).toBe(2);
+    kept.writeFile(demoText.replace('"name": "Torn main', '"name": "Mended main'));
+    await fetch(`http://127.0.0.1:${port}/plan/again`, { method: 'POST', redirect: 'manual' });
+    expect(begun.map(({ passage }) => /"name": "(\w+ main)/.exec(passage.text)?.[1])).toEqual([
+      'Torn main',
+      'Mended main',
+    ]);
+  });
+
+  it('file changed into no passage before the start: the plan is made of what is kept, and what is wrong is printed', async () => {
+    const first = testDocuments();
+    await first.documents.followFile();
+    first.writeFile('{');
+    const { said, complained } = await served(
+      runOf(async () => good),
+      0,
+      first,
+    );
+    await expect.poll(() => said.length).toBe(2);
+    expect(complained).toHaveLength(1);
+    expect(complained[0]).toContain('is not JSON');
   });
 
   it('port taken: one line that says what to do, and no server', async () => {

@@ -6,6 +6,7 @@ import type { PlanReady } from '../../server/presenters/plan-standing.ts';
 import { failed, ok } from '../../lib/result/index.ts';
 import { picture } from './fixture-plan.ts';
 import { lookAnswer, view, windowsAnswer } from './fixture-windows.ts';
+import { testDocuments, type TestDocuments } from './test-documents.ts';
 
 export const readyStanding: PlanReady = { kind: 'ready', view };
 
@@ -13,20 +14,35 @@ export interface TestServer {
   readonly url: string;
   readonly host: string;
   readonly reported: readonly unknown[];
-  /** What was asked of the planner's buttons, in order. */
+  /** What was asked of the planner, in order: by its buttons, and by what was saved. */
   readonly pressed: readonly string[];
+  /** The passage that is shown, in a store of its own. */
+  readonly kept: TestDocuments;
+  /** Also removes the store. */
   readonly close: () => Promise<void>;
 }
 
-/** The pages on a free port of this machine, with a plan that stands as told. */
-export async function testServer(standing: () => PlanStanding = () => readyStanding): Promise<TestServer> {
+/** The pages on a free port of this machine, with a plan that stands as told and a passage that can be changed. */
+export async function testServer(
+  standing: () => PlanStanding = () => readyStanding,
+  passageText?: string,
+): Promise<TestServer> {
+  const kept = testDocuments(passageText);
+  await kept.documents.followFile();
   const reported: unknown[] = [];
   const pressed: string[] = [];
   const lastEpochMs = picture.slotEpochMs.at(-1) ?? 0;
   let host = '';
   const deps: Deps = {
+    ...kept.documents,
+    savePassage: async (asked) => {
+      const saved = await kept.documents.savePassage(asked);
+      if (saved.ok) pressed.push('renew');
+      return saved;
+    },
     planStanding: standing,
-    makePlan: () => void pressed.push('make'),
+    plannedDocument: () => null,
+    makePlan: async () => void pressed.push('make'),
     stopPlan: () => void pressed.push('stop'),
     askWindows: (asked) => Promise.resolve(ok(windowsAnswer(asked))),
     askLook: (asked) => Promise.resolve(asked.startEpochMs > lastEpochMs ? failed(outside) : ok(lookAnswer(asked))),
@@ -37,7 +53,11 @@ export async function testServer(standing: () => PlanStanding = () => readyStand
   const server = createServer(createApp(deps));
   await new Promise<void>((settle) => server.listen(0, '127.0.0.1', settle));
   host = `127.0.0.1:${(server.address() as AddressInfo).port}`;
-  return { url: `http://${host}`, host, reported, pressed, close: () => closed(server) };
+  const close = async (): Promise<void> => {
+    await closed(server);
+    kept.close();
+  };
+  return { url: `http://${host}`, host, reported, pressed, kept, close };
 }
 
 const outside = {

@@ -58,7 +58,7 @@ describe('database', () => {
     store.plans.append({ ...aPlan, passageNumber: 1 });
     store.log.append({ passageNumber: 1, kind: 'note', atEpochMs: 1, json: '{}', writtenAtEpochMs: 1 });
     const database = behind(folder);
-    for (const table of ['log_entry', 'plan']) {
+    for (const table of ['log_entry', 'plan', 'passage_version']) {
       expect(() => database.exec(`UPDATE ${table} SET json = '{"a":1}'`)).toThrow('only added to');
       expect(() => database.exec(`DELETE FROM ${table}`)).toThrow('only added to');
       expect(rows(database, `SELECT count(*) FROM ${table}`)).toEqual([1]);
@@ -81,6 +81,17 @@ describe('database', () => {
     const store = freshStore(folder);
     expect(valueOf(store.passages.find('Old'))?.version).toBe(3);
     expect(valueOf(store.forecasts.list())).toEqual([]);
+  });
+
+  it('a store of the second migration: its passages have a version to go back to', () => {
+    const folder = freshFolder();
+    const old = behind(folder);
+    old.exec(`${migrations[0] ?? ''}; ${migrations[1] ?? ''}; PRAGMA user_version = 2;`);
+    old.exec(`INSERT INTO passage (name, version, json, saved_at_epoch_ms) VALUES ('Old', 3, '{"a":1}', 1)`);
+    const { documents, passages } = freshStore(folder);
+    expect(valueOf(documents.versionText({ number: 1, version: 3 }))).toBe('{"a":1}');
+    passages.save(1, { ...aPassage, expectedVersion: 3 });
+    expect(valueOf(documents.versions(1)).map(({ version }) => version)).toEqual([3, 4]);
   });
 
   it('a store of a newer version: refused and left alone', () => {

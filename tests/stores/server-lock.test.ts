@@ -23,10 +23,10 @@ async function holder(folder: string): Promise<{ child: ChildProcess; says: stri
 describe('takeServerLock', () => {
   it('taken twice: the second is refused until the first gives it back', () => {
     const folder = freshFolder();
-    const giveBack = valueOf(takeServerLock(folder));
+    const { release } = valueOf(takeServerLock(folder));
     expect(codesOf(takeServerLock(folder))).toEqual(['store.server-running']);
-    giveBack();
-    valueOf(takeServerLock(folder))();
+    release();
+    valueOf(takeServerLock(folder)).release();
   });
 
   it('held by another process: refused; when that process is killed: free at once', async () => {
@@ -36,15 +36,33 @@ describe('takeServerLock', () => {
     expect(codesOf(takeServerLock(folder))).toEqual(['store.server-running']);
     child.kill('SIGKILL');
     await once(child, 'close');
-    valueOf(takeServerLock(folder))();
+    valueOf(takeServerLock(folder)).release();
+  });
+
+  it('refused: says which server has it, by what that one left; nothing of an earlier one', () => {
+    const folder = freshFolder();
+    const whatOf = (): string => {
+      const refused = takeServerLock(folder);
+      return refused.ok ? '' : refused.problems[0].what;
+    };
+    const first = valueOf(takeServerLock(folder));
+    expect(whatOf()).toBe(`Another Slatch server (process ${process.pid}) is already using this store.`);
+    first.note('http://127.0.0.1:4137/, process 7\n\u001B[31m');
+    expect(whatOf()).toBe(
+      'Another Slatch server (http://127.0.0.1:4137/, process 7 [31m) is already using this store.',
+    );
+    first.release();
+    const second = valueOf(takeServerLock(folder));
+    expect(whatOf()).not.toContain('4137');
+    second.release();
   });
 
   it('held here: another process is refused, but commands read and write beside', async () => {
     const folder = freshFolder();
-    const giveBack = valueOf(takeServerLock(folder));
+    const { release } = valueOf(takeServerLock(folder));
     expect((await holder(folder)).says).toBe('store.server-running');
     expect(valueOf(freshStore(folder).passages.create(aPassage)).number).toBe(1);
-    giveBack();
+    release();
   });
 
   it('a folder that is not there: refused in plain words', () => {

@@ -80,7 +80,16 @@ describe.each(['html.day', 'html.night'])('tokens of %s', (selector) => {
 });
 
 describe('style sheets', () => {
-  const sheets = ['tokens.css', 'page.css', 'strip.css', 'windows.css', 'plan.css', 'watchkeeper.css', 'print.css']
+  const sheets = [
+    'tokens.css',
+    'page.css',
+    'strip.css',
+    'windows.css',
+    'plan.css',
+    'watchkeeper.css',
+    'sail.css',
+    'print.css',
+  ]
     .map(staticFile)
     .join('\n');
 

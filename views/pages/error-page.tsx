@@ -1,14 +1,14 @@
 import type { JSX } from 'preact';
-import { Frame, type Style } from './frame.tsx';
+import { type Around, Frame } from './frame.tsx';
 
 export interface ErrorText {
   readonly title: string;
   readonly text: string;
 }
 
-export function ErrorDocument({ error, style }: { error: ErrorText; style: Style }): JSX.Element {
+export function ErrorDocument({ error, around }: { error: ErrorText; around: Around }): JSX.Element {
   return (
-    <Frame title={`${error.title} – Slatch`} style={style} clock={null} current={null}>
+    <Frame title={`${error.title} – Slatch`} around={around} clock={null} current={null}>
       <ErrorMain error={error} />
     </Frame>
   );

@@ -1,12 +1,21 @@
 import type { ComponentChildren, JSX } from 'preact';
 import type { Clock } from '../../server/presenters/clock.ts';
+import type { KeptLine, Notice } from '../../server/presenters/notices.ts';
 import { Nav, type PageName } from '../parts/nav.tsx';
+import { KeptLinePart, Notices } from '../parts/notices.tsx';
 
 export type Style = 'day' | 'night';
 
+/** What stands around every page, whatever it shows. */
+export interface Around {
+  readonly style: Style;
+  readonly notices?: readonly Notice[];
+  readonly kept?: KeptLine | null;
+}
+
 interface FrameProps {
   readonly title: string;
-  readonly style: Style;
+  readonly around: Around;
   readonly clock: Clock | null;
   /** null: none of the pages there are. */
   readonly current: PageName | null;
@@ -16,7 +25,8 @@ interface FrameProps {
 }
 
 /** The document around every page. */
-export function Frame({ title, style, clock, current, refreshS, children }: FrameProps): JSX.Element {
+export function Frame({ title, around, clock, current, refreshS, children }: FrameProps): JSX.Element {
+  const { style, notices = [], kept = null } = around;
   return (
     <html lang="en" class={style}>
       <head>
@@ -37,6 +47,9 @@ export function Frame({ title, style, clock, current, refreshS, children }: Fram
         <link rel="stylesheet" href="/static/windows.css" />
         <link rel="stylesheet" href="/static/plan.css" />
         <link rel="stylesheet" href="/static/watchkeeper.css" />
+        <link rel="stylesheet" href="/static/document.css" />
+        <link rel="stylesheet" href="/static/sail.css" />
+        <link rel="stylesheet" href="/static/jobs.css" />
         <link rel="stylesheet" href="/static/print.css" media="print" />
         <script src="/static/htmx.min.js" defer />
       </head>
@@ -50,7 +63,9 @@ export function Frame({ title, style, clock, current, refreshS, children }: Fram
           {clock !== null && <ClockPart clock={clock} />}
           <StyleButton style={style} />
         </header>
+        <Notices notices={notices} />
         {children}
+        {kept !== null && <KeptLinePart kept={kept} />}
       </body>
     </html>
   );

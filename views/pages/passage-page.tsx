@@ -7,11 +7,11 @@ import { NotRenewed } from '../parts/problems.tsx';
 import { StateMain } from '../parts/state.tsx';
 import { StripPart } from '../parts/strip.tsx';
 import { PlanDocument } from './document.tsx';
-import type { Style } from './frame.tsx';
+import type { Around } from './frame.tsx';
 
-export function PassageDocument({ page, style }: { page: PassagePage; style: Style }): JSX.Element {
+export function PassageDocument({ page, around }: { page: PassagePage; around: Around }): JSX.Element {
   return (
-    <PlanDocument page={page} title="" style={style} current="passage">
+    <PlanDocument page={page} title="" around={around} current="passage">
       <PassageMain page={page} />
     </PlanDocument>
   );

@@ -10,11 +10,11 @@ import { StripPart } from '../parts/strip.tsx';
 import { WatchBillPart } from '../parts/watch-bill.tsx';
 import { WatchkeeperPart } from '../parts/watchkeeper.tsx';
 import { PlanDocument } from './document.tsx';
-import type { Style } from './frame.tsx';
+import type { Around } from './frame.tsx';
 
-export function PlanPageDocument({ page, style }: { page: PlanPage; style: Style }): JSX.Element {
+export function PlanPageDocument({ page, around }: { page: PlanPage; around: Around }): JSX.Element {
   return (
-    <PlanDocument page={page} title="Plan" style={style} current="plan">
+    <PlanDocument page={page} title="Plan" around={around} current="plan">
       <PlanPageMain page={page} />
     </PlanDocument>
   );

@@ -8,11 +8,11 @@ import { StripPart } from '../parts/strip.tsx';
 import { PickStart, WindowsChoice } from '../parts/windows-choice.tsx';
 import { WindowsTable } from '../parts/windows-table.tsx';
 import { PlanDocument } from './document.tsx';
-import type { Style } from './frame.tsx';
+import type { Around } from './frame.tsx';
 
-export function WindowsDocument({ page, style }: { page: WindowsPage; style: Style }): JSX.Element {
+export function WindowsDocument({ page, around }: { page: WindowsPage; around: Around }): JSX.Element {
   return (
-    <PlanDocument page={page} title="Windows" style={style} current="windows">
+    <PlanDocument page={page} title="Windows" around={around} current="windows">
       <WindowsMain page={page} />
     </PlanDocument>
   );

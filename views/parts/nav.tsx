@@ -1,9 +1,10 @@
 import type { JSX } from 'preact';
 
-export type PageName = 'passage' | 'windows' | 'plan';
+export type PageName = 'passage' | 'jobs' | 'windows' | 'plan';
 
 const pages = [
   ['passage', '/', 'Passage'],
+  ['jobs', '/jobs', 'Jobs'],
   ['windows', '/windows', 'Windows'],
   ['plan', '/plan', 'Plan'],
 ] as const;

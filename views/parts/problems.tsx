@@ -25,7 +25,8 @@ export function NotRenewed({ problems }: { problems: readonly Problem[] }): JSX.
   );
 }
 
-const ProblemList = ({ problems }: { problems: readonly Problem[] }): JSX.Element => (
+/** Each problem with where it is, what was expected and what to do. */
+export const ProblemList = ({ problems }: { problems: readonly Problem[] }): JSX.Element => (
   <ol class="problems">
     {problems.map((problem) => (
       <li key={`${problem.code} ${problem.where}`}>

@@ -1,5 +1,6 @@
 import { passages } from './0001-passages.ts';
 import { forecasts } from './0002-forecasts.ts';
+import { documents } from './0003-documents.ts';
 
 /** In order; only ever added to. `PRAGMA user_version` is the number of those a database has had. */
-export const migrations: readonly string[] = [passages, forecasts];
+export const migrations: readonly string[] = [passages, forecasts, documents];

@@ -1,0 +1,11 @@
+/** The passage that is shown: the only door of this folder. */
+export {
+  type ChangePassage,
+  type DocumentText,
+  type DocumentVersion,
+  type FileState,
+  isSameVersion,
+  type PassageDocument,
+  type PassageDocumentInfo,
+} from './document.ts';
+export { type Documents, keepDocuments } from './keep-documents.ts';

@@ -1,0 +1,184 @@
+import path from 'node:path';
+import { type PassageFile, readPassageFile } from '../../lib/passage/index.ts';
+import { failed, ok, type Result } from '../../lib/result/index.ts';
+import type { DocumentSummary, Store, StoredDocument, VersionSummary } from '../stores/index.ts';
+import { checkPassage } from '../stores/passage-files.ts';
+import {
+  type ChangePassage,
+  type DocumentText,
+  type DocumentVersion,
+  infoOf,
+  isEdited,
+  isSameVersion,
+  type PassageDocument,
+  type PassageDocumentInfo,
+  placeOf,
+  textOf,
+} from './document.ts';
+import { changedMeanwhile, noDocument } from './document-problems.ts';
+import { sourceFile } from './source-file.ts';
+
+/** The passage of one file, as documents of the store. Failures of the store are problems of each answer. */
+export interface Documents {
+  /** The document that is shown, or why there is none. */
+  readonly passageDocument: () => Promise<Result<PassageDocument>>;
+  /** What is known of it without checking its text, which is there also when a file it names is gone. */
+  readonly documentInfo: () => Promise<Result<PassageDocumentInfo>>;
+  readonly passageText: () => Result<DocumentText>;
+  /**
+   * Changes the document: checked as a whole, then written; on the disk when it returns.
+   *
+   * @returns the document as it is then; else every problem, and nothing was written: what `change` and `parsePassage`
+   *   find, `store.version-conflict`, or a failure of the store
+   */
+  readonly savePassage: (asked: ChangePassage) => Promise<Result<PassageDocument>>;
+  /**
+   * Brings a document that nobody has edited up to its file; takes the file over where there is no document.
+   *
+   * @returns whether anything has changed; or what is wrong with the file, and nothing was written
+   */
+  readonly followFile: () => Promise<Result<boolean>>;
+  /**
+   * The file as it is now, taken over and shown: as a new document where the one shown was edited, which then stays in the
+   * store; else as its next version.
+   */
+  readonly takeOverFile: (expected: DocumentVersion) => Promise<Result<PassageDocument>>;
+  /** Shows another document that was taken over from the same file. */
+  readonly showDocument: (number: number) => Promise<Result<PassageDocument>>;
+  /** All documents taken over from the file, by number. */
+  readonly documentList: () => Result<readonly DocumentSummary[]>;
+  /** Every version there was of a document. */
+  readonly documentVersions: (number: number) => Result<readonly VersionSummary[]>;
+}
+
+interface Options {
+  readonly store: Store;
+  /** The passage file; a relative name is made absolute against the folder of the process. */
+  readonly file: string;
+  readonly nowEpochMs: () => number;
+}
+
+/** Keeps the passage of a file in the store. Nothing is taken over before `followFile`. */
+export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
+  const source = sourceFile(path.resolve(file));
+  let whyNone: Result<never> = failed(noDocument);
+  let checked: { readonly stored: StoredDocument; readonly parts: Parts } | null = null;
+
+  const shown = (): Result<StoredDocument> => {
+    const found = store.documents.shown(source.file);
+    if (!found.ok) return found;
+    return found.value === null ? whyNone : ok(found.value);
+  };
+
+  /** The text is checked once for each version. */
+  const check = async (stored: StoredDocument): Promise<Result<Parts>> => {
+    if (checked !== null && isSameVersion(checked.stored, stored)) return ok(checked.parts);
+    const parts = await partsOf(stored);
+    checked = parts.ok ? { stored, parts: parts.value } : null;
+    return parts;
+  };
+
+  const documentOf = async (stored: Result<StoredDocument>): Promise<Result<PassageDocument>> => {
+    if (!stored.ok) return stored;
+    const parts = await check(stored.value);
+    if (!parts.ok) return parts;
+    const fileState = await source.stateAgainst(stored.value.takenHash);
+    return ok({ ...infoOf(stored.value, fileState), ...parts.value });
+  };
+
+  const takeOver = async (inPlaceOf: DocumentVersion | null): Promise<Result<StoredDocument>> => {
+    const read = await source.read();
+    if (!read.ok) return read;
+    const { name, text } = read.value;
+    const { file: from, folder } = source;
+    return store.documents.takeOver({ inPlaceOf, file: from, folder, name, json: text, atEpochMs: nowEpochMs() });
+  };
+
+  const follow = async (stored: StoredDocument): Promise<Result<boolean>> => {
+    // The track may lie in a file of its own, which is looked at again.
+    checked = null;
+    if (isEdited(stored) || (await source.stateAgainst(stored.takenHash)) !== 'changed') return ok(false);
+    const read = await source.read();
+    if (!read.ok) return read;
+    const { name, text } = read.value;
+    const followed = store.documents.follow(stored, { name, json: text, atEpochMs: nowEpochMs() });
+    return followed.ok ? ok(true) : followed;
+  };
+
+  return {
+    passageDocument: () => documentOf(shown()),
+    documentInfo: async () => {
+      const stored = shown();
+      return stored.ok ? ok(infoOf(stored.value, await source.stateAgainst(stored.value.takenHash))) : stored;
+    },
+    passageText: () => {
+      const stored = shown();
+      return stored.ok ? ok(textOf(stored.value)) : stored;
+    },
+    savePassage: async (asked) => {
+      const stored = shown();
+      if (!stored.ok) return stored;
+      const next = await changed(stored.value, asked);
+      if (!next.ok) return next;
+      if (next.value === null) return documentOf(stored);
+      const { name, json, parts } = next.value;
+      const saved = store.documents.save(stored.value, { name, json, atEpochMs: nowEpochMs() });
+      // Checked before it was written: what is on the disk is never called not saved.
+      if (saved.ok) checked = { stored: saved.value, parts };
+      return documentOf(saved);
+    },
+    followFile: async () => {
+      const found = store.documents.shown(source.file);
+      if (!found.ok) return found;
+      if (found.value !== null) return follow(found.value);
+      const taken = await takeOver(null);
+      if (!taken.ok) whyNone = taken;
+      return taken.ok ? ok(true) : taken;
+    },
+    takeOverFile: async (expected) => {
+      const stored = shown();
+      if (!stored.ok) return stored;
+      if (!isSameVersion(expected, stored.value)) return failed(changedMeanwhile(expected, stored.value));
+      if (isEdited(stored.value)) return documentOf(await takeOver(stored.value));
+      const followed = await follow(stored.value);
+      return followed.ok ? documentOf(shown()) : followed;
+    },
+    showDocument: (number) => documentOf(store.documents.show(source.file, number)),
+    documentList: () => store.documents.list(source.file),
+    documentVersions: (number) => store.documents.versions(number),
+  };
+}
+
+type Parts = Pick<PassageDocument, 'file' | 'passage'>;
+
+async function partsOf(stored: StoredDocument): Promise<Result<Parts>> {
+  const passage = await checkPassage(textOf(stored));
+  if (!passage.ok) return passage;
+  const file = readPassageFile(stored.json, placeOf(stored.number));
+  return file.ok ? ok({ file: file.value, passage: passage.value }) : file;
+}
+
+interface NextText {
+  readonly name: string;
+  readonly json: string;
+  readonly parts: Parts;
+}
+
+/** The document with a change made to it, checked; null where the change changes nothing. */
+async function changed(stored: StoredDocument, { expected, change }: ChangePassage): Promise<Result<NextText | null>> {
+  if (!isSameVersion(expected, stored)) return failed(changedMeanwhile(expected, stored));
+  const file = readPassageFile(stored.json, placeOf(stored.number));
+  if (!file.ok) return file;
+  const [nameBefore, textBefore] = [file.value.name, written(file.value)];
+  const after = change(file.value);
+  if (!after.ok) return after;
+  const json = written(after.value);
+  if (json === textBefore) return ok(null);
+  const parts = await partsOf({ ...stored, json });
+  if (!parts.ok) return parts;
+  const { name } = parts.value.file;
+  // A number behind the name is kept while the name stays.
+  return ok({ name: name === nameBefore ? stored.name : name, json, parts: parts.value });
+}
+
+const written = (file: PassageFile): string => `${JSON.stringify(file, null, 2)}\n`;

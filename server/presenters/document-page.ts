@@ -1,0 +1,105 @@
+import type { Problem } from '../../lib/result/index.ts';
+import { formatAt } from '../../lib/time/index.ts';
+import { versionText } from './notices.ts';
+
+/** The passage as a document: what is kept of it, where it came from, what else there is. */
+export interface DocumentPage {
+  /** null: no passage was taken over yet. */
+  readonly shown: ShownDocument | null;
+  /** Why its text cannot be used, or why there is none; empty: nothing is wrong. */
+  readonly problems: readonly Problem[];
+  readonly others: readonly OtherDocument[];
+}
+
+export interface ShownDocument {
+  readonly title: string;
+  readonly name: string;
+  readonly saved: string;
+  readonly sourceFile: string;
+  readonly sourceState: string;
+  /** Hidden field of its forms. */
+  readonly version: string;
+  /** Button that takes the file over; null: nothing would come of it, or a notice has it. */
+  readonly takeOver: string | null;
+  readonly versions: readonly VersionRow[];
+}
+
+export interface VersionRow {
+  readonly version: string;
+  readonly saved: string;
+}
+
+export interface OtherDocument {
+  readonly number: number;
+  readonly name: string;
+  readonly text: string;
+}
+
+interface Known {
+  readonly number: number;
+  readonly version: number;
+  readonly name: string;
+  readonly savedAtEpochMs: number;
+  readonly takenAtEpochMs: number;
+}
+
+interface KnownShown extends Known {
+  readonly sourceFile: string;
+  readonly sourceName: string;
+  readonly fileState: 'same' | 'changed' | 'unreadable';
+  readonly isEdited: boolean;
+}
+
+/** @param list all documents of the file; the one shown is left out of the others */
+export function documentPage(input: {
+  readonly document: KnownShown | null;
+  readonly problems: readonly Problem[];
+  readonly versions: readonly Pick<Known, 'version' | 'savedAtEpochMs'>[];
+  readonly list: readonly Known[];
+}): DocumentPage {
+  const { document, problems, versions, list } = input;
+  return {
+    shown: document === null ? null : shownDocument(document, versions),
+    problems,
+    others: list
+      .filter(({ number }) => number !== document?.number)
+      .map((one) => ({
+        number: one.number,
+        name: one.name,
+        text: `Passage ${one.number}, taken over ${utc(one.takenAtEpochMs)}, last saved ${utc(one.savedAtEpochMs)} as version ${one.version}`,
+      })),
+  };
+}
+
+function shownDocument(
+  document: KnownShown,
+  versions: readonly Pick<Known, 'version' | 'savedAtEpochMs'>[],
+): ShownDocument {
+  return {
+    title: `Passage ${document.number}, version ${document.version}`,
+    name: document.name,
+    saved: utc(document.savedAtEpochMs),
+    sourceFile: document.sourceFile,
+    sourceState: sourceState(document),
+    version: versionText(document),
+    takeOver: takeOverButton(document),
+    versions: versions
+      .map(({ version, savedAtEpochMs }) => ({ version: String(version), saved: utc(savedAtEpochMs) }))
+      .toReversed(),
+  };
+}
+
+function sourceState({ fileState, isEdited, takenAtEpochMs }: KnownShown): string {
+  const edited = isEdited ? 'The passage was changed here since.' : 'The passage was not changed here since.';
+  const taken = `Taken over ${utc(takenAtEpochMs)}.`;
+  if (fileState === 'unreadable')
+    return `${taken} ${edited} The file cannot be read any more; the passage needs it no longer.`;
+  return `${taken} ${edited} The file ${fileState === 'changed' ? 'has changed since' : 'is as it was'}.`;
+}
+
+/** A file that has changed has its button in the notice above. */
+const takeOverButton = ({ fileState, isEdited }: KnownShown): string | null =>
+  fileState === 'same' && isEdited ? 'Back to the file as it is, as a new passage' : null;
+
+/** With its year: what is kept may be years old. */
+const utc = (epochMs: number): string => `${formatAt(epochMs, 0, 'ccc d LLL yyyy HH:mm')} UTC`;

@@ -1,0 +1,55 @@
+import { type Request, type Response, Router } from 'express';
+import type { Problem, Result } from '../../lib/result/index.ts';
+import { renderDocument } from '../../views/render.tsx';
+import type { Deps } from '../deps.ts';
+import type { PassageDocument } from '../documents/index.ts';
+import { documentPage, type DocumentPage } from '../presenters/document-page.ts';
+import { notSaved } from '../presenters/notices.ts';
+import { formBody, formOf } from './form.ts';
+import { PageError } from './page-error.ts';
+import { expectedVersion, isConflictAmong, savedPath } from './saving.ts';
+import { sendHtml, shownFor } from './shown.ts';
+
+/** The passage as it is kept: its versions, its file, and the buttons that take the file over or show another passage. */
+export function documentRoutes(deps: Deps): Router {
+  const answer = async (result: Result<PassageDocument>, request: Request, response: Response): Promise<void> => {
+    if (result.ok) return response.redirect(303, savedPath('/', result.value));
+    const { problems } = result;
+    const shown = await shownFor(deps, request, [notSaved(problems)]);
+    response.status(isConflictAmong(problems) ? 409 : 422);
+    return sendHtml(response, renderDocument(await pageOf(deps, []), shown));
+  };
+  /* oxlint-disable oxc/no-async-endpoint-handlers -- Express 5 hands a rejection to the error page */
+  return Router()
+    .get('/document', async (request, response) => {
+      const document = await deps.passageDocument();
+      const page = await pageOf(deps, document.ok ? [] : document.problems);
+      sendHtml(response, renderDocument(page, await shownFor(deps, request)));
+    })
+    .get('/document/passage.json', (_request, response) => {
+      const text = deps.passageText();
+      if (!text.ok) throw new PageError(404, 'No passage', 'No passage was taken over yet.');
+      response.set('Cache-Control', 'no-store').attachment(text.value.fileName).type('json').send(text.value.text);
+    })
+    .post('/document/take-over', formBody, async (request, response) => {
+      await answer(await deps.takeOverFile(expectedVersion(formOf(request))), request, response);
+    })
+    .post('/document/show', formBody, async (request, response) => {
+      const number = Number(/^\d{1,9}$/.exec(formOf(request).text('number'))?.[0] ?? Number.NaN);
+      if (Number.isNaN(number)) throw new PageError(400, 'No such passage', 'The form names no passage.');
+      await answer(await deps.showDocument(number), request, response);
+    });
+  /* oxlint-enable oxc/no-async-endpoint-handlers */
+}
+
+async function pageOf(deps: Deps, problems: readonly Problem[]): Promise<DocumentPage> {
+  const info = await deps.documentInfo();
+  const list = deps.documentList();
+  const versions = info.ok ? deps.documentVersions(info.value.number) : null;
+  return documentPage({
+    document: info.ok ? info.value : null,
+    problems: [...problems, ...(list.ok ? [] : list.problems)],
+    versions: versions?.ok === true ? versions.value : [],
+    list: list.ok ? list.value : [],
+  });
+}

@@ -1,0 +1,136 @@
+/** The pages of jobs in a browser: found, filled in and read with script on and off, by day, at night and on paper. */
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { testServer, type TestServer } from '../pages/test-server.ts';
+import { IS_LONG_RUN } from '../long-run.ts';
+import { referenceTool } from '../reference-tools.ts';
+import { browserOfFile, openPage, type Watched } from './browser.ts';
+import { axeViolations, chooseDisplay, displaysOf, overflowPx } from './page-checks.ts';
+
+const chromium = referenceTool('chromium');
+const launch = browserOfFile(chromium);
+const ADDRESSES = ['/jobs', '/jobs/stitch/edit', '/jobs/stitch', '/new-job'];
+
+describe.skipIf(chromium === null)('jobs in a browser', () => {
+  let server: TestServer;
+  let browser: Watched;
+
+  beforeAll(async () => {
+    server = await testServer();
+    browser = await openPage(await launch(), { ownUrl: server.url });
+  });
+  afterAll(async () => {
+    await browser.close();
+    await server.close();
+  });
+  afterEach(async () => {
+    await browser.page.context().clearCookies();
+    await browser.page.emulateMedia({ media: 'screen' });
+  });
+
+  const open = async (address: string, px = 1280): Promise<Watched['page']> => {
+    await browser.page.setViewportSize({ width: px, height: 844 });
+    await browser.page.goto(server.url + address);
+    await browser.page.evaluate('document.fonts.ready');
+    return browser.page;
+  };
+  const openAll = (page: Watched['page']): Promise<unknown> =>
+    page
+      .locator('details')
+      .evaluateAll((nodes) =>
+        (nodes as unknown as { open: boolean }[]).forEach((node) => Object.assign(node, { open: true })),
+      );
+
+  it.each(displaysOf(IS_LONG_RUN ? ADDRESSES : ADDRESSES.slice(0, 3)))(
+    '%s, %s, %d px: axe finds nothing',
+    async (address, display, px) => {
+      const page = await open(address, px);
+      if (display === 'night') await chooseDisplay(page, 'Night display');
+      await openAll(page);
+      expect(await axeViolations(page)).toEqual([]);
+    },
+  );
+
+  it.each(ADDRESSES)('%s: nothing reaches past the side, and what is touched is large enough', async (address) => {
+    const page = await open(address, 320);
+    await openAll(page);
+    for (const px of [320, 390, 761, 1100]) {
+      await page.setViewportSize({ width: px, height: 844 });
+      expect(await overflowPx(page), `${px} px`).toBe(0);
+    }
+    await page.setViewportSize({ width: 390, height: 844 });
+    // 44 px: WCAG 2.2, success criterion 2.5.5 (enhanced target size). A tick is touched by its whole label.
+    const heights = await page
+      .locator('main a, main button, main select, main input[type=text], main textarea, main summary, main label.tick')
+      .evaluateAll((nodes) =>
+        nodes.map((node) => {
+          const { height } = (
+            node as unknown as { getBoundingClientRect: () => { height: number } }
+          ).getBoundingClientRect();
+          return {
+            heightPx: Math.ceil(height),
+            text: (node as unknown as { textContent: string }).textContent.slice(0, 30),
+          };
+        }),
+      );
+    expect(heights.length).toBeGreaterThan(8);
+    expect(heights.filter(({ heightPx }) => heightPx > 0 && heightPx < 44)).toEqual([]);
+  });
+
+  it('from the list to a job, edited, wrong at first, then saved', async () => {
+    const page = await open('/jobs');
+    await page.click('text=Rebuild luff box 3');
+    await page.click('text=Edit this job');
+    await page.fill('#f-name', 'Rebuild luff boxes 3 and 4');
+    await page.click('.form-step summary >> nth=0');
+    const minutes = page.locator('.form-step >> nth=0').locator('input[id$=work-likelyMin]');
+    await minutes.fill('soon');
+    // The answer to a form that was refused is no mistake of the page.
+    const noted = browser.complaints.length;
+    await page.click('text="Save"');
+    await page.locator('.field-problem').waitFor();
+    expect(await page.inputValue('#f-name')).toBe('Rebuild luff boxes 3 and 4');
+    expect(await page.locator('[aria-invalid]').inputValue()).toBe('soon');
+    await page.locator('[aria-invalid]').fill('20');
+    await page.keyboard.press('Enter');
+    await page.locator('.notice.saved').waitFor();
+    expect(await page.locator('h1').innerText()).toBe('Rebuild luff boxes 3 and 4');
+    expect(browser.complaints.slice(noted).filter((text) => !text.includes('422'))).toEqual([]);
+  });
+
+  it('script off: a step added, moved and named, and kept with the rest', async () => {
+    const off = await openPage(await launch(), { ownUrl: server.url, javaScriptEnabled: false });
+    await off.page.goto(`${server.url}/jobs/oil/edit`);
+    await off.page.click('text=Add a step');
+    await off.page.fill('[id="f-s-step-2-name"]', 'Wipe up');
+    await off.page.selectOption('[id="f-s-step-2-place"]', 'deck');
+    for (const [key, text] of [
+      ['leastMin', '1'],
+      ['likelyMin', '2'],
+      ['mostMin', '3'],
+    ] as const)
+      await off.page.fill(`[id="f-s-step-2-work-${key}"]`, text);
+    await off.page.fill('[id="f-s-step-2-limits-deckWindKn-noGo"]', 'none');
+    await off.page.fill('[id="f-s-step-2-limits-seaHeightM-noGo"]', 'none');
+    await off.page.click('[aria-label^="Up: 2."]');
+    expect(await off.page.inputValue('[id="f-s-step-2-name"]')).toBe('Wipe up');
+    await off.page.click('text="Save"');
+    expect(await off.page.locator('.job-step h3').allInnerTexts()).toEqual([
+      '1. Wipe up',
+      expect.stringMatching(/^2\. Brush, wash/),
+    ]);
+    expect(off.complaints).toEqual([]);
+    await off.close();
+  });
+
+  it('on paper, from the night display too: the job black on white, nothing to press', async () => {
+    const page = await open('/jobs/stitch', 703);
+    await chooseDisplay(page, 'Night display');
+    await page.emulateMedia({ media: 'print' });
+    const background = await page.locator('body').evaluate((node) => getComputedStyle(node as never).backgroundColor);
+    expect(background).toBe('rgb(255, 255, 255)');
+    for (const part of ['nav', 'button', '.job-buttons'])
+      for (const shown of await page.locator(part).all()) expect(await shown.isVisible(), part).toBe(false);
+    expect(await page.locator('.job-steps').isVisible()).toBe(true);
+    expect(await overflowPx(page)).toBe(0);
+  });
+});
