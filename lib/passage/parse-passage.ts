@@ -4,6 +4,7 @@ import { parseJson } from './json-text.ts';
 import { forecastsFile, gpxTrackFile, passageFile } from './passage-file.ts';
 import type { Passage } from './passage.ts';
 import { readClock, readPerson, readSailing, readWork, type PassageSurroundings } from './read-parts.ts';
+import { readCutting } from './read-cutting.ts';
 import { readSails } from './read-sails.ts';
 import { isRaw, Reader } from './reader.ts';
 import { unknownKeyProblem } from '../shape/index.ts';
@@ -46,6 +47,7 @@ function readParts(reader: Reader, surroundings: PassageSurroundings): Passage |
   const { jobs, locker, orders, ...work } = readWork(reader, boat);
   const forecasts = reader.part(forecastsFile, 'forecasts', []);
   const sails = readSails(reader);
+  const cutting = readCutting(reader);
   const { settings, watchkeeper, ...person } = readPerson(reader, start);
   if (
     !name ||
@@ -72,6 +74,7 @@ function readParts(reader: Reader, surroundings: PassageSurroundings): Passage |
     jobs,
     locker,
     sails,
+    cutting,
     orders,
     forecasts,
     settings,

@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { jobFile } from '../jobs/index.ts';
 import { damageCaseFile } from '../sail/index.ts';
+import { cuttingFile } from '../stock/index.ts';
 import { LOCKER_KINDS, LOCKER_LIMITS } from '../stock/index.ts';
 
 /** No control characters: a passage may come by mail, and what it says is printed on terminals. */
@@ -208,6 +209,7 @@ export const passageFile = z.strictObject({
   watchkeeper: watchkeeperFile.exactOptional(),
   jobs: jobsFile.exactOptional(),
   locker: lockerFile.exactOptional(),
+  cutting: cuttingFile.exactOptional().describe('pieces to cut from the bars of the locker, as slatch cut reads them'),
   sails: sailsFile.exactOptional().describe('sails, and what is torn or broken on them, as slatch damage reads it'),
   forbidden: forbiddenFile.exactOptional().describe('hours in which no job, or not this one, is worked'),
   forecasts: forecastsFile.exactOptional(),

@@ -3,7 +3,7 @@ import type { Position } from '../geo/index.ts';
 import type { Job } from '../jobs/index.ts';
 import type { Watchkeeper } from '../person/index.ts';
 import type { DamageCaseFile } from '../sail/index.ts';
-import type { Locker } from '../stock/index.ts';
+import type { CuttingFile, Locker } from '../stock/index.ts';
 import type { Track } from '../track/index.ts';
 import type { PlanOrders } from './orders.ts';
 
@@ -19,6 +19,8 @@ export interface Passage {
   readonly watchkeeper: Watchkeeper;
   readonly jobs: readonly Job[];
   readonly locker: Locker;
+  /** Pieces to cut from the bars of the locker; null: none. */
+  readonly cutting: CuttingFile | null;
   /** Sails and the damage on them; every tear can be placed. */
   readonly sails: readonly DamageCaseFile[];
   readonly orders: PlanOrders;

@@ -202,6 +202,7 @@ export function littlePassage(
     },
     jobs,
     sails: [],
+    cutting: null,
     locker: { items: [] },
     orders: { jobs: new Map(), forbidden: [] },
     forecasts: [],
