@@ -9,4 +9,4 @@ export { ownPlanText } from './own-plan-text.ts';
 export { planChanges, type ComparableJob, type ComparablePlan, type PlanChange } from './plan-changes.ts';
 export { readPlanToCompare } from './plan-changes-file.ts';
 export { comparedPlansText, planChangesText, type ChangesWording } from './plan-changes-text.ts';
-export { differencesText, jobCardText, jobListText, limitsText, proposalsText, totalMinutes } from './job-texts.ts';
+export { differencesText, jobCardText, jobListText, proposalsText, totalMinutes } from './job-texts.ts';

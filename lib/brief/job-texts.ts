@@ -113,7 +113,7 @@ function airText({ keptAtC, halvesPerC, floorC, atC }: NonNullable<Step['waitAft
 }
 
 /** Limits of a step in a line: ideal/caution/no-go. */
-export function limitsText(limits: StepLimits): string {
+function limitsText(limits: StepLimits): string {
   const levels = (of: StepLimits['deckWindKn'], name: string, unit: string): string[] =>
     of === null ? [] : [`${name} ${of.ideal}/${of.caution}/${of.noGo} ${unit}`];
   const one = (value: number | null, text: (value: number) => string): string[] =>

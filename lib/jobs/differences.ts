@@ -59,10 +59,12 @@ function plain(value: object, under = ''): Plain {
       const key = `${under}${name}`;
       if (part === null) return [];
       if (Array.isArray(part)) return part.length === 0 ? [] : [[key, part.map(listItem).join('; ')]];
-      return typeof part === 'object' ? Object.entries(plain(part, `${key}.`)) : [[key, String(part)]];
+      return typeof part === 'object' ? Object.entries(plain(part, `${key}.`)) : [[key, wordOf(part)]];
     }),
   );
 }
 
+const wordOf = (value: unknown): string => (typeof value === 'string' ? value : JSON.stringify(value));
+
 const listItem = (item: unknown): string =>
-  typeof item === 'object' && item !== null ? Object.values(item).map(String).join(' ') : String(item);
+  typeof item === 'object' && item !== null ? Object.values(item).map(wordOf).join(' ') : wordOf(item);

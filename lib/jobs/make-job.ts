@@ -1,13 +1,12 @@
-import { ok, okUnless, type Problem, type Result } from '../result/index.ts';
-import { needleCount, needleMinutes, STITCH_RATES, twineM } from '../stock/index.ts';
+import { okUnless, type Problem, type Result } from '../result/index.ts';
+import { needleMinutes } from '../stock/index.ts';
 import { JOB_DEFAULTS } from './defaults.ts';
-import type { Job, JobSeam, MaterialNeed, Step } from './job.ts';
+import type { Job, JobSeam, Step } from './job.ts';
 import type { JobFile } from './job-file.ts';
+import { saysSeam, seamOf, withSeamMaterials } from './job-seam.ts';
 import { makeStep, minutesAtRate, withLimits, withSession } from './make-step.ts';
 import { withOwn } from './own-provenance.ts';
 import { missing, unknownName } from './unknown-name.ts';
-
-const DEFAULT_CLOTH = 'tough-laminate';
 
 /** Job of the library by its id, or null; and all ids there are. */
 export interface JobLibrary {
@@ -90,52 +89,24 @@ function stepsOf(file: JobFile, base: Job | null, where: string): Result<readonl
 
 /** Figures the file gives for the whole job; minutes of the file come before those of the seam and of rates. */
 function withOverrides(step: Step, file: JobFile, seam: JobSeam | null): Step {
-  const own = file.steps?.find(({ id }) => id === step.id);
-  const isSeam = seam !== null && seam.stepId === step.id;
-  const isSeamOwn = [file.lengthM, file.rows, file.cloth, file.seamStep].some((figure) => figure !== undefined);
-  const amount = file.amounts?.[step.id];
-  const rate = step.rate === null || amount === undefined ? step.rate : { ...step.rate, amount };
-  const rateWork = rate === null || amount === undefined ? step.work : minutesAtRate(rate);
-  const seamWork = isSeam && isSeamOwn && own?.work === undefined ? needleMinutes(seam) : rateWork;
   const { session } = file;
   return {
     ...step,
-    rate,
-    work: file.minutes?.[step.id] ?? seamWork,
+    ...workOf(step, file, seam),
     waitAfter: step.waitAfter && { ...step.waitAfter, ...file.waits?.[step.id] },
     limits: withLimits(step.limits, file.limits),
     session: session === undefined || step.stop !== 'anywhere' ? step.session : withSession(step.session, session),
-    materials:
-      isSeam && (isSeamOwn || !step.materials.some(isOfSeam))
-        ? [...seamMaterials(seam), ...step.materials.filter((need) => !isOfSeam(need))]
-        : step.materials,
+    materials: seam?.stepId === step.id ? withSeamMaterials(step.materials, seam, file) : step.materials,
   };
 }
 
-const TWINE = 'waxed twine';
-const NEEDLES = 'needles';
-
-const seamMaterials = (seam: JobSeam): readonly MaterialNeed[] => [
-  { item: TWINE, amount: Math.round(twineM(seam) * 10) / 10, unit: 'm' },
-  { item: NEEDLES, amount: needleCount(seam), unit: 'pieces' },
-];
-
-const isOfSeam = ({ item }: MaterialNeed): boolean => item === TWINE || item === NEEDLES;
-
-/** The seam of a job that sews: of the file over that of the library; 1 m, one row, tough laminate where neither says. */
-function seamOf(file: JobFile, base: Job | null, where: string): Result<JobSeam | null> {
-  const given = (['lengthM', 'rows', 'cloth'] as const).filter((key) => file[key] !== undefined);
-  const stepId = file.seamStep === undefined ? (base?.seam?.stepId ?? null) : file.seamStep;
-  if (stepId === null) {
-    const isUnknown = base === null && file.from !== undefined;
-    return okUnless(isUnknown ? [] : given.map((key) => noSeam(file, `${where}.${key}`)), () => null);
-  }
-  const cloth = file.cloth ?? base?.seam?.cloth ?? DEFAULT_CLOTH;
-  const known = STITCH_RATES.map((rate) => rate.cloth);
-  const lengthM = file.lengthM ?? base?.seam?.lengthM ?? 1;
-  if (known.includes(cloth)) return ok({ stepId, lengthM, rowCount: file.rows ?? base?.seam?.rowCount ?? 1, cloth });
-  const of = { code: 'jobs.cloth-unknown', kind: 'cloth', name: cloth, known };
-  return { ok: false, problems: [unknownName(of, `${where}.cloth`)] };
+function workOf(step: Step, file: JobFile, seam: JobSeam | null): Pick<Step, 'work' | 'rate'> {
+  const amount = file.amounts?.[step.id];
+  const rate = step.rate === null || amount === undefined ? step.rate : { ...step.rate, amount };
+  const own = file.minutes?.[step.id] ?? file.steps?.find(({ id }) => id === step.id)?.work;
+  if (own !== undefined) return { rate, work: own };
+  if (seam?.stepId === step.id && saysSeam(file)) return { rate, work: needleMinutes(seam) };
+  return { rate, work: rate === null || amount === undefined ? step.work : minutesAtRate(rate) };
 }
 
 function stepIdProblems(file: JobFile, steps: readonly Step[], where: string): readonly Problem[] {
@@ -196,12 +167,4 @@ const noRate = (stepId: string, where: string): Problem => ({
   what: `The step "${stepId}" has no rate, so an amount says nothing about its minutes.`,
   expected: 'the id of a step with a rate',
   remedy: 'Give its minutes instead, under "minutes".',
-});
-
-const noSeam = (file: JobFile, where: string): Problem => ({
-  code: 'jobs.no-seam',
-  where,
-  what: file.from === undefined ? 'An own job has no seam.' : `The library job "${file.from}" has no seam.`,
-  expected: 'a seam only on jobs that are sewn, such as stitch-tear',
-  remedy: 'Take it out, and give the minutes instead.',
 });

@@ -1,6 +1,7 @@
 import { stitchRate } from '../stock/index.ts';
 import type { Job } from './job.ts';
 import type { JobFile } from './job-file.ts';
+import { saysSeam } from './job-seam.ts';
 import { OWN_FIGURE } from './provenance.ts';
 
 /**
@@ -9,9 +10,10 @@ import { OWN_FIGURE } from './provenance.ts';
  */
 export function withOwn(base: Job, file: JobFile, made: Pick<Job, 'steps' | 'seam'>): Job['provenance'] {
   const { steps, seam } = made;
-  const isSeamOwn = [file.lengthM, file.rows, file.cloth, file.seamStep].some((figure) => figure !== undefined);
   const ofSeam =
-    seam === null || !isSeamOwn ? {} : { [`${seam.stepId}.work`]: `stitch rate, ${stitchRate(seam.cloth).provenance}` };
+    seam === null || !saysSeam(file)
+      ? {}
+      : { [`${seam.stepId}.work`]: `stitch rate, ${stitchRate(seam.cloth).provenance}` };
   const ofEveryStep = [...Object.keys(file.limits ?? {}), ...(file.session === undefined ? [] : ['session'])];
   const own = steps.flatMap(({ id }) => [
     ...ofEveryStep.map((key) => `${id}.${key}`),

@@ -15,7 +15,7 @@ export async function readPassageFile(file: string, io: CommandIo): Promise<Resu
 }
 
 /** The text of a file; what the system says of one that cannot be read becomes a problem. */
-export async function readText(file: string, io: CommandIo): Promise<Result<string>> {
+async function readText(file: string, io: CommandIo): Promise<Result<string>> {
   try {
     return ok(new TextDecoder().decode(await io.readFile(file)));
   } catch (error) {

@@ -67,7 +67,9 @@ function addTaskRows(
       for (let t = 0; t < slotCount; t++) {
         // A whole task begins once, so all its starts up to an instant wait for the same thing; of sessions only those at it.
         const begun = worksOf(task).filter(({ beginSlot }) => (unitCount === 1 ? beginSlot <= t : beginSlot === t));
-        const finished = worksOf(earlier).filter(({ endSlot }) => isWaitOver(waitSlots, { fromSlot: endSlot, atSlot: t }));
+        const finished = worksOf(earlier).filter(({ endSlot }) =>
+          isWaitOver(waitSlots, { fromSlot: endSlot, atSlot: t }),
+        );
         if (begun.some(({ beginSlot }) => beginSlot === t)) {
           program.addRow([...minus(unitsOf(finished)), ...begun.map(({ name }): Term => [total, name])], '<=', 0);
         }
