@@ -103,7 +103,7 @@ function timetable(plan: Plan, settings: TextSettings): string[] {
     .filter((entry) => entry.kind !== 'lookout' && entry.startUtc <= lastWork)
     .map(
       (entry) =>
-        `  ${ship(entry.startUtc, settings)} – ${clock(entry.endUtc, settings)}  ${entryText(plan, entry, settings)}`,
+        `  ${ship(entry.startUtc, settings)} – ${entry.kind === 'wait' ? '…    ' : clock(entry.endUtc, settings)}  ${entryText(plan, entry, settings)}`,
     );
 }
 
