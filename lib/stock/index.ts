@@ -68,3 +68,10 @@ export {
   type StitchGeometry,
 } from './sewing/stitches.ts';
 export { rateMinutes, type MinutesEstimate, type RateWork } from './sewing/work-time.ts';
+export type { CutRequest, StockLine, WantedPiece } from './cutting/cut-request.ts';
+export { cuttingFile, type CuttingFile } from './cutting/cut-file.ts';
+export { cutProblems } from './cutting/cut-problems.ts';
+export { cutRequestOf, readCutFile } from './cutting/read-cut-file.ts';
+export { cutPlan, type CutPlan, type PlannedBar, type PlannedCut } from './cutting/cut-plan.ts';
+export { cutSheet, type SheetSection } from './cutting/cut-sheet.ts';
+export { publishedCutPlan } from './cutting/published-cut-plan.ts';

@@ -20,6 +20,11 @@ export const allCommands: readonly ListedCommand[] = [
     async () => (await import('./jobs.ts')).jobsCommand,
   ),
   listed(
+    'cut',
+    'battens, tube or rod cut from the bars there are: a sheet to saw by',
+    async () => (await import('./cut.ts')).cutCommand,
+  ),
+  listed(
     'damage',
     'where a sail is torn, by counting panels: reef or repair, rows and patch, a drawing',
     async () => (await import('./damage.ts')).damageCommand,
