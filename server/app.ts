@@ -1,8 +1,10 @@
 import express, { type Express } from 'express';
 import type { Deps } from './deps.ts';
+import { damageRoutes } from './routes/damage.ts';
 import { documentRoutes } from './routes/document.ts';
 import { errorPage, notFound } from './routes/errors.ts';
 import { jobsRoutes } from './routes/jobs.ts';
+import { lockerRoutes } from './routes/locker.ts';
 import { passageRoutes } from './routes/passage.ts';
 import { planRoutes } from './routes/plan.ts';
 import { onlyHosts, onlyOwnForms, securityHeaders } from './routes/security.ts';
@@ -20,6 +22,8 @@ export function createApp(deps: Deps): Express {
     passageRoutes(deps),
     windowsRoutes(deps),
     jobsRoutes(deps),
+    damageRoutes(deps),
+    lockerRoutes(deps),
     planRoutes(deps),
     documentRoutes(deps),
     styleRoutes(),

@@ -1,15 +1,19 @@
 import type { VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import './htmx-attributes.ts';
+import type { DamagePages } from '../server/presenters/damage-page.ts';
 import type { DocumentPage } from '../server/presenters/document-page.ts';
 import type { JobsPages } from '../server/presenters/jobs-pages.ts';
+import type { LockerPages } from '../server/presenters/locker-page.ts';
 import type { PassagePage } from '../server/presenters/passage-page.ts';
 import type { PlanPage } from '../server/presenters/plan-page.ts';
 import type { WindowsPage } from '../server/presenters/windows-page.ts';
+import { DamageDocument, DamageMain } from './pages/damage-page.tsx';
 import { DocumentPageDocument, DocumentPageMain } from './pages/document-page.tsx';
 import { ErrorDocument, ErrorMain, type ErrorText } from './pages/error-page.tsx';
 import type { Around } from './pages/frame.tsx';
 import { JobsDocument, JobsMain } from './pages/jobs-page.tsx';
+import { LockerDocument, LockerMain } from './pages/locker-page.tsx';
 import { PassageDocument, PassageMain } from './pages/passage-page.tsx';
 import { PlanPageDocument, PlanPageMain } from './pages/plan-page.tsx';
 import { WindowsDocument, WindowsMain } from './pages/windows-page.tsx';
@@ -48,3 +52,11 @@ export const renderDocument = (page: DocumentPage, { extent, ...around }: Shown)
 /** The list of jobs, one job, or its form. */
 export const renderJobs = (page: JobsPages, { extent, ...around }: Shown): string =>
   asText(extent, extent === 'document' ? <JobsDocument page={page} around={around} /> : <JobsMain page={page} />);
+
+/** The sails with their drawings, or the form of a sail or tear. */
+export const renderDamage = (page: DamagePages, { extent, ...around }: Shown): string =>
+  asText(extent, extent === 'document' ? <DamageDocument page={page} around={around} /> : <DamageMain page={page} />);
+
+/** The locker with its cut sheet, or the form of a line or piece. */
+export const renderLocker = (page: LockerPages, { extent, ...around }: Shown): string =>
+  asText(extent, extent === 'document' ? <LockerDocument page={page} around={around} /> : <LockerMain page={page} />);

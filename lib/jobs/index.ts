@@ -28,6 +28,7 @@ export { chainJobs, chainOf, type ChainChoice } from './chains/chain-jobs.ts';
 export { CHAINS } from './chains/chains.table.ts';
 export { differencesFrom, type Difference } from './differences.ts';
 export { proposalsFor, type ProposalInput } from './proposals/propose.ts';
+export { sailDropOf, type SailDrop } from './proposals/sail-drop.ts';
 export { type Proposal } from './proposals/proposal.ts';
 export { readinessOf, type JobReadiness, type ReadinessInput, type ReadinessStatus } from './readiness/readiness.ts';
 export type { ReadinessFinding } from './readiness/finding.ts';

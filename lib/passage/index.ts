@@ -1,6 +1,6 @@
 export type { JobOrder, PlanOrders } from './orders.ts';
 export type { Passage, Settings } from './passage.ts';
-export type { PassageFile } from './passage-file.ts';
+export { lockerLineFile, type PassageFile } from './passage-file.ts';
 export { gpxFileOf, parsePassage } from './parse-passage.ts';
 export { readPassageFile } from './read-file.ts';
 export type { PassageSurroundings } from './read-parts.ts';

@@ -132,24 +132,19 @@ export const watchkeeperFile = z.strictObject({
 
 const lockerAmount = z.number().min(0).max(LOCKER_LIMITS.most);
 
-export const lockerFile = z
-  .array(
-    z.strictObject({
-      item: text,
-      unit: text,
-      onBoard: lockerAmount.describe('on board now: what finished steps have used is off already'),
-      keep: lockerAmount.exactOptional().describe('reserve never to go below; default 0'),
-      kind: z
-        .enum(LOCKER_KINDS)
-        .exactOptional()
-        .describe('material (default) is used up, a tool comes back, a bar is cut'),
-      place: text.exactOptional().describe('where it is stowed'),
-      lengthMm: z.number().positive().max(LOCKER_LIMITS.longestBarMm).exactOptional().describe('of one bar'),
-      diameterMm: z.number().positive().max(LOCKER_LIMITS.thickestBarMm).exactOptional().describe('of one bar'),
-      readyUtc: utc.exactOptional().describe('not to be used before this instant'),
-    }),
-  )
-  .max(LOCKER_LIMITS.mostLineCount);
+export const lockerLineFile = z.strictObject({
+  item: text,
+  unit: text,
+  onBoard: lockerAmount.describe('on board now: what finished steps have used is off already'),
+  keep: lockerAmount.exactOptional().describe('reserve never to go below; default 0'),
+  kind: z.enum(LOCKER_KINDS).exactOptional().describe('material (default) is used up, a tool comes back, a bar is cut'),
+  place: text.exactOptional().describe('where it is stowed'),
+  lengthMm: z.number().positive().max(LOCKER_LIMITS.longestBarMm).exactOptional().describe('of one bar'),
+  diameterMm: z.number().positive().max(LOCKER_LIMITS.thickestBarMm).exactOptional().describe('of one bar'),
+  readyUtc: utc.exactOptional().describe('not to be used before this instant'),
+});
+
+export const lockerFile = z.array(lockerLineFile).max(LOCKER_LIMITS.mostLineCount);
 
 export const settingsFile = z.strictObject({
   wantedProbability: z.number().min(0).max(1).exactOptional(),

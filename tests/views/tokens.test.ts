@@ -88,6 +88,10 @@ describe('style sheets', () => {
     'plan.css',
     'watchkeeper.css',
     'sail.css',
+    'damage.css',
+    'locker.css',
+    'jobs.css',
+    'document.css',
     'print.css',
   ]
     .map(staticFile)

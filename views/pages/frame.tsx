@@ -49,6 +49,8 @@ export function Frame({ title, around, clock, current, refreshS, children }: Fra
         <link rel="stylesheet" href="/static/watchkeeper.css" />
         <link rel="stylesheet" href="/static/document.css" />
         <link rel="stylesheet" href="/static/sail.css" />
+        <link rel="stylesheet" href="/static/damage.css" />
+        <link rel="stylesheet" href="/static/locker.css" />
         <link rel="stylesheet" href="/static/jobs.css" />
         <link rel="stylesheet" href="/static/print.css" media="print" />
         <script src="/static/htmx.min.js" defer />

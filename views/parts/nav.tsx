@@ -1,10 +1,12 @@
 import type { JSX } from 'preact';
 
-export type PageName = 'passage' | 'jobs' | 'windows' | 'plan';
+export type PageName = 'passage' | 'jobs' | 'damage' | 'locker' | 'windows' | 'plan';
 
 const pages = [
   ['passage', '/', 'Passage'],
   ['jobs', '/jobs', 'Jobs'],
+  ['damage', '/damage', 'Damage'],
+  ['locker', '/locker', 'Locker'],
   ['windows', '/windows', 'Windows'],
   ['plan', '/plan', 'Plan'],
 ] as const;

@@ -1,0 +1,11 @@
+export {
+  cutPlanOf,
+  lockerAfterCut,
+  withItem,
+  withKerf,
+  withLocker,
+  withoutItem,
+  withoutPiece,
+  withPiece,
+} from './change-locker.ts';
+export { ITEM_FIELDS, PIECE_FIELDS } from './locker-fields.ts';
