@@ -52,6 +52,12 @@ export function withoutPiece(file: PassageFile, index: number): Result<PassageFi
   return pieces.length === 0 ? ok(others) : withCutting(file, { ...cutting, pieces });
 }
 
+/** The passage with nothing to cut. */
+export function withoutCutting(file: PassageFile): PassageFile {
+  const { cutting: _, ...others } = file;
+  return others;
+}
+
 /** The passage with what the saw takes. */
 export const withKerf = (file: PassageFile, text: string): Result<PassageFile> =>
   withCutting(file, {

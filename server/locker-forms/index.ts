@@ -4,6 +4,7 @@ export {
   withItem,
   withKerf,
   withLocker,
+  withoutCutting,
   withoutItem,
   withoutPiece,
   withPiece,

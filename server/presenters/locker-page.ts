@@ -67,7 +67,7 @@ export interface CuttingView {
   readonly afterCut: readonly string[];
 }
 
-export const NO_TABLE: TableView = { text: '', changes: null, problems: [] };
+const NO_TABLE: TableView = { text: '', changes: null, problems: [] };
 
 export function lockerPage(document: JobDocument, nowEpochMs: number, table: TableView = NO_TABLE): LockerPage {
   const { passage } = document;

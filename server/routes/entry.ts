@@ -32,7 +32,7 @@ export function indexOf(request: Request, name: string, count: number): number {
   throw new PageError(404, 'Not there', 'This entry is not in the passage any more. Look at the list.');
 }
 
-export const textsOfForm = (form: Form): Texts => new Map(form.names.map((name) => [name, form.text(name)]));
+const textsOfForm = (form: Form): Texts => new Map(form.names.map((name) => [name, form.text(name)]));
 
 interface EntrySaving {
   readonly to: string;

@@ -10,6 +10,7 @@ import {
   withItem,
   withKerf,
   withLocker,
+  withoutCutting,
   withoutItem,
   withoutPiece,
   withPiece,
@@ -135,7 +136,7 @@ async function takeOffCuts(deps: Deps, request: Request, response: Response): Pr
     { request, response },
     {
       to: '/locker',
-      change: ({ cutting: _, ...file }) => ok(withLocker(file, after)),
+      change: (file) => ok(withoutCutting(withLocker(file, after))),
       page: async (_, shown) => renderLocker(lockerPage(await shownDocument(deps), deps.nowEpochMs()), shown),
     },
   );

@@ -3,7 +3,7 @@
  * that does nothing, which is enough for plain JavaScript and takes no time.
  */
 const { copyFileSync, mkdirSync, rmSync, symlinkSync, writeFileSync } = require('node:fs');
-const { dirname, join } = require('node:path');
+const path = require('node:path');
 
 const VITEST = `
 import { writeFileSync } from 'node:fs';
@@ -15,22 +15,22 @@ process.exitCode = Number(process.env.FAKE_VITEST_CODE ?? 0);
 
 /** Begins an installation as npm does: what was there is gone. */
 function beginInstall(project) {
-  rmSync(join(project, 'node_modules'), { recursive: true, force: true });
-  mkdirSync(join(project, 'node_modules', 'vitest'), { recursive: true });
+  rmSync(path.join(project, 'node_modules'), { recursive: true, force: true });
+  mkdirSync(path.join(project, 'node_modules', 'vitest'), { recursive: true });
 }
 
 function endInstall(project) {
-  const modules = join(project, 'node_modules');
-  if (process.env.REAL_TSX) symlinkSync(dirname(require.resolve('tsx/package.json')), join(modules, 'tsx'));
-  else writeStandIn(join(modules, 'tsx'));
-  writeFileSync(join(modules, 'vitest', 'vitest.mjs'), VITEST);
-  copyFileSync(join(project, 'package-lock.json'), join(modules, '.package-lock.json'));
+  const modules = path.join(project, 'node_modules');
+  if (process.env.REAL_TSX) symlinkSync(path.dirname(require.resolve('tsx/package.json')), path.join(modules, 'tsx'));
+  else writeStandIn(path.join(modules, 'tsx'));
+  writeFileSync(path.join(modules, 'vitest', 'vitest.mjs'), VITEST);
+  copyFileSync(path.join(project, 'package-lock.json'), path.join(modules, '.package-lock.json'));
 }
 
 function writeStandIn(folder) {
   mkdirSync(folder);
-  writeFileSync(join(folder, 'package.json'), '{"type":"module","exports":{"./esm/api":"./api.js"}}');
-  writeFileSync(join(folder, 'api.js'), 'export const register = () => undefined;\n');
+  writeFileSync(path.join(folder, 'package.json'), '{"type":"module","exports":{"./esm/api":"./api.js"}}');
+  writeFileSync(path.join(folder, 'api.js'), 'export const register = () => undefined;\n');
 }
 
 module.exports = { beginInstall, endInstall };
