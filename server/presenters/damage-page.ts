@@ -1,4 +1,12 @@
-import { assessDamage, reportTexts, tearTitle, type DamageReport } from '../../lib/sail/index.ts';
+import {
+  assessDamage,
+  findingTexts,
+  reportTexts,
+  stitchText,
+  tearTitle,
+  type DamageReport,
+  type TearReport,
+} from '../../lib/sail/index.ts';
 import type { Problem } from '../../lib/result/index.ts';
 import { BATTEN_STATES, SAIL_FIELDS, sailPlace, TEAR_FIELDS } from '../damage-forms/index.ts';
 import { type EntryField, field, groupsOf, problemsBeside, textsOf } from '../entry-forms/index.ts';
@@ -67,11 +75,7 @@ export function damagePage(document: JobDocument, nowEpochMs: number): DamagePag
 
 function sailView(report: DamageReport, index: number, title: string): SailView {
   const all = reportTexts(report);
-  const tears = report.tears.map((tear, k) => ({
-    index: k,
-    title: tearTitle(tear),
-    texts: textsAfterTitle(all[k + 1]),
-  }));
+  const tears = report.tears.map((tear, k) => ({ index: k, title: tearTitle(tear), texts: tearTexts(tear) }));
   return {
     index,
     title,
@@ -82,7 +86,15 @@ function sailView(report: DamageReport, index: number, title: string): SailView 
   };
 }
 
-const textsAfterTitle = (texts: readonly string[] | undefined): readonly string[] => (texts ?? []).slice(1);
+/** What to do first stands first: where a reef takes the tear out of use, she is sailed reefed. */
+function tearTexts({ findings, stitch }: TearReport): readonly string[] {
+  const answers = findings.filter(({ code }) => code === 'tear.first-answer');
+  return [
+    ...findingTexts(answers),
+    ...findingTexts(findings.filter((one) => !answers.includes(one))),
+    stitchText(stitch),
+  ];
+}
 
 interface Entered {
   readonly document: JobDocument;
