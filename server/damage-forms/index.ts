@@ -1,10 +1,13 @@
 export {
+  reportOf,
   sailPlace,
+  TEARS_THERE,
   withoutSail,
   withoutTear,
   withSail,
   withTear,
-  withTearJobs,
-  type TearJobs,
+  type Place,
+  type TearPlace,
 } from './change-sails.ts';
-export { BATTEN_STATES, SAIL_FIELDS, TEAR_FIELDS } from './sail-fields.ts';
+export { battenFields, battenTexts, SAIL_FIELDS, TEAR_FIELDS } from './sail-fields.ts';
+export { jobsMade, tearEntries, withTearJobs, type TearEntries, type TearJobs } from './tear-jobs.ts';

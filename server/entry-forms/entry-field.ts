@@ -21,6 +21,8 @@ export interface EntryField {
   readonly kind: EntryKind;
   readonly unit: string;
   readonly hint: string;
+  /** Heading it begins or stands under; empty: that of the field before. */
+  readonly section: string;
   readonly options: readonly FieldOption[];
   /** Where the value stands in the entry. */
   readonly path: readonly (string | number)[];
@@ -31,7 +33,17 @@ export const field = (
   path: EntryField['path'],
   label: string,
   more: Partial<Omit<EntryField, 'path' | 'label'>> = {},
-): EntryField => ({ name: path.join('.'), kind: 'figure', unit: '', hint: '', options: [], ...more, path, label });
+): EntryField => ({
+  name: path.join('.'),
+  kind: 'figure',
+  unit: '',
+  hint: '',
+  section: '',
+  options: [],
+  ...more,
+  path,
+  label,
+});
 
 /** A field that takes one of some values; the empty one says nothing. */
 export const choice = (

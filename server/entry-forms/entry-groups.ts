@@ -5,12 +5,17 @@ import type { EntryField } from './entry-field.ts';
 interface GroupsOf {
   readonly texts: ReadonlyMap<string, string>;
   readonly problems: readonly Problem[];
+  /** What is kept now where something else was entered, by the name of the input. */
+  readonly keptNow: ReadonlyMap<string, string>;
   /** Path of the entry in the passage: `sails[0].sail`. */
   readonly place: string;
 }
 
 /** The inputs of an entry, each with its text and what is wrong with it. */
-export function groupsOf(fields: readonly EntryField[], { texts, problems, place }: GroupsOf): readonly GroupView[] {
+export function groupsOf(
+  fields: readonly EntryField[],
+  { texts, problems, place, keptNow }: GroupsOf,
+): readonly GroupView[] {
   return fields.map((one) => {
     const own = problems.filter((problem) => isOf(one, problem, place));
     const id = `f-${one.name.replaceAll('.', '-')}`;
@@ -21,7 +26,7 @@ export function groupsOf(fields: readonly EntryField[], { texts, problems, place
       hint: one.hint,
       isTable: false,
       library: null,
-      keptNow: null,
+      keptNow: keptText(one, keptNow.get(one.name)),
       problems: own,
       fields: [
         {
@@ -39,10 +44,18 @@ export function groupsOf(fields: readonly EntryField[], { texts, problems, place
   });
 }
 
+/** A text as a reader would write it. */
+function keptText({ options, unit }: EntryField, text: string | undefined): string | null {
+  if (text === undefined) return null;
+  const words = options.find(({ value }) => value === text)?.text ?? text;
+  if (words === '') return 'nothing';
+  return unit === '' ? words : `${words} ${unit}`;
+}
+
 /** Problems that belong to none of the inputs. */
 export const problemsBeside = (
   fields: readonly EntryField[],
-  { problems, place }: Omit<GroupsOf, 'texts'>,
+  { problems, place }: Omit<GroupsOf, 'texts' | 'keptNow'>,
 ): readonly Problem[] => problems.filter((problem) => !fields.some((one) => isOf(one, problem, place)));
 
 /** Whether a problem is at the value of a field, or inside it. */

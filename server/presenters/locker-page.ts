@@ -1,204 +1,125 @@
-import { readinessOf } from '../../lib/jobs/index.ts';
-import type { Passage } from '../../lib/passage/index.ts';
 import type { Problem } from '../../lib/result/index.ts';
-import {
-  cutSheet,
-  freeAmount,
-  itemKey,
-  lockerChanges,
-  type CutPlan,
-  type Locker,
-  type LockerChange,
-  type LockerItem,
-  PIECES,
-  type SheetSection,
-} from '../../lib/stock/index.ts';
-import { textsOf } from '../entry-forms/index.ts';
-import { cutPlanOf, ITEM_FIELDS, lockerAfterCut, PIECE_FIELDS } from '../locker-forms/index.ts';
-import { barDrawings, type BarDrawing } from './bar-drawing.ts';
+import { type CutPlan, type CutRequest, type CuttingFile, LOCKER_LIMITS } from '../../lib/stock/index.ts';
 import type { Clock } from './clock.ts';
-import { type EntryPage, entryPage } from './damage-page.ts';
+import type { EntryPage } from './entry-page.ts';
 import { documentClock, type JobDocument } from './job-document.ts';
-import { readinessViews } from './job-readiness.ts';
+import { type CuttingView, cuttingView, sawnView, type SawnView } from './locker-cutting.ts';
+import { countText, lockerRows, type LockerRows } from './locker-rows.ts';
+import { type ShortJob, shortJobs, shortSummary } from './locker-short.ts';
+import type { ChangeView } from './locker-words.ts';
 import { versionText } from './notices.ts';
-import { timeTexts } from './time-texts.ts';
 
-export type LockerPages = LockerPage | EntryPage;
+/** Any page of the locker. */
+export type LockerPages = LockerPage | CutPage | SawnPage | EntryPage | NoLockerPage;
 
-/** What is on board, what jobs take of it, and what is cut from its bars. */
-export interface LockerPage {
-  readonly kind: 'locker';
+interface Head {
   readonly name: string;
   readonly clock: Clock;
   readonly version: string;
-  readonly rows: readonly LockerRow[];
-  /** What jobs lack, with what can be done. */
-  readonly lacking: readonly { readonly jobId: string; readonly jobName: string; readonly texts: readonly string[] }[];
-  /** A table pasted: its text, what it would change, what is wrong with it. */
+}
+
+/** What is on board, what jobs take of it and lack, and what is cut from its bars. */
+export interface LockerPage extends Head {
+  readonly kind: 'locker';
+  readonly summary: string;
+  readonly counted: string;
+  readonly short: readonly ShortJob[];
+  readonly rows: LockerRows;
   readonly table: TableView;
-  readonly cutting: CuttingView;
+  /** null: nothing is wanted. */
+  readonly cutting: CuttingView | null;
+  readonly kerf: KerfForm;
+  /** There are bars to cut. */
+  readonly hasBars: boolean;
 }
 
-export interface LockerRow {
-  readonly index: number;
-  readonly item: string;
-  readonly kind: string;
-  readonly onBoard: string;
-  readonly keep: string;
-  /** What may be taken. */
-  readonly free: string;
-  /** Jobs that take of it. */
-  readonly takenBy: readonly { readonly jobId: string; readonly text: string }[];
-  readonly where: string;
-}
-
+/** A table to be read in the place of the list. */
 export interface TableView {
   readonly text: string;
-  readonly changes: readonly string[] | null;
+  /** null: it was not looked at yet, or cannot be read. */
+  readonly changes: readonly ChangeView[] | null;
+  readonly problems: readonly Problem[];
+  readonly mostLineCount: number;
+}
+
+/** What the saw takes, as its input shows it. */
+export interface KerfForm {
+  readonly text: string;
   readonly problems: readonly Problem[];
 }
 
-export interface CuttingView {
-  readonly pieces: readonly { readonly index: number; readonly text: string }[];
-  readonly kerf: string;
-  readonly sheet: readonly SheetSection[];
-  readonly bars: readonly BarDrawing[];
-  /** What sawing it changes in the locker. */
-  readonly afterCut: readonly string[];
+/** The cut sheet alone, to be printed. */
+export interface CutPage extends Head {
+  readonly kind: 'locker-cut';
+  readonly cutting: CuttingView;
 }
 
-const NO_TABLE: TableView = { text: '', changes: null, problems: [] };
-
-export function lockerPage(document: JobDocument, nowEpochMs: number, table: TableView = NO_TABLE): LockerPage {
-  const { passage } = document;
-  return {
-    kind: 'locker',
-    name: passage.name,
-    clock: documentClock(passage, nowEpochMs),
-    version: versionText(document),
-    rows: passage.locker.items.map((line, index) => rowOf(line, index, passage)),
-    lacking: lackingOf(passage),
-    table,
-    cutting: cuttingView(document),
-  };
+/** What changes once it is sawn, before it is saved. */
+export interface SawnPage extends Head {
+  readonly kind: 'locker-sawn';
+  readonly sawn: SawnView;
 }
 
-const plain = (amount: number): string => String(Math.round(amount * 100) / 100);
-
-const amountText = (amount: number, unit: string): string =>
-  `${plain(amount)} ${amount === 1 && unit === PIECES ? 'piece' : unit}`;
-
-function rowOf(line: LockerItem, index: number, passage: Passage): LockerRow {
-  const size = line.lengthMm === null ? '' : ` ${line.diameterMm ?? ''} mm thick, ${line.lengthMm} mm`;
-  const times = timeTexts(passage.settings.shipTimeOffsetMin);
-  const from = line.readyEpochMs === null ? '' : `not before ${times.full(line.readyEpochMs)}`;
-  return {
-    index,
-    item: `${line.item}${size}`,
-    kind: line.kind,
-    onBoard: amountText(line.onBoardAmount, line.unit),
-    keep: line.keepAmount === 0 ? '' : plain(line.keepAmount),
-    free: line.kind === 'tool' ? '' : plain(freeAmount(line)),
-    takenBy: line.kind === 'tool' ? [] : takersOf(line.item, passage),
-    where: [line.place ?? '', from].filter((text) => text !== '').join('; '),
-  };
+/** There is no passage to show a locker of. */
+export interface NoLockerPage {
+  readonly kind: 'failed';
+  readonly problems: readonly Problem[];
 }
 
-/** What open jobs take of an item. */
-function takersOf(item: string, { jobs, orders }: Passage): LockerRow['takenBy'] {
-  return jobs
-    .filter(({ id }) => orders.jobs.get(id)?.isDone !== true)
-    .flatMap((job) => {
-      const needs = job.steps
-        .flatMap(({ materials }) => materials)
-        .filter((need) => itemKey(need.item) === itemKey(item));
-      const amount = needs.reduce((sum, need) => sum + need.amount, 0);
-      return needs.length === 0
-        ? []
-        : [{ jobId: job.id, text: `${amountText(amount, needs[0]?.unit ?? '')}: ${job.name}` }];
-    });
+interface PassageCut {
+  readonly cutting: CuttingFile;
+  readonly request: CutRequest;
+  readonly plan: CutPlan;
 }
 
-/** Jobs that cannot be begun with what is on board, and why. */
-function lackingOf(passage: Passage): LockerPage['lacking'] {
-  const views = readinessViews(passage, timeTexts(passage.settings.shipTimeOffsetMin));
-  const status = readinessOf({ jobs: passage.jobs, locker: passage.locker, progress: passage.orders.jobs });
-  return status.flatMap(({ jobId, status: of }) => {
-    const view = views.get(jobId);
-    if (of !== 'not' || view === undefined) return [];
-    const texts = view.findings
-      .filter(({ effect }) => effect === 'bars')
-      .flatMap(({ text, remedies }) => [text, ...remedies]);
-    return [{ jobId, jobName: passage.jobs.find(({ id }) => id === jobId)?.name ?? jobId, texts }];
-  });
-}
-
-const SIZE = (change: LockerChange): string =>
-  change.lengthMm === null ? '' : `, ${change.diameterMm ?? ''} mm thick, ${change.lengthMm} mm long`;
-
-/** What differs between two lockers, a line each. */
-export const changeTexts = (before: Locker, after: Locker): readonly string[] =>
-  lockerChanges(before, after).map((change) => {
-    const amount = (line: LockerItem | null): string =>
-      line === null ? '' : amountText(line.onBoardAmount, line.unit);
-    const name = `${change.item}${SIZE(change)}`;
-    if (change.change === 'added') return `${name}: added, ${amount(change.after)}.`;
-    if (change.change === 'taken-out') return `${name}: taken out, ${amount(change.before)}.`;
-    const [was, is] = [amount(change.before), amount(change.after)];
-    return was === is ? `${name}: changed.` : `${name}: ${was} before, ${is} after.`;
-  });
-
-const NO_CUTTING: CuttingView = { pieces: [], kerf: '', sheet: [], bars: [], afterCut: [] };
-
-function cuttingView({ passage, file }: JobDocument): CuttingView {
-  const { cutting, locker } = passage;
-  if (cutting === null) return NO_CUTTING;
-  const plan: CutPlan = cutPlanOf(cutting, locker);
-  return {
-    pieces: cutting.pieces.map((piece, index) => ({
-      index,
-      text: `${piece.count ?? 1} × ${piece.id}: ${piece.lengthMm} mm long, ${piece.diameterMm} mm thick${joinsText(piece.maxJoins ?? 0)}`,
-    })),
-    kerf: file.cutting?.kerfMm === undefined ? '' : String(file.cutting.kerfMm),
-    sheet: cutSheet(plan),
-    bars: barDrawings(plan),
-    afterCut: plan.bars.length === 0 ? [] : changeTexts(locker, lockerAfterCut(locker, plan)),
-  };
-}
-
-const joinsText = (count: number): string =>
-  count === 0 ? '' : `, at most ${count} ${count === 1 ? 'join' : 'joins'}`;
-
-interface Entered {
+interface LockerInput {
   readonly document: JobDocument;
   readonly nowEpochMs: number;
-  readonly refused: { readonly texts: ReadonlyMap<string, string>; readonly problems: readonly Problem[] } | null;
+  /** null: the passage wants nothing cut. */
+  readonly cut: PassageCut | null;
 }
 
-/** Form of a line of the locker; an index behind the last is a new one. */
-export function itemPage(index: number, entered: Entered): EntryPage {
-  const line = entered.document.file.locker?.[index];
-  return entryPage(entered, {
-    fields: ITEM_FIELDS,
-    texts: textsOf(ITEM_FIELDS, line),
-    place: `locker[${index}]`,
-    title: line === undefined ? 'An item of the locker' : line.item,
-    action: `/locker/items/${index}`,
-    backHref: '/locker',
-    isThere: line !== undefined,
-  });
+interface Entered {
+  readonly table?: Pick<TableView, 'text' | 'changes' | 'problems'>;
+  readonly kerf?: KerfForm;
 }
 
-/** Form of a piece to cut; an index behind the last is a new one. */
-export function piecePage(index: number, entered: Entered): EntryPage {
-  const piece = entered.document.file.cutting?.pieces[index];
-  return entryPage(entered, {
-    fields: PIECE_FIELDS,
-    texts: textsOf(PIECE_FIELDS, piece),
-    place: `cutting.pieces[${index}]`,
-    title: piece === undefined ? 'A piece to cut' : `Piece ${piece.id}`,
-    action: `/locker/pieces/${index}`,
-    backHref: '/locker#cutting',
-    isThere: piece !== undefined,
-  });
+/** @param entered what was typed and is not saved */
+export function lockerPage({ document, nowEpochMs, cut }: LockerInput, entered: Entered = {}): LockerPage {
+  const { passage, file } = document;
+  const short = shortJobs(passage);
+  const rows = lockerRows(passage);
+  const kerfMm = file.cutting?.kerfMm;
+  return {
+    kind: 'locker',
+    ...headOf(document, nowEpochMs),
+    summary: shortSummary(passage, short),
+    counted: countText(rows),
+    short,
+    rows,
+    table: { ...(entered.table ?? NO_TABLE), mostLineCount: LOCKER_LIMITS.mostLineCount },
+    cutting: cut === null ? null : cuttingView(cut),
+    kerf: entered.kerf ?? { text: kerfMm === undefined ? '' : String(kerfMm), problems: [] },
+    hasBars: passage.locker.items.some(({ kind }) => kind === 'bar'),
+  };
 }
+
+const NO_TABLE = { text: '', changes: null, problems: [] } as const;
+
+const headOf = (document: JobDocument, nowEpochMs: number): Head => ({
+  name: document.passage.name,
+  clock: documentClock(document.passage, nowEpochMs),
+  version: versionText(document),
+});
+
+export const cutPage = (document: JobDocument, nowEpochMs: number, cut: PassageCut): CutPage => ({
+  kind: 'locker-cut',
+  ...headOf(document, nowEpochMs),
+  cutting: cuttingView(cut),
+});
+
+export const sawnPage = (document: JobDocument, nowEpochMs: number, cut: PassageCut): SawnPage => ({
+  kind: 'locker-sawn',
+  ...headOf(document, nowEpochMs),
+  sawn: sawnView(document.passage, cut),
+});

@@ -4,6 +4,7 @@ import type { Problem, Result } from '../../lib/result/index.ts';
 import type { Shown } from '../../views/render.tsx';
 import type { Deps } from '../deps.ts';
 import type { PassageDocument } from '../documents/index.ts';
+import { carriedTexts } from '../entry-forms/index.ts';
 import { type Form, formOf } from './form.ts';
 import { PageError } from './page-error.ts';
 import { saving } from './saving.ts';
@@ -14,6 +15,10 @@ export type Texts = ReadonlyMap<string, string>;
 export interface RefusedEntry {
   readonly texts: Texts;
   readonly problems: readonly Problem[];
+  /** The state of the passage its form was made from. */
+  readonly version: string;
+  /** What the form showed, where somebody has saved meanwhile; null: nobody has, or the form does not say. */
+  readonly was: Texts | null;
 }
 
 /** The document that is shown; where it cannot be read, a page that says why. */
@@ -32,12 +37,13 @@ export function indexOf(request: Request, name: string, count: number): number {
   throw new PageError(404, 'Not there', 'This entry is not in the passage any more. Look at the list.');
 }
 
-const textsOfForm = (form: Form): Texts => new Map(form.names.map((name) => [name, form.text(name)]));
+export const textsOfForm = (form: Form): Texts => new Map(form.names.map((name) => [name, form.text(name)]));
 
 interface EntrySaving {
   readonly to: string;
   readonly save: (file: PassageFile, texts: Texts) => Result<PassageFile>;
-  readonly remove: (file: PassageFile) => Result<PassageFile>;
+  /** `isSure`: asked a second time. */
+  readonly remove: (file: PassageFile, isSure: boolean) => Result<PassageFile>;
   readonly page: (refused: RefusedEntry, document: PassageDocument, shown: Shown) => string;
 }
 
@@ -47,11 +53,30 @@ export function savingEntry(
   asked: { readonly request: Request; readonly response: Response },
   { to, save, remove, page }: EntrySaving,
 ): Promise<void> {
-  const isRemoval = formOf(asked.request).text('do') === 'remove';
+  const button = formOf(asked.request).text('do');
   return saving(deps, asked, {
     to,
-    change: (file, form) => (isRemoval ? remove(file) : save(file, textsOfForm(form))),
-    page: async ({ problems, form }, shown) =>
-      page({ texts: textsOfForm(form), problems }, await shownDocument(deps), shown),
+    change: (file, form) =>
+      button.startsWith('remove') ? remove(file, button === 'remove-all') : save(file, textsOfForm(form)),
+    page: async ({ problems, isConflict, form }, shown) =>
+      page(
+        {
+          texts: textsOfForm(form),
+          problems,
+          version: form.text('version'),
+          was: isConflict ? (carriedTexts(form.text('was')) ?? nothingShown(form)) : null,
+        },
+        await shownDocument(deps),
+        isConflict ? shown : onlyCounted(shown),
+      ),
   });
 }
+
+/** A form that does not say what it showed: all of it counts as entered. */
+const nothingShown = (form: Form): Texts => new Map(form.names.map((name) => [name, '']));
+
+/** What is wrong stands in the form, each at its input; above it is only counted. */
+const onlyCounted = (shown: Shown): Shown => ({
+  ...shown,
+  notices: (shown.notices ?? []).map((notice) => (notice.kind === 'not-saved' ? { ...notice, problems: [] } : notice)),
+});

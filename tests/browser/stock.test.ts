@@ -65,7 +65,7 @@ describe.skipIf(chromium === null)('sails and locker in a browser', () => {
 
   it('a tear marked and made jobs of: on the page of its sewing', async () => {
     const page = await open('/damage');
-    await page.click('text="Mark a tear"');
+    await page.click('text="Mark another tear"');
     await page.fill('input[name="id"]', 'foot');
     await page.fill('input[name="lengthM"]', '0.4');
     await page.fill('input[name="counted.panel"]', '2');
