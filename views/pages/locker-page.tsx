@@ -1,9 +1,9 @@
 import type { JSX } from 'preact';
 import type { LockerPages } from '../../server/presenters/locker-page.ts';
 import { EntryFormMain } from '../parts/entry-form.tsx';
-import { LockerCutMain } from '../parts/locker-cutting.tsx';
 import { LockerMainPart } from '../parts/locker-list.tsx';
 import { LockerSawnMain } from '../parts/locker-sawn.tsx';
+import { LockerCutMain } from '../parts/locker-sheet.tsx';
 import { ProblemList } from '../parts/problems.tsx';
 import { PlanDocument } from './document.tsx';
 import type { Around } from './frame.tsx';

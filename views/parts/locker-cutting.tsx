@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
-import type { CuttingView, DrawnSection, Figure, PieceRow } from '../../server/presenters/locker-cutting.ts';
-import type { CutPage, KerfForm, LockerPage } from '../../server/presenters/locker-page.ts';
-import { BarPicture, BarKey } from './locker-bars.tsx';
+import type { Figure, PieceRow } from '../../server/presenters/locker-cutting.ts';
+import type { KerfForm, LockerPage } from '../../server/presenters/locker-page.ts';
+import { CutSheet, Default } from './locker-sheet.tsx';
 import { TableHead } from './table-head.tsx';
 import { VersionField } from './version-field.tsx';
 
@@ -29,7 +29,7 @@ export function LockerCutting({ page }: { page: LockerPage }): JSX.Element {
       {cutting !== null && (
         <>
           <Kerf kerf={kerf} figure={cutting.kerf} version={version} />
-          <Sheet cutting={cutting} />
+          <CutSheet cutting={cutting} headings="h3" />
           <p class="locker-buttons">
             <a class="button" href="/locker/cut">
               The sheet alone, to print
@@ -43,30 +43,6 @@ export function LockerCutting({ page }: { page: LockerPage }): JSX.Element {
         </>
       )}
     </section>
-  );
-}
-
-/** The cut sheet alone. */
-export function LockerCutMain({ page }: { page: CutPage }): JSX.Element {
-  return (
-    <main id="passage" class="locker-page cut-page">
-      <p class="passage-name">{page.name}</p>
-      <div>
-        <h1 class="what">Cut sheet</h1>
-        <p>
-          Saw cut {page.cutting.kerf.text}
-          <Default figure={page.cutting.kerf} />. Every length from the first end of its bar or piece.
-        </p>
-      </div>
-      <div class="cutting">
-        <Sheet cutting={page.cutting} />
-        <p class="locker-buttons">
-          <a class="button" href="/locker#cutting">
-            Back to the locker
-          </a>
-        </p>
-      </div>
-    </main>
   );
 }
 
@@ -106,14 +82,6 @@ function Pieces({ pieces }: { pieces: readonly PieceRow[] }): JSX.Element {
   );
 }
 
-const Default = ({ figure }: { figure: Figure }): JSX.Element | null =>
-  figure.isDefault ? (
-    <>
-      {' '}
-      <span class="default">default</span>
-    </>
-  ) : null;
-
 function Kerf({ kerf, figure, version }: { kerf: KerfForm; figure: Figure; version: string }): JSX.Element {
   const isWrong = kerf.problems.length > 0;
   return (
@@ -148,58 +116,3 @@ function Kerf({ kerf, figure, version }: { kerf: KerfForm; figure: Figure; versi
     </form>
   );
 }
-
-/** What it comes to, each bar and joined piece drawn and in lines, what is not made, what to mind. */
-function Sheet({ cutting }: { cutting: CuttingView }): JSX.Element {
-  const { summary, bars, joined, notMade, rest } = cutting;
-  return (
-    <div class="sheet">
-      <div class="sheet-summary">
-        {summary.map((line) => (
-          <p key={line}>{line}</p>
-        ))}
-      </div>
-      {notMade.length > 0 && (
-        <section class="sheet-part not-made">
-          <h3>Not made</h3>
-          <ul class="findings">
-            {notMade.map(({ name, href, text }) => (
-              <li key={href} class="bars">
-                <p>
-                  <a href={href}>{name}</a>
-                </p>
-                <p>{text}</p>
-              </li>
-            ))}
-          </ul>
-        </section>
-      )}
-      {bars.length > 0 && <BarKey hasJoins={joined.length > 0} />}
-      {[...bars, ...joined].map((section) => (
-        <Drawn key={section.heading} section={section} />
-      ))}
-      {rest.map(({ heading, lines }) => (
-        <section key={heading} class="sheet-part">
-          <h3>{heading}</h3>
-          <ul class="plain">
-            {lines.map((line) => (
-              <li key={line}>{line}</li>
-            ))}
-          </ul>
-        </section>
-      ))}
-    </div>
-  );
-}
-
-const Drawn = ({ section: { heading, lines, drawing } }: { section: DrawnSection }): JSX.Element => (
-  <section class="sheet-part drawn">
-    <h3>{heading}</h3>
-    <BarPicture drawing={drawing} />
-    <ul class="sheet-lines">
-      {lines.map((line) => (
-        <li key={line}>{line}</li>
-      ))}
-    </ul>
-  </section>
-);
