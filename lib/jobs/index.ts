@@ -36,3 +36,4 @@ export { readinessWords, type ReadinessWords } from './readiness/readiness-text.
 export { toolsLeft } from './readiness/needs.ts';
 export { SUBSTITUTES, type Substitute } from './readiness/substitutes.table.ts';
 export { damageJobs, type DamageJobsChoice } from './damage-jobs.ts';
+export { materialsLeft } from './readiness/needs.ts';

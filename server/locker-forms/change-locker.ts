@@ -4,7 +4,7 @@ import { readShape } from '../../lib/shape/index.ts';
 import type { Locker } from '../../lib/stock/index.ts';
 import { entryOf } from '../entry-forms/index.ts';
 import { ITEM_FIELDS } from './locker-fields.ts';
-import { shipTimeOf, utcOfShipTime } from './ship-time.ts';
+import { shipTimeOf, utcOfShipTime } from '../presenters/ship-time.ts';
 
 type Texts = ReadonlyMap<string, string>;
 type Lines = NonNullable<PassageFile['locker']>;

@@ -1,6 +1,5 @@
 import { type JobFile, JOB_DEFAULTS, type Job, type SessionRule } from '../../lib/jobs/index.ts';
 import { STITCH_RATES } from '../../lib/stock/index.ts';
-import { formatAt, formatUtc, MS_PER_MIN, parseUtc } from '../../lib/time/index.ts';
 import {
   choiceGroup,
   choicesGroup,
@@ -17,6 +16,7 @@ import {
 import { plainFigure } from './job-figures.ts';
 import { limitGroups } from './job-limit-fields.ts';
 import { groupWords, optionsOf, priorityText } from './job-words.ts';
+import { shipTimeOf, utcOfShipTime } from './ship-time.ts';
 
 /** What the inputs of a job choose among, and how its times are written. */
 export interface FormSurroundings {
@@ -144,20 +144,13 @@ function instantGroup(
   { key, label, utc }: { key: string; label: string; utc: string | undefined },
   shipTimeOffsetMin: number,
 ): FieldGroup {
-  const at = utc === undefined ? null : parseUtc(utc, key);
-  const shown = at?.ok === true ? formatAt(at.value, shipTimeOffsetMin, "yyyy-MM-dd'T'HH:mm") : (utc ?? '');
+  const shown = utc === undefined ? '' : shipTimeOf(utc, shipTimeOffsetMin);
   const at0 = { ...place(key, label), hint: 'Ship’s time.' };
   return {
     ...lineGroup(at0, shown),
     fields: [inputOf(at0, 'instant')],
-    valueOf: ([text = '']) => (text === '' ? undefined : utcOf(text, shipTimeOffsetMin)),
+    valueOf: ([text = '']) => (text === '' ? undefined : utcOfShipTime(text, shipTimeOffsetMin)),
   };
-}
-
-/** UTC of a time on the ship's clock; what is none stays as it was written, for the check to name it. */
-function utcOf(text: string, shipTimeOffsetMin: number): string {
-  const onShip = parseUtc(`${text.slice(0, 16)}Z`, '');
-  return onShip.ok ? formatUtc(onShip.value - shipTimeOffsetMin * MS_PER_MIN) : text;
 }
 
 /** Preferred first: the one, and then the others. */

@@ -1,4 +1,4 @@
-import { type Job, toolsLeft } from '../../lib/jobs/index.ts';
+import { materialsLeft, type Job, toolsLeft } from '../../lib/jobs/index.ts';
 import type { Passage } from '../../lib/passage/index.ts';
 import { freeAmount, itemKey, type LockerItem } from '../../lib/stock/index.ts';
 import { plainFigure } from './job-figures.ts';
@@ -119,11 +119,7 @@ function wantedStock({ item, unit }: LockerItem, passage: Passage): Wanted {
 
 /** What the unfinished steps of a job take of an item; a step begun takes all of its own. */
 function materialAmount(job: Job, item: string, { orders }: Passage): number {
-  const order = orders.jobs.get(job.id);
-  if (order?.isDone === true) return 0;
-  return job.steps
-    .filter(({ id }) => order?.doneStepIds.includes(id) !== true)
-    .flatMap(({ materials }) => materials)
+  return materialsLeft(job, orders.jobs)
     .filter((need) => itemKey(need.item) === itemKey(item))
     .reduce((total, need) => total + need.amount, 0);
 }
