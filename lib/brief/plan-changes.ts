@@ -3,16 +3,29 @@ import { MS_PER_MIN } from '../time/index.ts';
 
 /** What of a plan is compared: a part of its published JSON. */
 export interface ComparablePlan extends Pick<Plan, 'madeAtUtc' | 'passageName'> {
+  /** Absent and null: it is not numbered. */
+  readonly planNumber?: Plan['planNumber'];
+  /** Absent: not known. */
+  readonly forecast?: Pick<Plan['forecast'], 'baseTimeUtc'>;
   readonly totals: Pick<Plan['totals'], 'allDoneProbability'>;
   readonly jobs: readonly ComparableJob[];
 }
 
+/** What stands behind `?` is for the reasons of a change; where it is absent they are not known. */
 export interface ComparableJob extends Pick<
   PlannedJob,
   'jobId' | 'name' | 'status' | 'startUtc' | 'handling' | 'probability'
 > {
   readonly fallback: Pick<NonNullable<PlannedJob['fallback']>, 'startUtc' | 'lastStartUtc'> | null;
   readonly nearestMiss: Pick<NonNullable<PlannedJob['nearestMiss']>, 'reason' | 'text'> | null;
+  readonly why?: PlannedJob['why'];
+  readonly whyNotEarlier?: PlannedJob['whyNotEarlier'];
+  readonly notEarlier?: PlannedJob['notEarlier'];
+  readonly bindingLimit?: Pick<
+    NonNullable<PlannedJob['bindingLimit']>,
+    'limit' | 'observed' | 'required' | 'unit'
+  > | null;
+  readonly unknownLimits?: PlannedJob['unknownLimits'];
 }
 
 /** One difference between two plans. `jobId` null: it is about the whole. */

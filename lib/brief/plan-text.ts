@@ -53,7 +53,8 @@ function headline(plan: Plan, settings: TextSettings): string {
   const missing =
     forecast.missing.length === 0 ? '' : ` Not in the forecast: ${forecast.missing.map(quantityName).join(', ')}.`;
   const scenarios = forecast.members === 1 ? 'one forecast taken at its word' : `${forecast.members} scenarios`;
-  return `${plan.passageName}: ${ship(plan.madeAtUtc, settings)} ship’s time (${plan.madeAtUtc}). Forecast of ${forecast.baseTimeUtc}, ${forecast.ageH} h old, to ${forecast.endUtc}, ${scenarios}.${missing}`;
+  const number = plan.planNumber === null ? '' : `, plan ${plan.planNumber}`;
+  return `${plan.passageName}${number}: ${ship(plan.madeAtUtc, settings)} ship’s time (${plan.madeAtUtc}). Forecast of ${forecast.baseTimeUtc}, ${forecast.ageH} h old, to ${forecast.endUtc}, ${scenarios}.${missing}`;
 }
 
 const ship = (utc: string | null, settings: TextSettings): string =>
@@ -182,7 +183,12 @@ function figures(plan: Plan): string[] {
       : [
           `With work times as they vary, ${totals.expectedJobsDone.toFixed(1)} of ${plan.jobs.filter(({ status }) => status === 'planned').length} jobs are done inside their limits on average.`,
         ]),
-    ...[comparisonText(plan), plan.waiting?.text ?? null, plan.standing?.text ?? null].filter((text) => text !== null),
+    ...[
+      comparisonText(plan),
+      plan.waiting?.text ?? null,
+      plan.standing?.text ?? null,
+      ...(plan.standing?.overdue ?? []).map(({ text }) => text),
+    ].filter((text) => text !== null),
     solverText(plan),
   ];
 }

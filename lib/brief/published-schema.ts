@@ -55,7 +55,7 @@ const nearestMiss = z.strictObject({
   wouldHelp: z.string().describe('what would buy it'),
 });
 
-const finding = z
+export const publishedFinding = z
   .strictObject({
     rule: z.enum(RULE_IDS).describe('a limit, a gate of the person, or a rule of order and time'),
     jobId: z.string(),
@@ -99,11 +99,11 @@ const plannedJob = z.strictObject({
   why: z.string().nullable(),
   whyNotEarlier: z.string().nullable(),
   sleepFirst: z
-    .strictObject({ weatherFromUtc: utc, findings: z.array(finding), sleepH: z.number(), text: z.string() })
+    .strictObject({ weatherFromUtc: utc, findings: z.array(publishedFinding), sleepH: z.number(), text: z.string() })
     .nullable()
     .describe('the earliest start at which the weather would have done, and the watchkeeper would not'),
   notEarlier: z
-    .array(z.strictObject({ firstStartUtc: utc, lastStartUtc: utc, finding: finding.nullable() }))
+    .array(z.strictObject({ firstStartUtc: utc, lastStartUtc: utc, finding: publishedFinding.nullable() }))
     .describe('earlier starts in stretches, the latest first, each with what decides against it'),
   doneInsideLimitsProbability: probability
     .nullable()
@@ -214,6 +214,7 @@ const planEntry = z.strictObject({
 
 /** A published plan, every key of it. */
 export const publishedPlan = z.strictObject({
+  planNumber: z.int().positive().nullable().describe('number it is kept under; null: it has none'),
   seed: z.int().nonnegative(),
   madeAtUtc: utc,
   passageName: z.string(),
@@ -250,7 +251,13 @@ export const publishedPlan = z.strictObject({
     .nullable()
     .describe('what is left when nothing begins before the next forecast'),
   standing: z
-    .strictObject({ kept: z.boolean(), text: z.string() })
+    .strictObject({
+      kept: z.boolean(),
+      text: z.string(),
+      overdue: z
+        .array(z.strictObject({ jobId: id, startUtc: utc, halfDone: z.boolean(), text: z.string() }))
+        .describe('work of it that should have begun by now and is not done, or half done: it is placed anew'),
+    })
     .nullable()
     .describe('whether the standing plan was kept; null: there was none'),
   firstFair: z

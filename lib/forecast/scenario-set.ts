@@ -43,8 +43,12 @@ export interface ScenarioSet {
   readonly sources: readonly ScenarioSource[];
   /** Null: the forecast is taken at its word. */
   readonly errors: { readonly draws: ErrorDraws; readonly sizes: ErrorSizes } | null;
-  /** Shift of each scenario [h] seen by the boat, positive later; replaces the timing error. Null: nothing seen. */
+  /** Shift of each scenario [h] seen by the boat, positive later; replaces the timing draw. Null: nothing seen. */
   readonly seenShiftH: Float64Array | null;
+  /** When it was last seen: what the timing error grows by after it is drawn again. Null: the shift holds for good. */
+  readonly seenAtEpochMs: number | null;
+  /** Shift of the reference run and of what all scenarios share [h], positive later; 0: nothing seen. */
+  readonly referenceShiftH: number;
   readonly gustRatio: number;
   readonly kind: 'single' | 'ensemble';
   /** Quantities taken from the control because members do not hold them. */
@@ -75,27 +79,14 @@ export function buildScenarioSet(forecast: Forecast, options: ScenarioSetOptions
     sources,
     errors: options.errorModel === 'none' ? null : errorsOf(forecast, { kind, scenarioCount, options }),
     seenShiftH: null,
+    seenAtEpochMs: null,
+    referenceShiftH: 0,
     gustRatio: options.gustRatio,
     kind,
     borrowed,
     gustIsEstimated,
     notes: setNotes({ forecast, kind, scenarioCount, options, borrowed, gustIsEstimated }),
   };
-}
-
-/** The same scenarios with other weights or with timing seen by the boat. Weights must sum to 1 000 000. */
-export function adjustScenarioSet(
-  set: ScenarioSet,
-  seen: { readonly weights?: Int32Array; readonly shiftH?: Float64Array; readonly note: string },
-): ScenarioSet {
-  const weights = seen.weights ?? set.weights;
-  const seenShiftH = seen.shiftH ?? set.seenShiftH;
-  const sum = weights.reduce((total, weight) => total + weight, 0);
-  if (weights.length !== set.scenarioCount || sum !== WEIGHT_SUM)
-    throw new Error(`${weights.length} weights of sum ${sum} for ${set.scenarioCount} scenarios of ${WEIGHT_SUM}`);
-  if (seenShiftH !== null && seenShiftH.length !== set.scenarioCount)
-    throw new Error('one shift per scenario is needed');
-  return { ...set, weights, seenShiftH, notes: [...set.notes, seen.note] };
 }
 
 function sourceAt(members: readonly ScenarioSource[], w: number): ScenarioSource {

@@ -1,4 +1,5 @@
 import { MS_PER_H } from '../time/index.ts';
+import { timingSdAtH } from './adjust-scenario-set.ts';
 import { type NodeWeights, nodeWeights } from './error-draws.ts';
 import { type AskedPoints, samplePair } from './sample-series.ts';
 import type { ScenarioSet } from './scenario-set.ts';
@@ -61,18 +62,43 @@ function withinForecast(set: ScenarioSet, atEpochMs: number, shiftH: number): nu
   return Math.min(endEpochMs, Math.max(firstEpochMs, atEpochMs + shiftH * MS_PER_H));
 }
 
-/** Instants at which scenario w's member is read: weather that comes early is read from later. */
+/**
+ * Instants at which scenario w's member is read: weather that comes early is read from later.
+ *
+ * A shift that was seen takes the place of the drawn timing up to the hour it was last seen, smaller before it as the
+ * timing error is. After that it stays as it is, and only what the error grows by is drawn: in variance, growing and
+ * seen part make up the whole. So a shift seen with no certainty at all leaves every spread as it was.
+ */
 export function scenarioTimes(
   set: ScenarioSet,
   asked: AskedPoints,
   from: { readonly errors: ErrorsAlong | null; readonly scenarioIndex: number },
 ): Float64Array {
-  const seenH = set.seenShiftH?.[from.scenarioIndex];
-  const z = set.errors?.draws.timing[from.scenarioIndex] ?? 0;
-  const { errors } = from;
+  const { errors, scenarioIndex } = from;
+  const seenH = set.seenShiftH?.[scenarioIndex];
   if (seenH === undefined && errors === null) return asked.points.epochMs;
+  const z = set.errors?.draws.timing[scenarioIndex] ?? 0;
+  const seenSdH = seenTimingSdH(set);
   return asked.points.epochMs.map((at, i) => {
-    const laterH = seenH ?? z * (errors?.timingSdH[i] ?? 0) - (errors?.earlyH[i] ?? 0);
-    return withinForecast(set, at, -laterH);
+    const sdH = errors?.timingSdH[i] ?? 0;
+    const earlyH = errors?.earlyH[i] ?? 0;
+    if (seenH === undefined) return withinForecast(set, at, earlyH - z * sdH);
+    if (seenSdH === null) return withinForecast(set, at, -seenH);
+    return withinForecast(set, at, earlyH - seenPartH({ seenH, seenSdH, sdH, z }));
   });
 }
+
+/** Timing error of the hour a shift was last seen [h]; null: the shift holds for good. */
+const seenTimingSdH = (set: ScenarioSet): number | null =>
+  set.seenAtEpochMs === null || set.errors === null ? null : timingSdAtH(set, set.seenAtEpochMs);
+
+function seenPartH(of: { seenH: number; seenSdH: number; sdH: number; z: number }): number {
+  const { seenH, seenSdH, sdH, z } = of;
+  return sdH <= seenSdH ? (seenH * sdH) / seenSdH : seenH + z * Math.sqrt(sdH * sdH - seenSdH * seenSdH);
+}
+
+/** Instants at which what all scenarios share is read. */
+export const referenceTimes = (set: ScenarioSet, asked: AskedPoints): Float64Array =>
+  set.referenceShiftH === 0
+    ? asked.points.epochMs
+    : asked.points.epochMs.map((at) => withinForecast(set, at, -set.referenceShiftH));

@@ -40,8 +40,9 @@ export { frameOfGrid } from './grids/frame-of-grid.ts';
 export { gridPositions, type GridPositions } from './grids/grid-positions.ts';
 export { type NorthUpGrid, toNorthUpGrid } from './grids/north-up.ts';
 export { scanGrib } from './scan.ts';
-export type { GribMessageSpec, WrittenGrid, WrittenValidity } from './write/spec.ts';
-export { writeGrib2Message } from './write/write-message.ts';
+export { headerReader } from './write/copied-headers.ts';
+export type { CopiedHeaders, GribMessageSpec, WrittenGrid, WrittenValidity } from './write/spec.ts';
+export { writeGrib2File, writeGrib2Message } from './write/write-message.ts';
 export {
   formatGrid,
   formatLevel,

@@ -1,6 +1,7 @@
 /** The shape of a passage file (JSON, `"slatch": 1`). What refers to something else is checked after the shape. */
 import { z } from 'zod';
 import { jobFile } from '../jobs/index.ts';
+import { PACE_RATIO_RANGE } from '../person/index.ts';
 import { damageCaseFile } from '../sail/index.ts';
 import { cuttingFile } from '../stock/index.ts';
 import { LOCKER_KINDS, LOCKER_LIMITS } from '../stock/index.ts';
@@ -95,6 +96,20 @@ const timeFactorsFile = z
   })
   .describe('coefficients of cold, heat and tiredness; the dark factor stands with each step');
 
+const workPaceFile = z.strictObject({
+  ratio: z.number().min(PACE_RATIO_RANGE.leastRatio).max(PACE_RATIO_RANGE.mostRatio).describe('times as long as given'),
+  sessionCount: z.int().min(0).max(10_000).describe('pieces of work it was learned from'),
+});
+const paceByWorkFile = z
+  .strictObject({
+    hauling: workPaceFile.exactOptional().describe('outside with the whole hand: halyards, sails, lashings'),
+    fitting: workPaceFile.exactOptional().describe('outside with the fingers: bolts, shackles, splices, battens'),
+    sewing: workPaceFile.exactOptional().describe('seams, and patches and tape outside'),
+    aloft: workPaceFile.exactOptional().describe('up the mast and over the side'),
+    below: workPaceFile.exactOptional().describe('engine, steering gear and bench'),
+  })
+  .describe('own pace by kind of work, in place of paceRatio; the log learns it');
+
 export const watchkeeperFile = z.strictObject({
   sleeps: z
     .array(z.strictObject({ startUtc: utc, endUtc: utc }))
@@ -113,6 +128,7 @@ export const watchkeeperFile = z.strictObject({
     .max(3)
     .exactOptional()
     .describe('1 works at the times given; 1.2 takes a fifth longer'),
+  paceByWork: paceByWorkFile.exactOptional(),
   bodyClockLagMin: z.number().min(-720).max(720).exactOptional().describe('body clock behind local solar time'),
   gloves: z.enum(['none', 'thin', 'thick']).exactOptional(),
   gates: z

@@ -80,6 +80,18 @@ export {
   type WorkWithLooks,
 } from './look-out.ts';
 export { LIGHT_RANGES_NM, LOOK_OUT, type LightRanges } from './look-out.table.ts';
+export {
+  PACE_RATIO_RANGE,
+  paceText,
+  WORK_KIND_NAMES,
+  WORK_KINDS,
+  workKindOf,
+  workPaceText,
+  type KindedStep,
+  type PaceByWork,
+  type WorkKind,
+  type WorkPace,
+} from './work-kinds.ts';
 export { asleepPressureRatio, awakePressureRatio, naturalSleepH, naturalWakeH } from './alertness/two-process.ts';
 export { alcoholEquivalent, crashOdds, type CrashOdds } from './alertness/crash-odds.ts';
 export { ALCOHOL_EQUIVALENCE, type AlcoholRow } from './alertness/crash-odds.table.ts';

@@ -1,4 +1,5 @@
 import type { UtcInterval } from '../time/index.ts';
+import type { PaceByWork } from './work-kinds.ts';
 import type { Gloves, TimeFactorSettings } from './time-factors.table.ts';
 
 export interface Watchkeeper {
@@ -11,6 +12,8 @@ export interface Watchkeeper {
   readonly sleepEfficiencyRatio: number;
   /** Own pace: 1 works at the library's times, 1.2 takes a fifth longer. */
   readonly paceRatio: number;
+  /** Own pace by kind of work, in place of `paceRatio` where it is known; absent: of none. */
+  readonly paceByWork?: PaceByWork;
   /** How far the body clock is behind local solar time at the start; negative: ahead of it. */
   readonly bodyClockLagMin: number;
   /** Gloves worn at work that lets them be worn. */

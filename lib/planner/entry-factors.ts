@@ -1,5 +1,7 @@
 import { DEFAULT_TIME_FACTORS, tiredFactorRatio, type TimeFactorSettings, type Watchkeeper } from '../person/index.ts';
+import type { Job } from '../jobs/index.ts';
 import { FACTOR_IDS, type FactorId, type StepFactors } from '../windows/index.ts';
+import { ownPaceText } from './own-pace.ts';
 import type { EntryFactor } from './plan.ts';
 import type { ReportedEntry } from './report.ts';
 import { rounded } from './rounded.ts';
@@ -41,6 +43,7 @@ const BASES: Readonly<Record<'weather' | FactorId, EntryFactor['basis']>> = {
 export function entryFactors(
   entry: ReportedEntry,
   watchkeeper: Watchkeeper,
+  job: Job,
 ): { factors: EntryFactor[]; factorsTogetherRatio: number } {
   const steps = entry.factorsOf();
   const own = watchkeeper.timeFactors;
@@ -51,7 +54,7 @@ export function entryFactors(
     name: NAMES[id],
     ratio: rounded(ratio, 3),
     basis: isEdited(id, own) ? 'your own' : BASES[id],
-    text: figuresText(id, { entry, steps, watchkeeper }),
+    text: figuresText(id, { entry, steps, watchkeeper, job }),
   });
   const { plannedMin, resumeMin, workMin } = entry.placed;
   return {
@@ -77,20 +80,18 @@ function isEdited(id: 'weather' | FactorId, own: TimeFactorSettings): boolean {
 }
 
 /** The figures a factor was made from, for the step it weighs most on. */
-function figuresText(
-  id: 'weather' | FactorId,
-  of: { entry: ReportedEntry; steps: readonly StepFactors[]; watchkeeper: Watchkeeper },
-): string {
-  const { entry, watchkeeper } = of;
+function figuresText(id: 'weather' | FactorId, of: Omit<Weighed, 'worst'>): string {
   const [first] = of.steps;
   if (first === undefined) return '';
   const worst = of.steps.reduce((a, b) => (ratioOf(b, id) > ratioOf(a, id) ? b : a), first);
-  return FIGURES[id]({ entry, watchkeeper, worst });
+  return FIGURES[id]({ ...of, worst });
 }
 
 interface Weighed {
   readonly entry: ReportedEntry;
+  readonly steps: readonly StepFactors[];
   readonly watchkeeper: Watchkeeper;
+  readonly job: Job;
   /** The step the factor weighs most on. */
   readonly worst: StepFactors;
 }
@@ -104,7 +105,12 @@ const FIGURES: Readonly<Record<'weather' | FactorId, (of: Weighed) => string>> =
   'look-out': ({ worst }) =>
     `a look round every ${Math.floor(worst.lookoutMin)} min${worst.step.place === 'below' ? ', climbing out for it' : ''}`,
   tired: ({ entry, watchkeeper }) => tiredText(entry, watchkeeper),
-  'own-pace': ({ watchkeeper }) => `your pace ${watchkeeper.paceRatio}`,
+  'own-pace': ({ steps, watchkeeper, job }) =>
+    ownPaceText(
+      job,
+      steps.map(({ step }) => step.id),
+      watchkeeper,
+    ),
 };
 
 /** The search reckons with a band of tiredness; sleep in free hours may leave less of it. */

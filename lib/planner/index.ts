@@ -2,6 +2,7 @@ export type {
   BindingLimit,
   EntryFactor,
   NearestMiss,
+  NotEarlier,
   Plan,
   PlanEntry,
   PlannedJob,
@@ -10,6 +11,7 @@ export type {
   PlannedWatch,
   SleepDay,
   SleepFirst,
+  StandingPlan,
   WatchHour,
 } from './plan.ts';
 export type {
@@ -45,3 +47,4 @@ export { rehearsalOf } from './rehearsed.ts';
 export { reportPlan, type Report, type ReportingWeather } from './report.ts';
 export { DEFAULT_SOLVE, solve } from './solve.ts';
 export { isJobDone, type PlanState } from './state.ts';
+export { stepWorkKind } from './own-pace.ts';

@@ -1,5 +1,12 @@
-import type { Forecast, ScenarioSet } from '../forecast/index.ts';
-import { buildScenarioSet, coverageProblems, quantityOf, sampleReference, sampleScenarios } from '../forecast/index.ts';
+import type { Forecast, ScenarioSet, ScenarioSetOptions } from '../forecast/index.ts';
+import {
+  buildScenarioSet,
+  coverageProblems,
+  quantityOf,
+  sampleReference,
+  sampleScenarios,
+  thinScenarios,
+} from '../forecast/index.ts';
 import type { Passage } from '../passage/index.ts';
 import type { Problem, Result } from '../result/index.ts';
 import { failed, ok } from '../result/index.ts';
@@ -26,6 +33,11 @@ export interface PlanInput {
   readonly nowEpochMs: number;
   /** The plan that stands; it is kept unless a better one is found. */
   readonly standing?: Plan;
+  /**
+   * What was seen on board, put to a scenario set of the forecast: weights, timing, and what is said of it in its notes.
+   * Used for the set that is searched, the windows, and the fresh draws probabilities are told on.
+   */
+  readonly seenWeather?: (set: ScenarioSet, purpose: ScenarioSetOptions['purpose']) => ScenarioSet;
   /** Called now and then with the share of the search done (0..1). */
   readonly onProgress?: (searchShare: number) => void;
   /** Called with each plan better than those before it in the same search. */
@@ -48,7 +60,7 @@ const LEAST_AHEAD_H = 1;
 export function planPassage(input: PlanInput, settings: SolveSettings = DEFAULT_SOLVE): Result<Planned> {
   const ready = prepareWindows(input);
   if (!ready.ok) return ready;
-  const { preparation, windows } = ready.value;
+  const { preparation, windows, seenNotes } = ready.value;
   const reporting = reportingWeather(input);
   const solution = solve(preparation, reporting, { search: watched(settings.search, input) }, input.standing);
   const publication = {
@@ -58,7 +70,7 @@ export function planPassage(input: PlanInput, settings: SolveSettings = DEFAULT_
     forecast: {
       memberCount: preparation.weather.weights.length,
       missing: input.forecast.missing,
-      notes: input.forecast.notes,
+      notes: [...input.forecast.notes, ...seenNotes],
     },
     nowEpochMs: input.nowEpochMs,
     isHurried: input.isCancelled?.() === true,
@@ -80,20 +92,50 @@ function watched(search: SearchSettings, { onProgress, onFound, isCancelled }: P
   };
 }
 
+/** The windows of every job on the nominal track. */
+interface PreparedWindows {
+  readonly preparation: Preparation;
+  readonly windows: readonly JobWindows[];
+  /** What was seen on board says of the forecast. */
+  readonly seenNotes: readonly string[];
+}
+
 /** The windows of every job on the nominal track, without a plan. */
-export function prepareWindows(input: PlanInput): Result<{ preparation: Preparation; windows: readonly JobWindows[] }> {
+export function prepareWindows(input: PlanInput): Result<PreparedWindows> {
   const [problem, ...others] = beginProblems(input);
   if (problem !== undefined) return failed(problem, ...others);
-  const set = buildScenarioSet(input.forecast, { ...scenarioOptions(input.passage), purpose: 'planning' });
+  const { set, seenNotes } = seenSet(input, 'planning');
   const weather = planningWeather(input.forecast, set);
   const preparation = prepare(input.passage, weather, input.nowEpochMs);
   const search = windowSearch(preparation);
-  return ok({ preparation, windows: input.passage.jobs.map((job) => findWindows(job, search)) });
+  return ok({ preparation, windows: input.passage.jobs.map((job) => findWindows(job, search)), seenNotes });
 }
 
-function scenarioOptions({ settings }: Passage): Omit<Parameters<typeof buildScenarioSet>[1], 'purpose'> {
-  const { errorModel, seed, spreadInflationRatio, gustRatio } = settings;
-  return { errorModel, seed, spreadInflationRatio, gustRatio };
+/** So many times the scenarios are drawn and weighed before they are thinned again: weights alone would leave few. */
+const WEIGHED_RATIO = 8;
+
+/** The set of a purpose as the boat has seen it, and what was said of that. */
+function seenSet(
+  { passage, forecast, seenWeather }: PlanInput,
+  purpose: ScenarioSetOptions['purpose'],
+): { readonly set: ScenarioSet; readonly seenNotes: readonly string[] } {
+  const { errorModel, seed, spreadInflationRatio, gustRatio } = passage.settings;
+  const options = { errorModel, seed, spreadInflationRatio, gustRatio, purpose };
+  const forecastSet = buildScenarioSet(forecast, options);
+  if (seenWeather === undefined) return { set: forecastSet, seenNotes: [] };
+  const usualCount = forecastSet.scenarioCount;
+  const isThinned = purpose === 'planning' && errorModel !== 'none';
+  const many = isThinned
+    ? buildScenarioSet(forecast, { ...options, drawCount: WEIGHED_RATIO * usualCount })
+    : forecastSet;
+  const seen = seenWeather(many, purpose);
+  const seenNotes = seen.notes.filter((note) => !many.notes.includes(note));
+  // Nothing seen, nothing changed: the plan is the one made without a log.
+  const isUnchanged = seen.seenShiftH === null && seen.weights === many.weights;
+  return {
+    set: isUnchanged ? forecastSet : thinScenarios(seen, isThinned ? usualCount : seen.scenarioCount),
+    seenNotes,
+  };
 }
 
 function planningWeather(forecast: Forecast, set: ScenarioSet): PlanningWeather {
@@ -107,8 +149,8 @@ function planningWeather(forecast: Forecast, set: ScenarioSet): PlanningWeather 
 }
 
 /** Fresh draws a finished plan of the passage is judged on. */
-export function reportingWeather({ passage, forecast }: PlanInput): ReportingWeather {
-  const set = buildScenarioSet(forecast, { ...scenarioOptions(passage), purpose: 'reporting' });
+export function reportingWeather(input: PlanInput): ReportingWeather {
+  const { set } = seenSet(input, 'reporting');
   const members = [...new Set(set.sources.map((source) => source.memberId))];
   const isEnsemble = members.length > 1;
   return {

@@ -4,6 +4,8 @@ import type { FactorId } from '../windows/index.ts';
 /** The plan as it is published (JSON of `slatch plan`); keys are documented field by field in DEVELOPERS.md. */
 
 export interface Plan {
+  /** Number it is kept under; null: it has none. */
+  readonly planNumber: number | null;
   readonly seed: number;
   readonly madeAtUtc: string;
   readonly passageName: string;
@@ -40,7 +42,7 @@ export interface Plan {
     readonly text: string;
   } | null;
   /** Whether the standing plan was kept; null: there was none. */
-  readonly standing: { readonly kept: boolean; readonly text: string } | null;
+  readonly standing: StandingPlan | null;
   /** The same jobs placed each in its first fair window, for comparison; null when it places nothing. */
   readonly firstFair: { readonly allDoneProbability: number | null; readonly plannedJobIds: readonly string[] } | null;
   readonly solver: {
@@ -55,6 +57,19 @@ export interface Plan {
   /** How awake the watchkeeper is through the plan, and what its sleep is for. */
   readonly watch: PlannedWatch;
   readonly cautions: readonly string[];
+}
+
+/** What became of the plan that stood. */
+export interface StandingPlan {
+  readonly kept: boolean;
+  readonly text: string;
+  /** Work of it that should have begun by now and is not done, or half done: it is placed anew. */
+  readonly overdue: readonly {
+    readonly jobId: string;
+    readonly startUtc: string;
+    readonly halfDone: boolean;
+    readonly text: string;
+  }[];
 }
 
 export interface PlannedWatch {

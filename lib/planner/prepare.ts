@@ -20,6 +20,7 @@ import { lagTable, sailNominal } from '../voyage/index.ts';
 import type { LookoutSettings, SparseTable, TableSettings } from '../windows/index.ts';
 import { blockSailStates, sparseTable, totalWeight, wholeBlockMin } from '../windows/index.ts';
 import type { NearestMiss } from './plan.ts';
+import { ownPaceRatios } from './own-pace.ts';
 import { excludedJobs } from './readiness.ts';
 import { type AirAlong, waitSlotsOf } from './wait-table.ts';
 import type { PersonAtSlot, PersonFacts, PlanningProblem, SleepList, Unit, UnitWork } from './problem.ts';
@@ -142,7 +143,7 @@ export function tableSettings(
     contingencyShare: passage.settings.contingencyShare,
     contingencyLeastMin: passage.settings.contingencyLeastMin,
     steadyingWindRule: passage.settings.steadyingWindRule,
-    ownPaceRatio: passage.watchkeeper.paceRatio,
+    ownPaceRatioOf: ownPaceRatios(passage),
     gloves: passage.watchkeeper.gloves,
     timeFactors: passage.watchkeeper.timeFactors,
     lookout: lookoutSettings(passage.settings),

@@ -59,6 +59,7 @@ export function publish(publication: Publication): Plan {
     ...waitEntries(preparation, report),
   ];
   return {
+    planNumber: null,
     seed: passage.settings.seed,
     madeAtUtc: formatUtc(nowEpochMs),
     passageName: passage.name,
@@ -133,7 +134,7 @@ function workEntries(preparation: Preparation, report: Report): PlanEntry[] {
       kssStart: rounded(placed.kssStart, 2),
       kssEnd: rounded(placed.kssEnd, 2),
       settleMin: placed.settleSlots * preparation.grid.slotMin,
-      ...entryFactors(entry, preparation.passage.watchkeeper),
+      ...entryFactors(entry, preparation.passage.watchkeeper, unit.job),
       restAfterMin: Math.ceil(effortRestMin(unit, preparation.passage.watchkeeper)),
     };
   });

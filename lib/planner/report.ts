@@ -22,6 +22,7 @@ import type { Preparation } from './prepare.ts';
 import { tableSettings } from './prepare.ts';
 import type { Placed, PlanState } from './state.ts';
 import { placedInOrder } from './state.ts';
+import { type WeighedGroup, weightedMean } from './weighted-mean.ts';
 
 /** Fresh scenarios a finished plan is judged on, so that its figures do not flatter the search. */
 export interface ReportingWeather {
@@ -177,14 +178,10 @@ export function probabilityOf(
   of: Pick<Report, 'weights' | 'memberIndex'>,
 ): { probability: number; probabilitySd: number } {
   const probability = weightOf(mask, of.weights) / totalWeight(of.weights);
-  const shares = memberShares(mask, of);
-  if (shares.length < 2) return { probability, probabilitySd: 0 };
-  const mean = shares.reduce((sum, share) => sum + share, 0) / shares.length;
-  const variance = shares.reduce((sum, share) => sum + (share - mean) ** 2, 0) / (shares.length - 1);
-  return { probability, probabilitySd: Math.sqrt(variance / shares.length) };
+  return { probability, probabilitySd: weightedMean(memberShares(mask, of)).errorSd };
 }
 
-function memberShares(mask: Uint32Array, of: Pick<Report, 'weights' | 'memberIndex'>): number[] {
+function memberShares(mask: Uint32Array, of: Pick<Report, 'weights' | 'memberIndex'>): WeighedGroup[] {
   const sums = new Map<number, { insideWeight: number; allWeight: number }>();
   for (let w = 0; w < of.weights.length; w++) {
     const member = of.memberIndex[w] ?? w;
@@ -193,7 +190,7 @@ function memberShares(mask: Uint32Array, of: Pick<Report, 'weights' | 'memberInd
     if (hasBit(mask, w)) sum.insideWeight += of.weights[w] ?? 0;
     sums.set(member, sum);
   }
-  return [...sums.values()].map((sum) => sum.insideWeight / sum.allWeight);
+  return [...sums.values()].map((sum) => ({ weight: sum.allWeight, value: sum.insideWeight / sum.allWeight }));
 }
 
 /** Sleep to the end of the horizon, and the person at every slot of it; awake beyond. */

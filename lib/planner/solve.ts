@@ -3,6 +3,7 @@ import type { Rehearsal } from '../rehearsal/index.ts';
 import { bestWindowPlan } from './best-window.ts';
 import { jobsThatHold, maskOfJob, partOf } from './best-part.ts';
 import { firstFairPlan, replayFreely } from './first-fair.ts';
+import { publishedOverdue } from './overdue.ts';
 import type { Plan } from './plan.ts';
 import type { Preparation } from './prepare.ts';
 import { problemOf } from './prepare.ts';
@@ -15,7 +16,7 @@ import type { Score } from './score.ts';
 import { compareScores, doneWeights, scoreOf } from './score.ts';
 import type { PlanState } from './state.ts';
 import { rehearsalOf } from './rehearsed.ts';
-import { pairedDifference, standingState } from './standing.ts';
+import { pairedDifference, standingLeft, type StandingLeft } from './standing.ts';
 import { decisionsOf, isJobDone, startOfPlan } from './state.ts';
 import { totalWeight } from '../windows/index.ts';
 import { ofHundred } from './words.ts';
@@ -101,12 +102,14 @@ function keepStanding(
 ): { judged: Judged; standing: Plan['standing'] } {
   const { keepPlanUnlessBetterPoints, wantedProbability } = preparation.passage.settings;
   const { fresh } = of;
+  const [searched] = of.searches.toReversed();
+  const { state, overdue: overdueJobs } =
+    searched === undefined ? NOTHING_LEFT : standingLeft(searched, of.standing, STANDING_SEARCH);
+  const overdue = overdueJobs.map((job) => publishedOverdue(preparation, job));
   const gone = (text: string): { judged: Judged; standing: Plan['standing'] } => ({
     judged: fresh,
-    standing: { kept: false, text },
+    standing: { kept: false, text, overdue },
   });
-  const [searched] = of.searches.toReversed();
-  const state = searched === undefined ? null : standingState(searched, of.standing, STANDING_SEARCH);
   if (state === null) return gone('Nothing of the standing plan lies ahead and can still be done.');
   const old = judge(preparation, problem, { state, searched: searched ?? null, reporting: of.reporting });
   const { probability } =
@@ -120,8 +123,10 @@ function keepStanding(
   if (points >= keepPlanUnlessBetterPoints && differenceShare > 2 * differenceSd)
     return gone(`The new plan holds together ${points.toFixed(0)} times in 100 more often than the standing one.`);
   const text = `The standing plan is kept: the best new one is better by ${Math.max(0, points).toFixed(1)} in 100 ± ${(differenceSd * 100).toFixed(1)}; it gives way to ${keepPlanUnlessBetterPoints} or more, and more than twice the ±.`;
-  return { judged: old, standing: { kept: true, text } };
+  return { judged: old, standing: { kept: true, text, overdue } };
 }
+
+const NOTHING_LEFT: StandingLeft = { state: null, overdue: [] };
 
 /** Only starts that are there already: there is little to search. */
 const STANDING_SEARCH: SearchSettings = { beamWidths: [300], extensionBudget: 200_000, isAdvice: true };

@@ -1,6 +1,6 @@
 import type { ScheduleSettings } from '../schedule/index.ts';
 import { solveSchedule } from '../schedule/index.ts';
-import { parseUtc } from '../time/index.ts';
+import { MS_PER_MIN, parseUtc } from '../time/index.ts';
 import { hasBit } from '../windows/index.ts';
 import { carryOut } from './model/carry-out.ts';
 import { restricted } from './model/restrict.ts';
@@ -10,37 +10,74 @@ import type { PlanningProblem } from './problem.ts';
 import type { Report } from './report.ts';
 import type { Searched } from './search.ts';
 import type { PlanState } from './state.ts';
+import { weightedMean } from './weighted-mean.ts';
 
-/** Work a standing plan holds: which unit, how, from which slot. */
+/** Work a standing plan holds: which unit, how, from which slot; one before the first slot of the plan has passed. */
 interface StandingStart {
   readonly unit: number;
   readonly handlingId: string;
   readonly startSlot: number;
+  readonly startEpochMs: number;
+}
+
+/** Work that should have begun by now and is not done. */
+export interface OverdueJob {
+  readonly jobId: string;
+  readonly startEpochMs: number;
+  /** Some of it is done: what is left goes on from there. */
+  readonly isHalfDone: boolean;
+}
+
+/** What is left of a standing plan. */
+export interface StandingLeft {
+  /** null: nothing of it can still be done. */
+  readonly state: PlanState | null;
+  /** In order of their starts. */
+  readonly overdue: readonly OverdueJob[];
 }
 
 /**
  * What a standing plan still is in the present problem: its starts to come, handlings and order as they stand, with
- * sleep and tiredness of today. What no rule allows any more is left out.
- *
- * @returns null when nothing of it lies ahead
+ * sleep and tiredness of today. What should have begun by now and is not done, or half done, is placed anew among them;
+ * what no rule allows any more is left out.
  */
-export function standingState(searched: Searched, standing: Plan, settings: ScheduleSettings): PlanState | null {
-  const { conditionalIds } = searched;
+export function standingLeft(searched: Searched, standing: Plan, settings: ScheduleSettings): StandingLeft {
   // What has fallen below the wanted probability is still the standing plan: whether it is kept is judged afterwards.
   const problem = { ...searched.problem, neededWeight: 1 };
-  const mostLagCount = searched.model.schedule.lagCount;
   const starts = startsOf(problem, standing);
-  if (starts.length === 0) return null;
-  const model = scheduleProblem(problem, { conditionalIds, mostLagCount });
-  const kept = restricted(model, ({ taskIndex, meaning }, begin) =>
-    starts.some(
-      (start) =>
-        start.unit === taskIndex &&
-        start.handlingId === meaning.work.handling.id &&
-        start.startSlot === begin + problem.fromSlot,
-    ),
+  const overdue = overdueJobs(problem, starts);
+  const ahead = starts.filter(({ startSlot }) => startSlot >= problem.fromSlot);
+  if (ahead.length === 0) return { state: null, overdue };
+  const passed = new Set(starts.filter((start) => !ahead.includes(start)).map(({ unit }) => unit));
+  const onlyPassed = [...passed].filter((unit) => !ahead.some((start) => start.unit === unit));
+  const held = stateWith(searched, problem, { ahead, freeUnits: new Set(onlyPassed), settings });
+  // Work in sessions whose first ones passed unused does not fit into those that are left.
+  const isShort = [...passed].some((unit) => !onlyPassed.includes(unit) && !isUnitFinished(held, unit));
+  const state = isShort ? stateWith(searched, problem, { ahead, freeUnits: passed, settings }) : held;
+  return { state, overdue };
+}
+
+const isUnitFinished = (state: PlanState | null, unit: number): boolean => (state?.finishedSlot[unit] ?? -1) >= 0;
+
+function stateWith(
+  searched: Searched,
+  problem: PlanningProblem,
+  of: { ahead: readonly StandingStart[]; freeUnits: ReadonlySet<number>; settings: ScheduleSettings },
+): PlanState | null {
+  const { conditionalIds } = searched;
+  const model = scheduleProblem(problem, { conditionalIds, mostLagCount: searched.model.schedule.lagCount });
+  const kept = restricted(
+    model,
+    ({ taskIndex, meaning }, begin) =>
+      of.freeUnits.has(taskIndex) ||
+      of.ahead.some(
+        (start) =>
+          start.unit === taskIndex &&
+          start.handlingId === meaning.work.handling.id &&
+          start.startSlot === begin + problem.fromSlot,
+      ),
   );
-  const found = solveSchedule(kept.schedule, settings);
+  const found = solveSchedule(kept.schedule, of.settings);
   return found.entries.length === 0 ? null : carryOut(problem, kept, { entries: found.entries, conditionalIds });
 }
 
@@ -49,13 +86,26 @@ function startsOf(problem: PlanningProblem, standing: Plan): StandingStart[] {
   return standing.entries.flatMap((entry) => {
     const start = parseUtc(entry.startUtc, 'standing plan');
     if (entry.kind !== 'work' || entry.handling === null || !start.ok) return [];
-    const startSlot = Math.round((start.value - grid.firstEpochMs) / (grid.slotMin * 60_000));
+    const startSlot = Math.round((start.value - grid.firstEpochMs) / (grid.slotMin * MS_PER_MIN));
     const unit = problem.units.find(
       ({ job, block }) => job.id === entry.jobId && block.steps.some((step) => entry.stepIds.includes(step.id)),
     );
-    if (unit === undefined || startSlot < problem.fromSlot) return [];
-    return [{ unit: unit.index, handlingId: entry.handling, startSlot }];
+    if (unit === undefined) return [];
+    return [{ unit: unit.index, handlingId: entry.handling, startSlot, startEpochMs: start.value }];
   });
+}
+
+/** Jobs of which some start has passed and the work it was for is still to be done. */
+function overdueJobs(problem: PlanningProblem, starts: readonly StandingStart[]): OverdueJob[] {
+  const firsts = new Map<string, OverdueJob>();
+  for (const { unit: index, startSlot, startEpochMs } of starts) {
+    const job = problem.units[index]?.job;
+    if (job === undefined || startSlot >= problem.fromSlot || firsts.has(job.id)) continue;
+    const order = problem.orders.jobs.get(job.id);
+    const isHalfDone = (order?.doneMin ?? 0) > 0 || (order?.doneStepIds.length ?? 0) > 0;
+    firsts.set(job.id, { jobId: job.id, startEpochMs, isHalfDone });
+  }
+  return [...firsts.values()].toSorted((a, b) => a.startEpochMs - b.startEpochMs);
 }
 
 /** How two plans judged on the same fresh scenarios differ. */
@@ -77,10 +127,10 @@ export function pairedDifference(a: Report, b: Report): PairedDifference {
     of.weight += weight;
     byMember.set(member, of);
   }
-  const means = [...byMember.values()].map(({ sumWeight, weight }) => sumWeight / weight);
-  const difference = means.reduce((sum, value) => sum + value, 0) / Math.max(1, means.length);
-  const variance = means.reduce((sum, value) => sum + (value - difference) ** 2, 0) / Math.max(1, means.length - 1);
-  return { differenceShare: difference, differenceSd: Math.sqrt(variance / Math.max(1, means.length)) };
+  const found = weightedMean(
+    [...byMember.values()].map(({ sumWeight, weight }) => ({ weight, value: sumWeight / weight })),
+  );
+  return { differenceShare: found.value, differenceSd: found.errorSd };
 }
 
 /** Nothing that counts jointly is done: nothing can break. */

@@ -85,7 +85,11 @@ export function fewerRows({ job, search }: Searched, rows: Rows | null): Changed
 const PRACTISED_RATIO = 0.75;
 
 export function practised({ job, search }: Searched): Changed[] {
-  const settings = { ...search.settings, ownPaceRatio: search.settings.ownPaceRatio * PRACTISED_RATIO };
+  const { ownPaceRatioOf } = search.settings;
+  const settings: WindowSearch['settings'] = {
+    ...search.settings,
+    ownPaceRatioOf: (jobId, stepId) => ownPaceRatioOf(jobId, stepId) * PRACTISED_RATIO,
+  };
   const amount = 100 * (1 - PRACTISED_RATIO);
   return [{ change: { change: 'practice', amount, unit: '%', name: null }, job, search: { ...search, settings } }];
 }

@@ -24,7 +24,10 @@ export function shareWhere({ weights }: Weighing, holds: (drawIndex: number) => 
   return allWeight > 0 ? insideWeight / allWeight : 0;
 }
 
-/** One standard error of that share, from how much the groups disagree; 0 where there are fewer than two. */
+/**
+ * One standard error of that share, from how much the groups disagree, each by its weight; 0 where there are fewer than
+ * two. Groups of equal weight: s/√n.
+ */
 export function shareSd({ weights, groupIndex }: Weighing, holds: (drawIndex: number) => boolean): number {
   const sums = new Map<number, { insideWeight: number; allWeight: number }>();
   for (const [i, weight] of weights.entries()) {
@@ -34,11 +37,12 @@ export function shareSd({ weights, groupIndex }: Weighing, holds: (drawIndex: nu
     if (holds(i)) sum.insideWeight += weight;
     sums.set(group, sum);
   }
-  const shares = [...sums.values()].flatMap((sum) => (sum.allWeight > 0 ? [sum.insideWeight / sum.allWeight] : []));
-  if (shares.length < 2) return 0;
-  const mean = shares.reduce((sum, share) => sum + share, 0) / shares.length;
-  const variance = shares.reduce((sum, share) => sum + (share - mean) ** 2, 0) / (shares.length - 1);
-  return Math.sqrt(variance / shares.length);
+  const groups = [...sums.values()].filter((sum) => sum.allWeight > 0);
+  if (groups.length < 2) return 0;
+  const all = groups.reduce((sum, group) => sum + group.allWeight, 0);
+  const mean = groups.reduce((sum, group) => sum + group.insideWeight, 0) / all;
+  const square = groups.reduce((sum, group) => sum + ((group.insideWeight - mean * group.allWeight) / all) ** 2, 0);
+  return Math.sqrt((square * groups.length) / (groups.length - 1));
 }
 
 /** Tenth, half and nine tenths of weight lie at or below these; values of NaN are left out; null: nothing else is there. */

@@ -29,7 +29,7 @@ function fillFactors(context: TableContext, i: number): void {
     const step = context.steps[k];
     if (step === undefined) continue;
     context.paces[k] = paceRatio(step.pace, median);
-    context.factors[k] = stepFactorRatio(context, step.step, i);
+    context.factors[k] = stepFactorRatio(context, step, i);
   }
 }
 

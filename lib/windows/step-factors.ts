@@ -8,7 +8,7 @@ import {
   tooColdForFineWork,
   type TooCold,
 } from '../person/index.ts';
-import type { TableContext } from './table-context.ts';
+import type { TableContext, TableStep } from './table-context.ts';
 import { paceRatio, type PaceWeather } from './work-factors.ts';
 
 /** In the order they are told in. */
@@ -16,7 +16,11 @@ export const FACTOR_IDS = ['dark', 'cold', 'gloves', 'heat', 'look-out', 'tired'
 export type FactorId = (typeof FACTOR_IDS)[number];
 
 /** Product of all of them for a step of a block begun in slot `i`; NaN: the step is refused there. */
-export function stepFactorRatio(context: TableContext, step: Step, i: number): number {
+export function stepFactorRatio(
+  context: TableContext,
+  { step, ownPaceRatio }: Pick<TableStep, 'step' | 'ownPaceRatio'>,
+  i: number,
+): number {
   return (
     darkRatio(context, step, i) *
     coldRatio(context, step, i) *
@@ -24,7 +28,7 @@ export function stepFactorRatio(context: TableContext, step: Step, i: number): n
     heatRatio(context, step, i) *
     lookoutRatio(context, step, i) *
     context.work.tiredRatio *
-    context.settings.ownPaceRatio
+    ownPaceRatio
   );
 }
 
@@ -50,7 +54,7 @@ export interface StepFactors {
 
 /** The factors of every step of a block begun in slot `i`, one by one. */
 export const stepFactorsAt = (context: TableContext, i: number): readonly StepFactors[] =>
-  context.steps.map(({ step, workShare, pace }) => ({
+  context.steps.map(({ step, workShare, pace, ownPaceRatio }) => ({
     step,
     workShare,
     weatherRatio: paceRatio(pace, medianWeather(context, i)),
@@ -61,7 +65,7 @@ export const stepFactorsAt = (context: TableContext, i: number): readonly StepFa
       heat: heatRatio(context, step, i),
       'look-out': lookoutRatio(context, step, i),
       tired: context.work.tiredRatio,
-      'own-pace': context.settings.ownPaceRatio,
+      'own-pace': ownPaceRatio,
     },
     feltC: feltC(context, step, i),
     wet: isWet(context, step, i),

@@ -17,6 +17,8 @@ export interface TableStep {
   readonly workShare: number;
   readonly scan: StepScan;
   readonly pace: PaceRule;
+  /** The watchkeeper's own pace at this kind of work. */
+  readonly ownPaceRatio: number;
 }
 
 /** What every start of a table is judged with; the arrays of figures at the end are written anew for each start. */
@@ -51,6 +53,7 @@ export function tableContext(work: BlockWork, conditions: Conditions, settings: 
     workShare: (means[k] ?? 0) / sum,
     scan: scanStep({ ...worked, step }, settings.limitRatio),
     pace: paceRuleOf(step, steadyingWindRule),
+    ownPaceRatio: settings.ownPaceRatioOf(work.block.jobId, step.id),
   }));
   const deck = deckWindUnder(conditions, work.handling, work.sailStateId);
   const medianDeckKn = scenarioMedians(deck.meanKn, weather);

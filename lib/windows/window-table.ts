@@ -23,8 +23,8 @@ export interface TableSettings {
   readonly contingencyShare: number;
   readonly contingencyLeastMin: number;
   readonly steadyingWindRule: boolean;
-  /** The watchkeeper's own pace. */
-  readonly ownPaceRatio: number;
+  /** The watchkeeper's own pace at a step: times as long as the times given. */
+  readonly ownPaceRatioOf: (jobId: string, stepId: string) => number;
   readonly gloves: Gloves;
   /** Coefficients of cold, heat and tiredness. */
   readonly timeFactors: TimeFactorSettings;

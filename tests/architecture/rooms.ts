@@ -48,8 +48,8 @@ const rooms: Readonly<Record<string, readonly string[]>> = {
     'rehearsal',
     'reasons',
   ],
-  log: ['forecast', 'jobs', 'person'],
-  message: ['planner', 'jobs', 'forecast', 'track', 'voyage', 'log'],
+  log: ['geo', 'forecast', 'track', 'boat', 'jobs', 'person', 'stock', 'passage', 'planner'],
+  message: ['geo', 'grib', 'forecast', 'track', 'boat', 'person', 'jobs', 'passage', 'voyage', 'planner', 'log'],
   brief: [
     'geo',
     'sky',
@@ -90,6 +90,8 @@ export const packageHomes: Readonly<Record<string, readonly string[]>> = {
     'lib/person/',
     'lib/stock/',
     'lib/sail/',
+    'lib/log/',
+    'lib/message/',
     'lib/brief/',
     'server/',
   ],
@@ -106,6 +108,7 @@ export const packageHomes: Readonly<Record<string, readonly string[]>> = {
 /** Node modules that are functions of their arguments alone, and the folders of lib that may use them. */
 export const pureNodeModules: Readonly<Record<string, readonly string[]>> = {
   'node:zlib': ['lib/grib/packing/png/'],
+  'node:crypto': ['lib/message/'],
 };
 
 /** What `scripts` may import of the server: what a command needs to work on the store, and the server itself to start it. */

@@ -15,16 +15,19 @@ export const bitSink = (capacityBits: number): { octets: Uint8Array; usedBits: n
 
 /** Appends one number of up to 32 bits. */
 export function putBits(sink: { octets: Uint8Array; usedBits: number }, value: number, widthBits: number): void {
+  const { octets } = sink;
   let leftBits = widthBits;
+  let atBit = sink.usedBits;
   while (leftBits > 0) {
-    const freeBits = 8 - (sink.usedBits % 8);
-    const takenBits = Math.min(freeBits, leftBits);
-    const piece = Math.floor(value / 2 ** (leftBits - takenBits)) % 2 ** takenBits;
-    const octetIndex = Math.floor(sink.usedBits / 8);
-    sink.octets[octetIndex] = (sink.octets[octetIndex] ?? 0) | (piece << (freeBits - takenBits));
-    sink.usedBits += takenBits;
+    const freeBits = 8 - (atBit & 7);
+    const takenBits = freeBits < leftBits ? freeBits : leftBits;
+    const piece = (value >>> (leftBits - takenBits)) & ((1 << takenBits) - 1);
+    const octetIndex = Math.floor(atBit / 8);
+    octets[octetIndex] = (octets[octetIndex] ?? 0) | (piece << (freeBits - takenBits));
+    atBit += takenBits;
     leftBits -= takenBits;
   }
+  sink.usedBits = atBit;
 }
 
 /** Goes on at the next whole octet. */

@@ -85,7 +85,7 @@ function representationSection(
     ...unsigned(field.packed.length, 4),
     ...unsigned(3, 2),
     ...ieeeOctets(field.reference),
-    ...signedOctets(0, 2),
+    ...signedOctets(field.binaryScaleFactor, 2),
     ...signedOctets(field.decimalScaleFactor, 2),
     layout.referenceBits,
     FLOATING_POINT,

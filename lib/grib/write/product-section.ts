@@ -14,6 +14,10 @@ const MISSING = 255;
 
 /** Section 4 of a message. */
 export function productSection(spec: GribMessageSpec): Uint8Array {
+  return spec.copied?.product ?? writtenProduct(spec);
+}
+
+function writtenProduct(spec: GribMessageSpec): Uint8Array {
   const { validity, ensemble } = spec;
   const startEpochMs = validity.kind === 'instant' ? validity.validEpochMs : validity.startEpochMs;
   const lead = duration(startEpochMs - spec.referenceEpochMs);
@@ -22,9 +26,9 @@ export function productSection(spec: GribMessageSpec): Uint8Array {
     ...unsigned(templateNumber(spec), 2),
     spec.parameter.category,
     spec.parameter.number,
-    ensemble === undefined ? FORECAST : ENSEMBLE_FORECAST,
+    spec.typeOfProcess ?? (ensemble === undefined ? FORECAST : ENSEMBLE_FORECAST),
     MISSING,
-    MISSING,
+    spec.processNumber ?? MISSING,
     ...unsigned(0xffff, 2),
     MISSING,
     lead.unitCode,

@@ -1,38 +1,61 @@
-/** Values to whole numbers above a reference: X = round(value · 10^D) − R. */
+/** Values to whole numbers above a reference: X = round(value · 10^D / 2^E) − R / 2^E. */
 
 /** Present values as whole numbers; `reference` is R, exact in single precision. */
 export interface Quantised {
   readonly packed: Float64Array;
   readonly reference: number;
   readonly decimalScaleFactor: number;
+  readonly binaryScaleFactor: number;
   /** One bit per grid point, or null when no value is missing. */
   readonly bitmap: Uint8Array | null;
   /** Largest of `packed`. */
   readonly largestCount: number;
 }
 
-/** Rounds to the decimal factor and splits off missing values. Throws on infinite values or a span above 2^32. */
-export function quantise(values: ArrayLike<number>, decimalScaleFactor: number): Quantised {
-  const scaled = scaledPresent(values, decimalScaleFactor);
+/** D and E of regulation 92.9.4: values are kept to 2^E · 10^-D. */
+export interface ScaleFactors {
+  readonly decimalScaleFactor: number;
+  readonly binaryScaleFactor: number;
+}
+
+/** Rounds to the factors and splits off missing values. Throws on infinite values or a span above 2^32. */
+export function quantise(values: ArrayLike<number>, factors: ScaleFactors): Quantised {
+  const { decimalScaleFactor, binaryScaleFactor } = factors;
+  const scaled = scaledPresent(values, factors);
   let smallest = Infinity;
   let largest = -Infinity;
   for (const value of scaled) {
     smallest = Math.min(smallest, value);
     largest = Math.max(largest, value);
   }
-  const reference = scaled.length === 0 ? 0 : singleAtOrBelow(smallest);
-  const span = scaled.length === 0 ? 0 : Math.round(largest - reference);
-  if (!(span < 2 ** 32)) throw new Error(`values span ${span} steps of 10^-${decimalScaleFactor}, more than 32 bits`);
-  const packed = scaled.map((value) => Math.round(value - reference));
-  const bitmap = scaled.length === values.length ? null : presenceBits(values);
-  return { packed, reference, decimalScaleFactor, bitmap, largestCount: span };
+  const lowest = scaled.length === 0 ? 0 : singleAtOrBelow(smallest);
+  const span = scaled.length === 0 ? 0 : Math.round(largest - lowest);
+  if (!(span < 2 ** 32)) {
+    throw new Error(
+      `values span ${span} steps of 2^${binaryScaleFactor} · 10^-${decimalScaleFactor}, more than 32 bits`,
+    );
+  }
+  return {
+    packed: scaled.map((value) => Math.round(value - lowest)),
+    // A power of two leaves it exact in single precision.
+    reference: lowest * 2 ** binaryScaleFactor,
+    ...factors,
+    bitmap: scaled.length === values.length ? null : presenceBits(values),
+    largestCount: span,
+  };
 }
 
-function scaledPresent(values: ArrayLike<number>, decimalScaleFactor: number): Float64Array {
-  const power = Number(`1e${decimalScaleFactor}`);
-  const present = Array.from(values).filter((value) => !Number.isNaN(value));
-  if (present.some((value) => !Number.isFinite(value))) throw new Error('values must be finite or NaN');
-  return Float64Array.from(present, (value) => Math.round(value * power));
+function scaledPresent(values: ArrayLike<number>, factors: ScaleFactors): Float64Array {
+  const power = Number(`1e${factors.decimalScaleFactor}`) / 2 ** factors.binaryScaleFactor;
+  const scaled = new Float64Array(values.length);
+  let presentCount = 0;
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i] ?? Number.NaN;
+    if (Number.isNaN(value)) continue;
+    if (!Number.isFinite(value)) throw new Error('values must be finite or NaN');
+    scaled[presentCount++] = Math.round(value * power);
+  }
+  return scaled.subarray(0, presentCount);
 }
 
 /** The single-precision number nearest to the value from below: Section 5 holds R in four octets. */

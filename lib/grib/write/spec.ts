@@ -32,10 +32,32 @@ export interface GribMessageSpec {
   readonly grid: WrittenGrid;
   /** `ni · nj` values in file order, in the unit of the WMO table; NaN is missing. */
   readonly values: ArrayLike<number>;
-  /** Values are kept to 10^-D: 2 keeps hundredths. */
+  /** Values are kept to 2^E · 10^-D: D of 2 keeps hundredths. */
   readonly decimalScaleFactor: number;
+  /** E; default 0. */
+  readonly binaryScaleFactor?: number;
   /** `smallest` (default) tries both templates and keeps the shorter message. */
   readonly packing?: 'simple' | 'complex' | 'smallest';
   /** Common code table C-11; default 65535, no centre. */
   readonly centre?: number;
+  /** Default 0: none. */
+  readonly subcentre?: number;
+  /** Code table 1.4; default by the ensemble: forecast, control or perturbed forecast. */
+  readonly dataTypeCode?: number;
+  /** Code table 4.3; default forecast, or ensemble forecast. */
+  readonly typeOfProcess?: number;
+  /** The centre's number of the model that made the forecast; default 255, none. */
+  readonly processNumber?: number;
+  /** Headers of the message a field was cut from, kept octet by octet; they replace what is said of them above. */
+  readonly copied?: CopiedHeaders;
+}
+
+/** Sections that a cut field takes over from its own message of edition 2. */
+export interface CopiedHeaders {
+  /** Section 1: centre, tables, reference time, type of data. */
+  readonly identification: Uint8Array;
+  /** Section 4: parameter, level, time, member; null where the time has changed. */
+  readonly product: Uint8Array | null;
+  /** Octets 15 to 30 of Section 3: shape of the earth. */
+  readonly earth: Uint8Array;
 }

@@ -35,9 +35,12 @@ export function splitGroups(numbers: Float64Array): PackGroup[] {
 
 function piece(numbers: Float64Array, fromIndex: number): PackGroup {
   const toIndex = Math.min(fromIndex + PIECE_COUNT, numbers.length);
-  const members = numbers.subarray(fromIndex, toIndex);
-  const reference = Math.min(...members);
-  return { fromIndex, toIndex, reference, spanCount: Math.max(...members) - reference };
+  let [least, greatest] = [Infinity, -Infinity];
+  for (let i = fromIndex; i < toIndex; i++) {
+    least = Math.min(least, numbers[i] ?? 0);
+    greatest = Math.max(greatest, numbers[i] ?? 0);
+  }
+  return { fromIndex, toIndex, reference: least, spanCount: greatest - least };
 }
 
 function join(left: PackGroup, right: PackGroup): PackGroup {
