@@ -55,7 +55,7 @@ const settingsFor = (scenarioCount: number): TableSettings => ({
   contingencyShare: 0.5,
   contingencyLeastMin: 30,
   steadyingWindRule: true,
-  ownPaceRatio: 1,
+  ownPaceRatioOf: () => 1,
   gloves: 'none',
   timeFactors: DEFAULT_TIME_FACTORS,
   lookout: LOOKOUT,

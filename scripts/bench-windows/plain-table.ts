@@ -128,7 +128,7 @@ function otherRatio({ work, conditions, settings }: Asked, step: Step, i: number
     heatRatio({ step, airC, isDark, humidityRatio: weather.humidityRatio[i] ?? Number.NaN }, settings) *
     lookRatio(conditions, step, { i, isDark, settings }) *
     work.tiredRatio *
-    settings.ownPaceRatio
+    settings.ownPaceRatioOf(work.block.jobId, step.id)
   );
 }
 

@@ -45,6 +45,16 @@ export const allCommands: readonly ListedCommand[] = [
     async () => (await import('./forecast.ts')).forecastCommand,
   ),
   listed(
+    'log',
+    'what happened, written down: add, list, state, csv',
+    async () => (await import('./log.ts')).logCommand,
+  ),
+  listed(
+    'message',
+    'plans, reports and weather as short texts, and back: write, read, key',
+    async () => (await import('./message.ts')).messageCommand,
+  ),
+  listed(
     'alertness',
     'how awake after which sleeps: S, C, U, W, alertness, KSS per time',
     async () => (await import('./alertness.ts')).alertnessCommand,

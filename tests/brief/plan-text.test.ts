@@ -53,11 +53,13 @@ describe('planText', () => {
   });
 
   it('figures: what waiting leaves, whether the standing plan was kept, how good it is proven to be', () => {
-    const kept = { kept: true, text: 'The standing plan is kept.' };
+    const overdue = [{ jobId: 'drop', startUtc: '2026-05-28T00:00Z', halfDone: false, text: 'It is late.' }];
+    const kept = { kept: true, text: 'The standing plan is kept.', overdue };
     const lines = linesOf({ ...plan, standing: kept });
     expect(lines).toContain('With work times as they vary, 6.4 of 7 jobs are done inside their limits on average.');
     expect(lines).toContain(plan.waiting?.text);
     expect(lines).toContain('The standing plan is kept.');
+    expect(lines).toContain('It is late.');
     expect(lines).toContain(solverText(plan));
     expect(linesOf({ ...plan, waiting: null })).not.toContain(plan.waiting?.text);
   });

@@ -78,7 +78,11 @@ describe('a standing plan', () => {
 
   test('is replaced when the new one gets more done', () => {
     const plan = again([calm], ['a', 'b']);
-    expect(plan.standing).toEqual({ kept: false, text: 'The new plan gets more done than the standing one.' });
+    expect(plan.standing).toEqual({
+      kept: false,
+      text: 'The new plan gets more done than the standing one.',
+      overdue: [],
+    });
   });
 
   // Of n weathers one in five breaks it: difference d = 0.2, standard error √(d(1 − d)/(n − 1)): 0.133 for 10, 0.064 for 40.

@@ -123,7 +123,7 @@ describe('a start', () => {
   });
 
   test('work slowed more than threefold: pace, in every scenario, by how much', () => {
-    const search = smallSearch(rising(0, 0), { settings: { ownPaceRatio: 3.5 } });
+    const search = smallSearch(rising(0, 0), { settings: { ownPaceRatioOf: () => 3.5 } });
     const [finding, ...others] = startJudge(workOf(job, search), search).findingsAt(0);
     expect(others).toEqual([]);
     expect(finding).toMatchObject({ rule: 'pace', observed: 3.5, required: 3, margin: -0.5, scenarioShare: 1 });

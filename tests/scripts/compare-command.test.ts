@@ -137,6 +137,9 @@ describe('slatch compare', () => {
     const { out, code } = await run('old.json', 'new.json', '--json');
     expect(code).toBe(0);
     expect(JSON.parse(out)).toEqual({
+      fromPlanNumber: null,
+      toPlanNumber: null,
+      causes: [{ kind: 'time', byMin: 360, text: 'Nothing but the hour: 6 h later.' }],
       changes: [
         {
           kind: 'moved',
@@ -146,6 +149,8 @@ describe('slatch compare', () => {
           fromUtc: '2026-05-28T18:00Z',
           toUtc: '2026-05-28T19:00Z',
           text: 'Do sew: 1 h later, Thu 28 May 19:00 instead of Thu 28 May 18:00.',
+          reason: null,
+          because: null,
         },
       ],
     });

@@ -70,7 +70,7 @@ describe('slatch forecast values', () => {
     [['at', GFS, '--lat', '95', '--lon', '0'], 'from -90 to 90'],
     [['at', GFS, '--lat', '5'], '--lat and --lon are needed'],
     [['at', GFS, '--lat', '5', '--lon', '0', '--from', 'noon'], 'expected an instant'],
-    [['draw'], 'expected list, values or at'],
+    [['draw'], 'expected list, values, at, cut or get'],
   ])('%j: wrong use, and what is right', async (args, sentence) => {
     const { code, out, err } = await run(...args);
     expect([code, out]).toEqual([2, '']);

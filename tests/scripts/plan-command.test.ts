@@ -116,3 +116,71 @@ describe('slatch plan --standing', () => {
     expect(ran.err).toContain(said);
   });
 });
+
+describe('slatch plan --log and --number', () => {
+  const log = write(
+    'log.jsonl',
+    `${[
+      {
+        kind: 'observation',
+        atUtc: '2016-11-20T12:30Z',
+        lat: 34.31,
+        lon: -40.36,
+        wind: { kind: 'true', speedKn: 6, fromDegTrue: 80 },
+      },
+      { kind: 'job', atUtc: '2016-11-20T12:30Z', jobId: 'lash', event: 'started' },
+      { kind: 'job', atUtc: '2016-11-20T14:00Z', jobId: 'lash', event: 'done', workedMin: 90 },
+    ]
+      .map((entry) => JSON.stringify(entry))
+      .join('\n')}\n`,
+  );
+  const later = ['--now', '2016-11-20T14:10Z'] as const;
+
+  test('what is logged is done, the place is that of the log, and the pace learned slows the rest', async () => {
+    const third = await run(passage, '--json', '--number', '3');
+    const standing = write('third.json', third.out);
+    const plan = planOf(await run(passage, '--log', log, '--standing', standing, ...later, '--json'));
+    expect(plan.planNumber).toBe(4);
+    expect(plan.jobs.map(({ jobId, status }) => [jobId, status])).toEqual([
+      ['lash', 'done'],
+      ['sew', 'conditional'],
+    ]);
+    const entry = plan.entries.find(({ jobId, kind }) => jobId === 'sew' && kind === 'work');
+    // One piece of 90 min against 60 times the look round every few minutes of plan 3, shrunk: (own + 3 · 1)/4.
+    const looks = planOf(third).entries.find(({ jobId, kind }) => jobId === 'lash' && kind === 'work');
+    const ratio = (90 / (60 * (looks?.factorsTogetherRatio ?? Number.NaN)) + 3) / 4;
+    expect(looks?.factorsTogetherRatio).toBeGreaterThan(1.2);
+    expect(ratio).toBeGreaterThan(1.02);
+    const ownPace = entry?.factors.find(({ id }) => id === 'own-pace');
+    expect(ownPace?.ratio).toBeCloseTo(ratio, 3);
+    expect(ownPace?.text).toBe(`your factor ${ratio.toFixed(2)} (n = 1), work below`);
+    const { out } = await run(passage, '--log', log, '--standing', standing, ...later);
+    expect(out).toContain('By the log\n');
+    expect(out).toContain('standing: from plan 3 of ');
+    expect(out).toContain('The log, entries 1 to 3: done: "Do lash"; 1 position; 1 reading.');
+    expect(out).toContain(`Own pace: your factor ${ratio.toFixed(2)} (n = 1), work below; it was 1.0.`);
+    expect(out).toContain('  - Do lash: done.');
+  });
+
+  test('a log with a line that cannot be read: nothing is planned', async () => {
+    const spoiled = write(
+      'spoiled.jsonl',
+      '{"kind":"note","atUtc":"2016-11-20T13:00Z","note":"calm"}\n{"kind":"nap"}\n',
+    );
+    const ran = await run(passage, '--log', spoiled, ...later);
+    expect([ran.code, ran.out]).toEqual([1, '']);
+    expect(ran.err).toContain('spoiled.jsonl');
+    expect((await run(passage, '--log', join(folder, 'absent.jsonl'))).code).toBe(1);
+  });
+
+  test.each([[['--number', '0']], [['--number', '2.5']], [['--number', 'four']]])('%j is wrong use', async (args) => {
+    expect((await run(passage, ...args)).code).toBe(2);
+  });
+
+  test('a number that is not higher than that of the standing plan is wrong use', async () => {
+    const standing = write('numbered.json', { ...JSON.parse((await run(passage, '--json')).out), planNumber: 7 });
+    const ran = await run(passage, '--standing', standing, '--number', '7');
+    expect(ran.code).toBe(2);
+    expect(ran.err).toContain('the standing plan is number 7');
+  });
+});

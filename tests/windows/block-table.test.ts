@@ -162,7 +162,7 @@ describe('other time factors', () => {
 
   test('tiredness and own pace multiply', () => {
     const table = tableOf(job(60), tableConditions([steady(5)]), {
-      settings: { ownPaceRatio: 1.2 },
+      settings: { ownPaceRatioOf: () => 1.2 },
       work: { tiredRatio: 1.15 },
     });
     expect(table.plannedMin[0]).toBeCloseTo(60 * 1.2 * 1.15, 3);

@@ -119,7 +119,10 @@ export const drawnTable: fc.Arbitrary<DrawnTable> = fc
       contingencyShare: fc.constantFrom(0.3, 0.5),
       contingencyLeastMin: fc.constantFrom(10, 30),
       steadyingWindRule: fc.boolean(),
-      ownPaceRatio: fc.constantFrom(1, 1.2),
+      ownPaceRatioOf: fc.constantFrom(
+        () => 1,
+        (_jobId: string, stepId: string) => (stepId === 'a' ? 1.2 : 1.1),
+      ),
       gloves: fc.constantFrom('none', 'thin', 'thick'),
     }),
     tiredRatio: fc.constantFrom(1, 1.15),

@@ -78,7 +78,7 @@ export function tableSettings(conditions: Conditions, rest: Partial<TableSetting
     contingencyShare: 0.5,
     contingencyLeastMin: 30,
     steadyingWindRule: false,
-    ownPaceRatio: 1,
+    ownPaceRatioOf: () => 1,
     gloves: 'none',
     timeFactors: DEFAULT_TIME_FACTORS,
     lookout: LOOKOUT,
