@@ -3,10 +3,14 @@ import type { Deps } from './deps.ts';
 import { damageRoutes } from './routes/damage.ts';
 import { documentRoutes } from './routes/document.ts';
 import { errorPage, notFound } from './routes/errors.ts';
+import { forecastRoutes } from './routes/forecast.ts';
 import { jobsRoutes } from './routes/jobs.ts';
 import { lockerRoutes } from './routes/locker.ts';
+import { logRoutes } from './routes/log.ts';
+import { messagesRoutes } from './routes/messages.ts';
 import { passageRoutes } from './routes/passage.ts';
 import { planRoutes } from './routes/plan.ts';
+import { plansRoutes } from './routes/plans.ts';
 import { onlyHosts, onlyOwnForms, securityHeaders } from './routes/security.ts';
 import { staticRoutes } from './routes/static.ts';
 import { styleRoutes } from './routes/style.ts';
@@ -25,6 +29,10 @@ export function createApp(deps: Deps): Express {
     damageRoutes(deps),
     lockerRoutes(deps),
     planRoutes(deps),
+    plansRoutes(deps),
+    forecastRoutes(deps),
+    logRoutes(deps),
+    messagesRoutes(deps),
     documentRoutes(deps),
     styleRoutes(),
   );

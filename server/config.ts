@@ -12,21 +12,24 @@ export interface Config {
   readonly passageFile: string | null;
   /** Where the passage is kept. */
   readonly storeFolder: string;
+  /** File of the key that messages are signed and verified with; null: there is none. */
+  readonly messageKeyFile: string | null;
   /** `Host` headers answered; everything else is refused, so that no foreign name can be pointed at this server. */
   readonly allowedHosts: readonly string[];
 }
 
-export const USAGE = `Use: npm start -- [--passage FILE] [--store DIR] [--port N] [--host ADDRESS]
-  --passage  a passage file; the demo unless told. It is taken over into the store and only ever read.
-  --store    folder in which what you change is kept (or SLATCH_STORE); the platform's data folder unless told
-  --port     ${DEFAULT_PORT} unless told (or SLATCH_PORT); 0 takes any free one
-  --host     ${LOOPBACK} unless told: one address of this machine. Others on that network can then read the passage.`;
+export const USAGE = `Use: npm start -- [--passage FILE] [--store DIR] [--message-key FILE] [--port N] [--host ADDRESS]
+  --passage      a passage file; the demo unless told. It is taken over into the store and only ever read.
+  --store        folder in which what you change is kept (or SLATCH_STORE); the platform's data folder unless told
+  --message-key  file with the key shared with the shore (or SLATCH_MESSAGE_KEY): messages are signed and verified with it
+  --port         ${DEFAULT_PORT} unless told (or SLATCH_PORT); 0 takes any free one
+  --host         ${LOOPBACK} unless told: one address of this machine. Others on that network can then read the passage.`;
 
 /**
  * What the server needs to know, from its arguments and environment; arguments win.
  *
  * @returns every problem found: `config.argument-unknown`, `config.port-out-of-range`, `config.host-any`,
- *   `config.store-empty`
+ *   `config.store-empty`, `config.message-key-empty`
  */
 export function readConfig(input: {
   argv: readonly string[];
@@ -44,8 +47,20 @@ export function readConfig(input: {
   const storeFolder =
     values.store ?? input.env['SLATCH_STORE'] ?? dataFolder({ ...input.machine, environment: input.env });
   if (storeFolder.trim() === '') problems.push(emptyStore);
-  return okUnless(problems, () => ({ host, port, passageFile, storeFolder, allowedHosts: allowedHosts(host, port) }));
+  const messageKeyFile = keyFileOf(values, input.env);
+  if (messageKeyFile?.trim() === '') problems.push(emptyKey);
+  return okUnless(problems, () => ({
+    host,
+    port,
+    passageFile,
+    storeFolder,
+    messageKeyFile,
+    allowedHosts: allowedHosts(host, port),
+  }));
 }
+
+const keyFileOf = (values: Parsed['values'], env: Readonly<Record<string, string | undefined>>): string | null =>
+  values['message-key'] ?? env['SLATCH_MESSAGE_KEY'] ?? null;
 
 /** Names under which this server may be asked, on the port it listens on. */
 export function allowedHosts(host: string, port: number): string[] {
@@ -59,7 +74,7 @@ interface Parsed {
   readonly unknown: readonly string[];
 }
 
-const NAMES = ['port', 'host', 'passage', 'store'] as const;
+const NAMES = ['port', 'host', 'passage', 'store', 'message-key'] as const;
 
 function parsedArguments(argv: readonly string[]): Parsed {
   const { values, tokens } = parseArgs({
@@ -83,7 +98,7 @@ const unknownArgument = (argument: string): Problem => ({
   code: 'config.argument-unknown',
   where: 'command line',
   what: `"${argument}" is not an argument of the server.`,
-  expected: '--passage FILE, --store DIR, --port N or --host ADDRESS',
+  expected: '--passage FILE, --store DIR, --message-key FILE, --port N or --host ADDRESS',
   remedy: 'Leave it out.',
 });
 
@@ -101,6 +116,14 @@ const emptyStore: Problem = {
   what: 'The folder of the store has no name.',
   expected: 'the name of a folder',
   remedy: "Leave it out to use the platform's data folder.",
+};
+
+const emptyKey: Problem = {
+  code: 'config.message-key-empty',
+  where: '--message-key or SLATCH_MESSAGE_KEY',
+  what: 'The file of the message key has no name.',
+  expected: 'the name of a file',
+  remedy: 'Leave it out: messages are then neither signed nor verified.',
 };
 
 const anyHost = (host: string): Problem => ({

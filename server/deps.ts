@@ -1,13 +1,29 @@
 import type { Documents } from './documents/index.ts';
+import type { ForecastKeeper } from './keep-forecasts.ts';
+import type { NewEntry, PassageLog, WrittenEntry } from './keep-log.ts';
+import type { MessageKeeper } from './keep-messages.ts';
+import type { PlanHistory } from './keep-plans.ts';
 import type { PlanKeeper } from './keep-plan.ts';
+import type { Result } from '../lib/result/index.ts';
 
 export type { PassageView, PlanStanding } from './presenters/plan-standing.ts';
 
 /** Everything the pages are given; nothing else reaches them. `planStanding` never waits for a plan. */
-export interface Deps extends Omit<PlanKeeper, 'close' | 'makePlan' | 'renewPlan'>, Omit<Documents, 'followFile'> {
+export interface Deps
+  extends
+    Omit<PlanKeeper, 'close' | 'makePlan' | 'renewPlan'>,
+    Omit<Documents, 'followFile'>,
+    PassageLog,
+    PlanHistory,
+    ForecastKeeper,
+    MessageKeeper {
   /** Makes the plan anew, of the file where nobody has edited the passage; does nothing while one is in the making. */
   readonly makePlan: () => Promise<void>;
+  /** Writes several entries, one after the other, and then has the plan made once. Those before one that fails stay. */
+  readonly writeLogEntries: (entries: readonly NewEntry[]) => Promise<Result<readonly WrittenEntry[]>>;
   readonly nowEpochMs: () => number;
+  /** A new hidden text for a form, its own. */
+  readonly formToken: () => string;
   /** `Host` headers answered. */
   readonly allowedHosts: () => readonly string[];
   /** Takes an error that is our own mistake; the page shows none of it. */

@@ -1,21 +1,25 @@
+import type { Plan } from '../lib/planner/index.ts';
 import type { Problem, Result } from '../lib/result/index.ts';
-import { type DocumentText, type DocumentVersion, isSameVersion } from './documents/index.ts';
+import { isSameVersion } from './documents/index.ts';
+import type { PlannedOf, PlanText } from './keep-log.ts';
+import type { KeptPlans } from './keep-plans.ts';
 import { type PlanRun, type StartPlan, stopped } from './plan-run.ts';
-import type { LookAnswer, PlanningAnswer, PlanningQuestion, WindowsAnswer } from './planning-messages.ts';
-import type { PassageView, PlanStanding } from './presenters/plan-standing.ts';
+import type { DigestAnswer, LookAnswer, PlanningAnswer, PlanningQuestion, WindowsAnswer } from './planning-messages.ts';
+import type { PassageView, PlanInTheMaking, PlanStanding } from './presenters/plan-standing.ts';
 
 /** The plan that stands, and what can be done about it. */
 export interface PlanKeeper {
   readonly planStanding: () => PlanStanding;
   /**
-   * Makes the plan anew, unless one of the passage as it is now is in the making; one of an earlier text is ended. The
-   * plan that stands is given to the planner, which keeps it unless it finds a better one.
+   * Makes the plan anew, unless one of the passage and log as they are now is in the making; one of an earlier state is
+   * ended. The plan that stands (after a start, the latest one kept) is given to the planner, which keeps it unless it
+   * finds a better one; it is shown until the new one is there.
    */
   readonly makePlan: () => void;
-  /** The same, unless the plan that stands or is in the making is of the passage as it is now. */
+  /** The same, unless the plan that stands or is in the making is of the passage and log as they are now. */
   readonly renewPlan: () => void;
   /** What the plan that is shown was made of; null: there is none. */
-  readonly plannedDocument: () => DocumentVersion | null;
+  readonly plannedDocument: () => PlannedOf | null;
   /**
    * Stops the making of a plan: the best one found so far is taken. Where nothing was found yet, the plan that stood
    * before stands again.
@@ -23,15 +27,18 @@ export interface PlanKeeper {
   readonly stopPlan: () => void;
   readonly askWindows: (asked: Asked<'windows'>) => Promise<Result<WindowsAnswer>>;
   readonly askLook: (asked: Asked<'look'>) => Promise<Result<LookAnswer>>;
+  readonly askDigest: (asked: Asked<'digest'>) => Promise<Result<DigestAnswer>>;
   readonly close: () => void;
 }
 
 type Asked<Kind> = Omit<PlanningQuestion & { readonly kind: Kind }, 'kind'>;
 
 interface KeeperOptions {
-  /** The passage as it is now, or why there is none. */
-  readonly passageText: () => Result<DocumentText>;
+  /** The passage as it is now with its log, or why there is none. */
+  readonly passageText: () => Result<PlanText>;
   readonly start: StartPlan;
+  /** Where finished plans are kept, each with its number. */
+  readonly history: Pick<KeptPlans, 'keepInHistory' | 'latestPlan' | 'plansOfWork'>;
   readonly nowEpochMs: () => number;
   readonly report: (error: unknown) => void;
   /** Told each time the making of a plan has ended. */
@@ -39,61 +46,101 @@ interface KeeperOptions {
 }
 
 interface Shown {
-  readonly document: DocumentVersion;
+  readonly document: PlannedOf;
   readonly run: PlanRun;
   readonly view: PassageView;
+  /** Why it could not be kept; empty: it was. */
+  readonly notKept: readonly Problem[];
+}
+
+interface Making {
+  readonly run: PlanRun;
+  readonly document: PlannedOf;
+  readonly progress: PlanInTheMaking;
 }
 
 /** Keeps one plan and the thread that answers for it. Nothing is planned before `makePlan`. */
-export function keepPlan({ passageText, start, nowEpochMs, report, onEnd }: KeeperOptions): PlanKeeper {
+export function keepPlan({ passageText, start, history, nowEpochMs, report, onEnd }: KeeperOptions): PlanKeeper {
   let shown: Shown | null = null;
-  let making: { readonly run: PlanRun; readonly document: DocumentVersion } | null = null;
-  let standing: PlanStanding = { kind: 'planning', sinceEpochMs: nowEpochMs() };
+  let making: Making | null = null;
+  /** Why no newer plan came; null: nothing went wrong. */
+  let why: readonly Problem[] | null = null;
+  const startedEpochMs = nowEpochMs();
 
-  const ended = (run: PlanRun, document: DocumentVersion, result: Result<PassageView>): void => {
+  const planStanding = (): PlanStanding => {
+    if (shown === null) return making?.progress ?? withoutPlan(why, startedEpochMs);
+    return {
+      kind: 'ready',
+      view: shown.view,
+      ...(shown.notKept.length === 0 ? {} : { notKept: shown.notKept }),
+      ...(making === null ? {} : { making: making.progress }),
+      ...(making !== null || why === null || isStop(why) ? {} : { notRenewed: why }),
+    };
+  };
+
+  /** The plan as it is kept, with its number. */
+  const keptOf = (view: PassageView, document: PlannedOf): Pick<Shown, 'view' | 'notKept'> => {
+    const kept = history.keepInHistory(view, document);
+    return kept.ok ? { view: { ...view, plan: kept.value }, notKept: [] } : { view, notKept: kept.problems };
+  };
+
+  const ended = (made: Pick<Making, 'run' | 'document'>, result: Result<PassageView>): void => {
+    const { run, document } = made;
     if (making?.run !== run) return;
     making = null;
     if (result.ok) {
       shown?.run.close();
-      shown = { run, document, view: result.value };
-      standing = { kind: 'ready', view: result.value };
+      shown = { run, document, ...keptOf(result.value, document) };
+      why = null;
     } else {
       run.close();
-      standing = withoutNew(result.problems, shown);
+      why = result.problems;
     }
-    onEnd(standing);
+    onEnd(planStanding());
+  };
+
+  /** The plan of this passage that stands: the one shown, after a start the latest one kept. */
+  const standingOf = (passageNumber: number): Plan | null => {
+    const isShown = shown !== null && shown.document.number === passageNumber;
+    return (isShown ? null : history.latestPlan(passageNumber)) ?? shown?.view.plan ?? null;
   };
 
   const begin = (): void => {
     const text = passageText();
     if (!text.ok) {
-      standing = withoutNew(text.problems, shown);
-      onEnd(standing);
+      why = text.problems;
+      onEnd(planStanding());
       return;
     }
-    const { number, version } = text.value;
-    const sinceEpochMs = nowEpochMs();
-    standing = { kind: 'planning', sinceEpochMs };
+    const { number, version, logNumber, log } = text.value;
+    const document = { number, version, logNumber };
     const run = start({
       passage: text.value,
+      log,
       onProgress: (progress) => {
-        if (making?.run === run && standing.kind === 'planning') standing = { ...standing, ...progress };
+        if (making?.run === run) making = { ...making, progress: { ...making.progress, ...progress } };
       },
-      standing: shown?.view.plan ?? null,
+      plans: history.plansOfWork(number, log),
+      standing: standingOf(number),
     });
-    making = { run, document: { number, version } };
+    making = { run, document, progress: { kind: 'planning', sinceEpochMs: nowEpochMs() } };
     run.finished.then(
-      (result) => ended(run, { number, version }, result),
+      (result) => ended({ run, document }, result),
       (error: unknown) => {
         report(error);
-        ended(run, { number, version }, { ok: false, problems: [ownMistake] });
+        ended({ run, document }, { ok: false, problems: [ownMistake] });
       },
     );
   };
 
-  const isOfNow = (document: DocumentVersion | undefined): boolean => {
+  const isOfNow = (document: PlannedOf | undefined): boolean => {
     const text = passageText();
-    return text.ok && document !== undefined && isSameVersion(document, text.value);
+    return (
+      text.ok &&
+      document !== undefined &&
+      isSameVersion(document, text.value) &&
+      document.logNumber === text.value.logNumber
+    );
   };
 
   const makePlan = (): void => {
@@ -110,18 +157,20 @@ export function keepPlan({ passageText, start, nowEpochMs, report, onEnd }: Keep
   };
 
   return {
-    planStanding: () => standing,
+    planStanding,
     makePlan,
     renewPlan: () => {
       if (!isOfNow((making ?? shown)?.document)) makePlan();
     },
     plannedDocument: () => shown?.document ?? null,
     stopPlan: () => {
-      if (standing.kind === 'planning') standing = { ...standing, isStopping: true };
-      making?.run.stop();
+      if (making === null) return;
+      making = { ...making, progress: { ...making.progress, isStopping: true } };
+      making.run.stop();
     },
     askWindows: async (asked) => only('windows', await ask({ kind: 'windows', ...asked })),
     askLook: async (asked) => only('look', await ask({ kind: 'look', ...asked })),
+    askDigest: async (asked) => only('digest', await ask({ kind: 'digest', ...asked })),
     close: () => {
       const open = [making?.run, shown?.run];
       // Nobody is told of an end that is asked for here.
@@ -131,11 +180,12 @@ export function keepPlan({ passageText, start, nowEpochMs, report, onEnd }: Keep
   };
 }
 
-/** What stands when no new plan came: the earlier one, after a mistake with what went wrong; else why there is none. */
-function withoutNew(problems: readonly Problem[], shown: Shown | null): PlanStanding {
-  const isStopped = problems.every(({ code }) => code === stopped.code);
-  if (shown !== null) return { kind: 'ready', view: shown.view, ...(isStopped ? {} : { notRenewed: problems }) };
-  return isStopped ? { kind: 'stopped' } : { kind: 'failed', problems };
+const isStop = (problems: readonly Problem[]): boolean => problems.every(({ code }) => code === stopped.code);
+
+/** What stands while there is no plan and none is in the making; before the first one begins it is on its way. */
+function withoutPlan(why: readonly Problem[] | null, sinceEpochMs: number): PlanStanding {
+  if (why === null) return { kind: 'planning', sinceEpochMs };
+  return isStop(why) ? { kind: 'stopped' } : { kind: 'failed', problems: why };
 }
 
 /** An answer of the kind that was asked for; another kind is a mistake of ours. */

@@ -1,12 +1,17 @@
 /** The program behind `npm start`: the only reader of arguments, environment and clock. */
 import { homedir } from 'node:os';
 import { fileURLToPath } from 'node:url';
-import { formatProblem, type Problem } from '../lib/result/index.ts';
+import { formatProblem, ok, type Problem } from '../lib/result/index.ts';
 import { type Config, readConfig, USAGE } from './config.ts';
 import { keepDocuments } from './documents/index.ts';
+import { keepForecasts } from './keep-forecasts.ts';
+import { keepLog } from './keep-log.ts';
+import { keepMessages } from './keep-messages.ts';
+import { keepPlans } from './keep-plans.ts';
 import { openServerStore } from './open-server-store.ts';
 import { planOnThread } from './planning.ts';
 import { serve } from './serve.ts';
+import { readMessageKey } from './stores/message-key.ts';
 
 const say = (line: string): void => void process.stdout.write(`${line}\n`);
 const complain = (line: string): void => void process.stderr.write(`${line}\n`);
@@ -25,6 +30,11 @@ else {
 
 /** Starts the server; it then runs until a signal ends it. */
 async function run(given: Config): Promise<number> {
+  const key = given.messageKeyFile === null ? ok(null) : readMessageKey(given.messageKeyFile);
+  if (!key.ok) {
+    tell(key.problems);
+    return 1;
+  }
   const opened = openServerStore(given.storeFolder);
   if (!opened.ok) {
     tell(opened.problems);
@@ -37,6 +47,10 @@ async function run(given: Config): Promise<number> {
   const server = await serve({
     config: given,
     documents,
+    log: keepLog({ store, documents, nowEpochMs }),
+    plans: keepPlans({ store, documents, nowEpochMs }),
+    forecasts: keepForecasts({ store }),
+    messages: keepMessages({ store, documents, keyOctets: key.value, nowEpochMs }),
     startPlan: planOnThread(nowEpochMs),
     nowEpochMs,
     print: say,

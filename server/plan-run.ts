@@ -1,3 +1,5 @@
+import type { NumberedEntry } from '../lib/log/index.ts';
+import type { PlanOfWork } from './keep-plans.ts';
 import type { FoundSoFar, Plan } from '../lib/planner/index.ts';
 import { failed, type Problem, type Result } from '../lib/result/index.ts';
 import { deferred } from './deferred.ts';
@@ -29,6 +31,10 @@ export interface PlanProgress {
 /** What a plan is begun with. */
 export interface PlanBeginning {
   readonly passage: DocumentText;
+  /** The log of the passage, in the order it was written. */
+  readonly log: readonly NumberedEntry[];
+  /** Kept plans that hold the work of the log, for the watchkeeper's own pace. */
+  readonly plans: readonly PlanOfWork[];
   readonly onProgress: (progress: PlanProgress) => void;
   /** The plan shown; null: there is none. */
   readonly standing: Plan | null;

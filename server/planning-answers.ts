@@ -1,20 +1,46 @@
+import type { Forecast } from '../lib/forecast/index.ts';
+import { digestOfPassage } from '../lib/message/index.ts';
+import type { Passage } from '../lib/passage/index.ts';
 import { lookAtStart, type Planned, windowsPicture } from '../lib/planner/index.ts';
-import { failed, ok, type Result } from '../lib/result/index.ts';
+import { assertNever, failed, ok, type Result } from '../lib/result/index.ts';
 import { MS_PER_MIN } from '../lib/time/index.ts';
-import type { PlanningAnswer, PlanningQuestion } from './planning-messages.ts';
+import type { AskedDigest, PlanningAnswer, PlanningQuestion } from './planning-messages.ts';
 
-type Kept = Pick<Planned, 'preparation' | 'windows'>;
+/** What is kept of a plan for questions. */
+export interface Kept extends Pick<Planned, 'preparation' | 'windows'> {
+  /** As it stood after its log. */
+  readonly passage: Passage;
+  readonly forecast: Forecast;
+}
+
+type AskedWindows = PlanningQuestion & { readonly kind: 'windows' };
 
 /**
  * Answers a question about a passage that has been planned.
  *
- * @returns the answer, or the problems of what was asked (unknown job, part or handling; a start outside the forecast)
+ * @returns the answer, or the problems of what was asked (unknown job, part or handling; a start outside the forecast;
+ *   those of `digestOfPassage`)
  */
 export function answerOf(kept: Kept, question: PlanningQuestion): Result<PlanningAnswer> {
-  return question.kind === 'windows' ? windowsAnswer(kept, question) : lookAnswer(kept, question);
+  switch (question.kind) {
+    case 'windows':
+      return windowsAnswer(kept, question);
+    case 'look':
+      return lookAnswer(kept, question);
+    case 'digest':
+      return digestAnswer(kept, question);
+    default:
+      return assertNever(question);
+  }
 }
 
-function windowsAnswer({ preparation, windows }: Kept, asked: PlanningQuestion): Result<PlanningAnswer> {
+function digestAnswer({ passage, forecast }: Kept, asked: AskedDigest): Result<PlanningAnswer> {
+  const { nowEpochMs, aheadH, mostCharacterCount } = asked;
+  const digest = digestOfPassage({ passage, forecast, nowEpochMs, aheadH, mostCharacterCount });
+  return digest.ok ? ok({ kind: 'digest', digest: digest.value }) : digest;
+}
+
+function windowsAnswer({ preparation, windows }: Kept, asked: AskedWindows): Result<PlanningAnswer> {
   const { jobId, blockIndex, handlingId } = asked;
   const picture = windowsPicture(preparation, { jobId, blockIndex, handlingId });
   if (!picture.ok) return picture;

@@ -1,13 +1,19 @@
+import type { NumberedEntry } from '../lib/log/index.ts';
+import type { Digest } from '../lib/message/index.ts';
 import type { AskedBlock, FoundSoFar, Plan, StartLook, WindowsPicture } from '../lib/planner/index.ts';
 import type { Result } from '../lib/result/index.ts';
 import type { SlotGrid } from '../lib/time/index.ts';
 import type { JobWindows } from '../lib/windows/index.ts';
+import type { PlanOfWork } from './keep-plans.ts';
 import type { PassageView } from './presenters/plan-standing.ts';
 import type { PassageText } from './stores/passage-files.ts';
 
 /** What the planning thread is started with. */
 export interface PlanningTask {
   readonly passage: PassageText;
+  /** What was written in its log, in the order it was written. */
+  readonly log: readonly NumberedEntry[];
+  readonly plans: readonly PlanOfWork[];
   /** Of the live clock; used unless the passage holds a fixed one. */
   readonly nowEpochMs: number;
   /** The plan shown, kept unless a better one is found; null: there is none. */
@@ -19,7 +25,16 @@ export interface PlanningTask {
 /** Asked of it once the plan is made. */
 export type PlanningQuestion =
   | ({ readonly kind: 'windows' } & AskedBlock)
-  | ({ readonly kind: 'look'; readonly startEpochMs: number } & AskedBlock);
+  | ({ readonly kind: 'look'; readonly startEpochMs: number } & AskedBlock)
+  | ({ readonly kind: 'digest' } & AskedDigest);
+
+/** The weather ahead of the boat, from the forecast the plan was made of. */
+export interface AskedDigest {
+  readonly nowEpochMs: number;
+  readonly aheadH: number;
+  /** Characters the packed digest may take. */
+  readonly mostCharacterCount: number;
+}
 
 /** A question with a number of its own; each is answered once. */
 export interface NumberedQuestion {
@@ -41,7 +56,12 @@ export interface LookAnswer {
   readonly look: StartLook;
 }
 
-export type PlanningAnswer = WindowsAnswer | LookAnswer;
+export interface DigestAnswer {
+  readonly kind: 'digest';
+  readonly digest: Digest;
+}
+
+export type PlanningAnswer = WindowsAnswer | LookAnswer | DigestAnswer;
 
 /**
  * What the thread says: how much of the forecast is read, then how much of which search is done (0 to 1; one that asks for

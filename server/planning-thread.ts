@@ -1,8 +1,10 @@
 /** Runs on a thread of its own: reads the passage, makes the plan, hands back what the pages show, answers questions. */
 import { parentPort, workerData } from 'node:worker_threads';
-import { type FoundSoFar, type Planned, planPassage } from '../lib/planner/index.ts';
+import { type FoundSoFar, planPassage } from '../lib/planner/index.ts';
 import { failed, ok, type Result } from '../lib/result/index.ts';
-import { answerOf, noPlan } from './planning-answers.ts';
+import { answerOf, type Kept, noPlan } from './planning-answers.ts';
+import { forecastSummary } from './presenters/forecast-summary.ts';
+import { afterLog } from './planning-log.ts';
 import type { NumberedQuestion, PlanningMessage, PlanningTask } from './planning-messages.ts';
 import type { PassageView } from './presenters/plan-standing.ts';
 import { stopped } from './plan-run.ts';
@@ -15,7 +17,7 @@ const { stopFlag } = given;
 const isCancelled = (): boolean => Atomics.load(stopFlag, 0) !== 0;
 const say = (message: PlanningMessage): void => parentPort?.postMessage(message);
 
-let kept: Planned | null = null;
+let kept: Kept | null = null;
 say({ result: await plan(given) });
 // Questions that came meanwhile were kept by the port, and are answered from here on.
 parentPort?.on('message', ({ questionNumber, question }: NumberedQuestion) => {
@@ -34,19 +36,23 @@ async function plan(task: PlanningTask): Promise<Result<PassageView>> {
   const loaded = await load(task.passage);
   if (!loaded.ok) return loaded;
   if (isCancelled()) return failed(stopped);
-  const { passage, forecast } = loaded.value;
+  const nowEpochMs = loaded.value.passage.fixedNowEpochMs ?? task.nowEpochMs;
+  const { forecast } = loaded.value;
+  const { passage, seenWeather, fromLog } = afterLog(loaded.value.passage, task, nowEpochMs);
   const standing = task.standing === null ? {} : { standing: task.standing };
   const watch = { isCancelled, onProgress: searchProgress(), onFound: foundReport() };
-  const nowEpochMs = passage.fixedNowEpochMs ?? task.nowEpochMs;
-  const planned = planPassage({ passage, forecast, nowEpochMs, ...standing, ...watch });
+  const planned = planPassage({ passage, forecast, nowEpochMs, seenWeather, ...standing, ...watch });
   if (!planned.ok) return planned;
-  kept = planned.value;
+  const { plan: made, picture, preparation, windows } = planned.value;
+  kept = { preparation, windows, passage, forecast };
   return ok({
-    plan: kept.plan,
-    picture: kept.picture,
+    plan: made,
+    picture,
     names: shownNames(passage),
+    forecast: forecastSummary({ passage, forecast, nominal: preparation.nominal, nowEpochMs }),
     before: task.standing,
     isStoppedEarly: isCancelled(),
+    ...(task.log.length === 0 ? {} : { fromLog: fromLog() }),
   });
 }
 

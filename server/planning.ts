@@ -7,9 +7,9 @@ import type { PlanningTask } from './planning-messages.ts';
  * answers questions about it, until it is closed.
  */
 export function planOnThread(nowEpochMs: () => number): StartPlan {
-  return ({ passage, onProgress, standing }) => {
+  return ({ passage, log, plans, onProgress, standing }) => {
     const stopFlag = new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT));
-    const workerData: PlanningTask = { passage, nowEpochMs: nowEpochMs(), standing, stopFlag };
+    const workerData: PlanningTask = { passage, log, plans, nowEpochMs: nowEpochMs(), standing, stopFlag };
     const port = new Worker(new URL('planning-thread.mjs', import.meta.url), { workerData });
     return planRun({ port, raiseStopFlag: () => void Atomics.store(stopFlag, 0, 1), onProgress });
   };

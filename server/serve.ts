@@ -1,17 +1,26 @@
+import { randomUUID } from 'node:crypto';
 import { createServer, type Server } from 'node:http';
 import { createApp } from './app.ts';
 import { allowedHosts, type Config } from './config.ts';
 import type { Deps } from './deps.ts';
 import type { Documents } from './documents/index.ts';
+import type { ForecastKeeper } from './keep-forecasts.ts';
+import { type PassageLog, planTextOf, type WrittenEntry } from './keep-log.ts';
+import type { MessageKeeper } from './keep-messages.ts';
+import type { KeptPlans } from './keep-plans.ts';
 import { keepPlan, type PlanKeeper } from './keep-plan.ts';
 import type { StartPlan } from './plan-run.ts';
 import { planSummary } from './presenters/plan-summary.ts';
 import type { PlanStanding } from './presenters/plan-standing.ts';
-import { formatProblem, type Problem, type Result } from '../lib/result/index.ts';
+import { formatProblem, ok, type Problem, type Result } from '../lib/result/index.ts';
 
 export interface Outside {
   readonly config: Pick<Config, 'host' | 'port' | 'allowedHosts'>;
   readonly documents: Documents;
+  readonly log: PassageLog;
+  readonly plans: KeptPlans;
+  readonly forecasts: ForecastKeeper;
+  readonly messages: MessageKeeper;
   readonly startPlan: StartPlan;
   readonly nowEpochMs: () => number;
   readonly print: (line: string) => void;
@@ -33,7 +42,13 @@ export async function serve(outside: Outside): Promise<Server | null> {
   const deps: Deps = {
     ...keeper,
     ...documents,
-    ...changes(documents, keeper),
+    ...outside.forecasts,
+    ...outside.messages,
+    passageLog: outside.log.passageLog,
+    planHistory: outside.plans.planHistory,
+    planOfNumber: outside.plans.planOfNumber,
+    ...changes(outside, keeper),
+    formToken: randomUUID,
     nowEpochMs: outside.nowEpochMs,
     allowedHosts: () => hosts,
     report: reportTo(printError),
@@ -65,9 +80,10 @@ const reportTo =
   (error: unknown): void =>
     printError(error instanceof Error ? (error.stack ?? error.message) : String(error));
 
-const planKeeper = ({ documents, startPlan, nowEpochMs, print, printError }: Outside): PlanKeeper =>
+const planKeeper = ({ documents, log, plans, startPlan, nowEpochMs, print, printError }: Outside): PlanKeeper =>
   keepPlan({
-    passageText: documents.passageText,
+    passageText: () => planTextOf(documents, log),
+    history: plans,
     start: startPlan,
     nowEpochMs,
     report: reportTo(printError),
@@ -78,10 +94,13 @@ const planKeeper = ({ documents, startPlan, nowEpochMs, print, printError }: Out
     },
   });
 
-type Changes = Pick<Deps, 'makePlan' | 'savePassage' | 'takeOverFile' | 'showDocument'>;
+type Changes = Pick<
+  Deps,
+  'makePlan' | 'savePassage' | 'takeOverFile' | 'showDocument' | 'writeLog' | 'writeLogEntries'
+>;
 
-/** What changes the document, and then has the plan made of what it has become. */
-function changes(documents: Documents, keeper: PlanKeeper): Changes {
+/** What changes the document or its log, and then has the plan made of what it has become. */
+function changes({ documents, log }: Outside, keeper: PlanKeeper): Changes {
   const planned = async <T>(work: Promise<Result<T>>): Promise<Result<T>> => {
     const result = await work;
     if (result.ok) keeper.renewPlan();
@@ -91,6 +110,20 @@ function changes(documents: Documents, keeper: PlanKeeper): Changes {
     savePassage: (asked) => planned(documents.savePassage(asked)),
     takeOverFile: (expected) => planned(documents.takeOverFile(expected)),
     showDocument: (number) => planned(documents.showDocument(number)),
+    writeLog: (entry) => planned(log.writeLog(entry)),
+    writeLogEntries: async (entries) => {
+      const written: WrittenEntry[] = [];
+      for (const entry of entries) {
+        // One after the other: they are numbered in this order.
+        // oxlint-disable-next-line no-await-in-loop
+        const one = await log.writeLog(entry);
+        if (one.ok) written.push(one.value);
+        if (!one.ok && written.length > 0) keeper.renewPlan();
+        if (!one.ok) return one;
+      }
+      if (written.length > 0) keeper.renewPlan();
+      return ok(written);
+    },
     makePlan: async () => {
       // What is wrong with a changed file is said by its notice; the plan is made of what is there.
       await documents.followFile();
@@ -101,7 +134,7 @@ function changes(documents: Documents, keeper: PlanKeeper): Changes {
 
 function problemsOf(standing: PlanStanding): readonly Problem[] {
   if (standing.kind === 'failed') return standing.problems;
-  return standing.kind === 'ready' ? (standing.notRenewed ?? []) : [];
+  return standing.kind === 'ready' ? [...(standing.notRenewed ?? []), ...(standing.notKept ?? [])] : [];
 }
 
 const listening = (server: Server, { host, port }: Outside['config']): Promise<NodeJS.ErrnoException | null> =>

@@ -4,7 +4,7 @@ import 'preact';
 declare module 'preact' {
   interface HTMLAttributes<RefType extends EventTarget = EventTarget> {
     'hx-get'?: string;
-    'hx-target'?: '#passage';
+    'hx-target'?: '#passage' | '#making' | '#fetch';
     'hx-swap'?: 'outerHTML' | 'outerHTML show:top';
     'hx-push-url'?: 'true';
     'hx-trigger'?: 'load delay:1s';

@@ -3,19 +3,28 @@ import { renderToString } from 'preact-render-to-string';
 import './htmx-attributes.ts';
 import type { DamagePages } from '../server/presenters/damage-page.ts';
 import type { DocumentPage } from '../server/presenters/document-page.ts';
+import type { ForecastPage } from '../server/presenters/forecast-page.ts';
 import type { JobsPages } from '../server/presenters/jobs-pages.ts';
 import type { LockerPages } from '../server/presenters/locker-page.ts';
+import type { LogPages } from '../server/presenters/log-page.ts';
+import type { MessagesPages } from '../server/presenters/messages-page.ts';
 import type { PassagePage } from '../server/presenters/passage-page.ts';
 import type { PlanPage } from '../server/presenters/plan-page.ts';
+import type { PlansPage } from '../server/presenters/plans-page.ts';
 import type { WindowsPage } from '../server/presenters/windows-page.ts';
 import { DamageDocument, DamageMain } from './pages/damage-page.tsx';
 import { DocumentPageDocument, DocumentPageMain } from './pages/document-page.tsx';
 import { ErrorDocument, ErrorMain, type ErrorText } from './pages/error-page.tsx';
+import { Fetching, ForecastDocument, ForecastMain } from './pages/forecast-page.tsx';
 import type { Around } from './pages/frame.tsx';
 import { JobsDocument, JobsMain } from './pages/jobs-page.tsx';
 import { LockerDocument, LockerMain } from './pages/locker-page.tsx';
+import { LogDocument, LogMain } from './pages/log-page.tsx';
+import { MessagesDocument, MessagesMain } from './pages/messages-page.tsx';
 import { PassageDocument, PassageMain } from './pages/passage-page.tsx';
 import { PlanPageDocument, PlanPageMain } from './pages/plan-page.tsx';
+import { PlansDocument, PlansMain } from './pages/plans-page.tsx';
+import { MadeLine, MakingLine } from './parts/plan-making.tsx';
 import { WindowsDocument, WindowsMain } from './pages/windows-page.tsx';
 
 /** Whole documents, or the part of them that htmx swaps in. */
@@ -60,3 +69,33 @@ export const renderDamage = (page: DamagePages, { extent, ...around }: Shown): s
 /** The locker with its cut sheet, or the form of a line or piece. */
 export const renderLocker = (page: LockerPages, { extent, ...around }: Shown): string =>
   asText(extent, extent === 'document' ? <LockerDocument page={page} around={around} /> : <LockerMain page={page} />);
+
+/** The log, the choice of a job, or the form of an entry. */
+export const renderLog = (page: LogPages, { extent, ...around }: Shown): string =>
+  asText(extent, extent === 'document' ? <LogDocument page={page} around={around} /> : <LogMain page={page} />);
+
+/** The messages, one of them, or the key to their fields. */
+export const renderMessages = (page: MessagesPages, { extent, ...around }: Shown): string =>
+  asText(
+    extent,
+    extent === 'document' ? <MessagesDocument page={page} around={around} /> : <MessagesMain page={page} />,
+  );
+
+/** The forecast, its files, and getting another. */
+export const renderForecast = (page: ForecastPage, { extent, ...around }: Shown): string =>
+  asText(
+    extent,
+    extent === 'document' ? <ForecastDocument page={page} around={around} /> : <ForecastMain page={page} />,
+  );
+
+/** How far a fetch is; nothing where there is none. */
+export const renderFetching = (page: ForecastPage): string =>
+  page.fetch === null ? '' : asText('part', <Fetching page={page} fetch={page.fetch} />);
+
+/** Every plan, and what changed between two. */
+export const renderPlans = (page: PlansPage, { extent, ...around }: Shown): string =>
+  asText(extent, extent === 'document' ? <PlansDocument page={page} around={around} /> : <PlansMain page={page} />);
+
+/** The line of a notice that is asked for again while a plan is made. */
+export const renderMaking = (line: { readonly text: string; readonly isMaking: boolean }): string =>
+  asText('part', line.isMaking ? <MakingLine text={line.text} /> : <MadeLine text={line.text} />);

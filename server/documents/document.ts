@@ -49,13 +49,17 @@ export const placeOf = (number: number): string => `passage ${number}`;
 
 export const isEdited = ({ json, takenHash }: StoredDocument): boolean => textHash(json) !== takenHash;
 
-export const textOf = ({ number, version, json, folder, file }: StoredDocument): DocumentText => ({
+export const textOf = (
+  { number, version, json, folder, file }: StoredDocument,
+  storeFolder: string | null,
+): DocumentText => ({
   number,
   version,
   text: json,
   where: placeOf(number),
   folder,
   fileName: path.basename(file),
+  storeFolder,
 });
 
 export const infoOf = (stored: StoredDocument, fileState: FileState): PassageDocumentInfo => ({

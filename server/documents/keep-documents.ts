@@ -49,6 +49,8 @@ export interface Documents {
   readonly documentList: () => Result<readonly DocumentSummary[]>;
   /** Every version there was of a document. */
   readonly documentVersions: (number: number) => Result<readonly VersionSummary[]>;
+  /** The text of one of them; null: there was none such. */
+  readonly documentVersionText: (of: DocumentVersion) => Result<string | null>;
 }
 
 interface Options {
@@ -113,7 +115,7 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
     },
     passageText: () => {
       const stored = shown();
-      return stored.ok ? ok(textOf(stored.value)) : stored;
+      return stored.ok ? ok(textOf(stored.value, store.folder)) : stored;
     },
     savePassage: async (asked) => {
       const stored = shown();
@@ -146,13 +148,14 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
     showDocument: (number) => documentOf(store.documents.show(source.file, number)),
     documentList: () => store.documents.list(source.file),
     documentVersions: (number) => store.documents.versions(number),
+    documentVersionText: (of) => store.documents.versionText(of),
   };
 }
 
 type Parts = Pick<PassageDocument, 'file' | 'passage'>;
 
 async function partsOf(stored: StoredDocument): Promise<Result<Parts>> {
-  const passage = await checkPassage(textOf(stored));
+  const passage = await checkPassage(textOf(stored, null));
   if (!passage.ok) return passage;
   const file = readPassageFile(stored.json, placeOf(stored.number));
   return file.ok ? ok({ file: file.value, passage: passage.value }) : file;

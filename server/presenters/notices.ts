@@ -1,9 +1,11 @@
 import type { Problem } from '../../lib/result/index.ts';
-import type { PlanStanding } from './plan-standing.ts';
+import type { PlanReady, PlanStanding } from './plan-standing.ts';
+import { makingText } from './state-page.ts';
+import { epochOf, timeTexts } from './time-texts.ts';
 
 /** Said above a page, whatever the page is. */
 export interface Notice {
-  readonly kind: 'saved' | 'not-saved' | 'file-changed' | 'plan-outdated';
+  readonly kind: 'saved' | 'not-saved' | 'file-changed' | 'plan-outdated' | 'plan-making' | 'logged' | 'message';
   readonly title: string;
   readonly text: string;
   readonly problems: readonly Problem[];
@@ -39,29 +41,33 @@ export interface NoticedDocument {
 /** Text of a hidden field `version`: which state of which passage a form was made from. */
 export const versionText = ({ number, version }: { number: number; version: number }): string => `${number}.${version}`;
 
-/**
- * Notices of a page that shows this document.
- *
- * @param planned what the plan that is shown was made of
- * @param savedVersion version a form has just been saved as, from the address; null: none was
- */
-export function noticesOf(
-  document: NoticedDocument,
-  {
-    standing,
-    planned,
-    savedVersion,
-  }: {
-    standing: PlanStanding;
-    planned: { readonly number: number; readonly version: number } | null;
-    savedVersion: string | null;
-  },
-): readonly Notice[] {
+/** What the plan that is shown was made of. */
+interface Planned {
+  readonly number: number;
+  readonly version: number;
+  readonly logNumber: number;
+}
+
+interface Noticed {
+  readonly standing: PlanStanding;
+  /** null: there is no plan. */
+  readonly planned: Planned | null;
+  /** Number of the last entry of the log that can change a plan. */
+  readonly logNumber: number;
+  /** Version a form has just been saved as, from the address; null: none was. */
+  readonly savedVersion: string | null;
+  readonly nowEpochMs: number;
+}
+
+/** Notices of a page that shows this document. */
+export function noticesOf(document: NoticedDocument, noticed: Noticed): readonly Notice[] {
+  const { standing, planned, savedVersion, nowEpochMs } = noticed;
   return [
     ...(savedVersion === versionText(document) ? [saved(document, standing)] : []),
     ...(document.isFileChanged ? [fileChanged(document)] : []),
-    ...(standing.kind === 'ready' && planned !== null && versionText(planned) !== versionText(document)
-      ? [outdated(document, planned)]
+    ...(standing.kind === 'ready' && standing.making !== undefined ? [making(standing, nowEpochMs)] : []),
+    ...(standing.kind === 'ready' && standing.making === undefined && planned !== null
+      ? outdatedNotices(document, planned, noticed.logNumber)
       : []),
   ];
 }
@@ -89,7 +95,7 @@ export const keptLine = ({ number, version, sourceName }: NoticedDocument): Kept
 const saved = ({ version }: NoticedDocument, standing: PlanStanding): Notice => ({
   kind: 'saved',
   title: 'Saved',
-  text: `The passage is at version ${version}.${standing.kind === 'planning' ? ' Its plan is being made anew.' : ''}`,
+  text: `The passage is at version ${version}.${isMaking(standing) ? ' Its plan is being made anew.' : ''}`,
   problems: [],
   action: null,
 });
@@ -110,6 +116,51 @@ function fileChanged(document: NoticedDocument): Notice {
     },
   };
 }
+
+const isMaking = (standing: PlanStanding): boolean =>
+  standing.kind === 'planning' || (standing.kind === 'ready' && standing.making !== undefined);
+
+/** `plan 3 of Thu 08:12`, or `the plan of Thu 08:12` where it has no number. */
+export const planName = ({ view }: PlanReady): string =>
+  `${view.plan.planNumber === null ? 'the plan' : `plan ${view.plan.planNumber}`} of ${timeTexts(view.picture.shipTimeOffsetMin).dayTime(epochOf(view.plan.madeAtUtc))}`;
+
+/** What is said while a new plan is made, again and again; the plan that stands is shown meanwhile. */
+export function makingState(
+  standing: PlanStanding,
+  nowEpochMs: number,
+): { readonly text: string; readonly isMaking: boolean } {
+  if (standing.kind !== 'ready') return { text: 'There is no plan to show.', isMaking: false };
+  const name = planName(standing);
+  if (standing.making !== undefined) {
+    return { text: `What is shown is ${name}. ${makingText(standing.making, nowEpochMs)}`, isMaking: true };
+  }
+  const isOld = standing.notRenewed !== undefined;
+  return {
+    text: isOld ? `No new plan came of it; ${name} stands.` : `The plan that stands now is ${name}.`,
+    isMaking: false,
+  };
+}
+
+const making = (standing: PlanReady, nowEpochMs: number): Notice => ({
+  kind: 'plan-making',
+  title: 'A new plan is being made',
+  text: makingState(standing, nowEpochMs).text,
+  problems: [],
+  action: { path: '/plan/stop', button: 'Stop, and take the best plan found so far', version: null },
+});
+
+function outdatedNotices(document: NoticedDocument, planned: Planned, logNumber: number): readonly Notice[] {
+  if (versionText(planned) !== versionText(document)) return [outdated(document, planned)];
+  return planned.logNumber === logNumber ? [] : [outdatedLog(planned, logNumber)];
+}
+
+const outdatedLog = (planned: Planned, logNumber: number): Notice => ({
+  kind: 'plan-outdated',
+  title: 'This plan knows an earlier log',
+  text: `It was made with ${planned.logNumber === 0 ? 'an empty log' : `the log up to entry ${planned.logNumber}`}; the log has gone on to entry ${logNumber}.`,
+  problems: [],
+  action: { path: '/plan/again', button: 'Make the plan', version: null },
+});
 
 function outdated(document: NoticedDocument, planned: { readonly number: number; readonly version: number }): Notice {
   const made =

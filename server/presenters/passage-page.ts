@@ -3,6 +3,7 @@ import { type Clock, clockOf } from './clock.ts';
 import { chosenJob, nextJob } from './choose-job.ts';
 import { jobHref, jobRows, type JobRow } from './job-rows.ts';
 import { nextCard, type NextCard } from './next-card.ts';
+import { planLine } from './plan-line.ts';
 import { planNotes, type PlanNotes } from './plan-notes.ts';
 import type { PlanReady, PlanStanding } from './plan-standing.ts';
 import { type StatePage, statePage } from './state-page.ts';
@@ -16,6 +17,8 @@ export type PassagePage = StatePage | PlannedPage;
 export interface PlannedPage {
   readonly kind: 'planned';
   readonly name: string;
+  /** `Plan 3, made Thu 08:12` */
+  readonly number: string;
   readonly clock: Clock;
   /** Why it could not be made again; empty: nothing went wrong. */
   readonly notRenewed: readonly Problem[];
@@ -40,8 +43,9 @@ function plannedPage(standing: PlanReady, asked: { jobId: string | null; nowEpoc
   return {
     kind: 'planned',
     name: plan.passageName,
+    number: planLine(plan, times),
     clock: clockOf(picture, asked.nowEpochMs),
-    notRenewed: standing.notRenewed ?? [],
+    notRenewed: [...(standing.notRenewed ?? []), ...(standing.notKept ?? [])],
     card: job === null ? null : nextCard({ plan, picture, job, isNext, times }),
     strip: strip({ plan, picture, job, times }),
     rows: jobRows(plan, job?.jobId ?? null, times),

@@ -1,12 +1,14 @@
-import { planChanges, planChangesText, solverText } from '../../lib/brief/index.ts';
+import { changeReasons, jobNamesOf, planChanges, planChangesText, solverText } from '../../lib/brief/index.ts';
 import type { Plan, PlanPicture } from '../../lib/planner/index.ts';
 import type { Problem } from '../../lib/result/index.ts';
 import { of100, plusMinus } from './amount-texts.ts';
 import { type Clock, clockOf } from './clock.ts';
 import { type JobReason, jobReasons } from './job-reasons.ts';
+import { planLine } from './plan-line.ts';
 import { planNotes, type PlanNotes } from './plan-notes.ts';
 import { planStrip } from './plan-strip.ts';
 import type { PassageView, PlanStanding } from './plan-standing.ts';
+import { compareHref } from './plans-page.ts';
 import { type StatePage, statePage } from './state-page.ts';
 import type { StripModel } from './strip-model.ts';
 import { epochOf, timeTexts, type TimeTexts } from './time-texts.ts';
@@ -19,6 +21,8 @@ export type PlanPage = StatePage | WholePlanPage;
 export interface WholePlanPage {
   readonly kind: 'plan';
   readonly name: string;
+  /** `Plan 3, made Thu 08:12`; of one that could not be kept without its number. */
+  readonly number: string;
   readonly clock: Clock;
   /** Why it could not be made again; empty: nothing went wrong. */
   readonly notRenewed: readonly Problem[];
@@ -34,8 +38,10 @@ export interface WholePlanPage {
 }
 
 export interface Changes {
-  /** `Thu 08:12`, when the plan before was made. */
+  /** `plan 2 of Thu 08:12` */
   readonly since: string;
+  /** The two beside each other among all plans; null: one of them has no number. */
+  readonly href: string | null;
   /** One sentence each; empty: nothing has changed. */
   readonly sentences: readonly string[];
 }
@@ -48,8 +54,9 @@ export function planPage(standing: PlanStanding, nowEpochMs: number): PlanPage {
   return {
     kind: 'plan',
     name: plan.passageName,
+    number: planLine(plan, times),
     clock: clockOf(picture, nowEpochMs),
-    notRenewed: standing.notRenewed ?? [],
+    notRenewed: [...(standing.notRenewed ?? []), ...(standing.notKept ?? [])],
     sentences: [
       ...wholeSentences(plan, picture),
       ...[plan.waiting?.text, plan.standing?.text].filter((text) => text !== undefined),
@@ -72,9 +79,14 @@ export function planPage(standing: PlanStanding, nowEpochMs: number): PlanPage {
 function changesOf({ plan, picture, before }: PassageView, times: TimeTexts): Changes | null {
   if (before === null) return null;
   const { shipTimeOffsetMin, handlingNames } = picture;
+  const plans = { older: before, newer: plan };
+  const changes = planChanges(before, plan);
+  const wording = { shipTimeOffsetMin, handlingNames, jobNames: jobNamesOf(before, plan) };
+  const { planNumber } = before;
   return {
-    since: times.dayTime(epochOf(before.madeAtUtc)),
-    sentences: planChangesText(planChanges(before, plan), { shipTimeOffsetMin, handlingNames }),
+    since: `${planNumber === null ? 'the plan' : `plan ${planNumber}`} of ${times.dayTime(epochOf(before.madeAtUtc))}`,
+    href: planNumber === null || plan.planNumber === null ? null : compareHref(planNumber, plan.planNumber),
+    sentences: planChangesText(changes, wording, changeReasons(plans, changes)),
   };
 }
 

@@ -1,5 +1,7 @@
 import type { FoundSoFar, Plan, PlanPicture } from '../../lib/planner/index.ts';
+import type { PaceByWork } from '../../lib/person/index.ts';
 import type { Problem } from '../../lib/result/index.ts';
+import type { ForecastSummary } from './forecast-summary.ts';
 import type { ShownNames } from './shown-names.ts';
 
 /** A plan and the hours it lies in. */
@@ -7,10 +9,27 @@ export interface PassageView {
   readonly plan: Plan;
   readonly picture: PlanPicture;
   readonly names: ShownNames;
+  /** What the forecast holds it was made of; absent: the plan was kept from before, and its forecast not read again. */
+  readonly forecast?: ForecastSummary;
   /** The plan that stood when this one was made; null: none did. */
   readonly before: Plan | null;
   /** The search was stopped: this is the best plan found until then. */
   readonly isStoppedEarly: boolean;
+  /** What was taken from the log; absent: it was empty. */
+  readonly fromLog?: FromLog;
+}
+
+/** What the log told the planner, in sentences. */
+export interface FromLog {
+  /** Own pace by kind of work the plan was made with. */
+  readonly paceByWork: PaceByWork;
+  readonly usualPaceRatio: number;
+  /** Where she is, what is set, what is done and under way, what is odd. */
+  readonly notes: readonly string[];
+  /** The forecast against what was seen. */
+  readonly match: readonly string[];
+  /** The watchkeeper's own pace. */
+  readonly pace: readonly string[];
 }
 
 /** Where the plan of the passage stands. */
@@ -23,6 +42,10 @@ export type PlanStanding =
 export interface PlanReady {
   readonly kind: 'ready';
   readonly view: PassageView;
+  /** Why it could not be kept, and so has no number; absent: it was. */
+  readonly notKept?: readonly Problem[];
+  /** A new one is being made; absent: none is. */
+  readonly making?: PlanInTheMaking;
   /** Why it could not be made again; absent: it could, or nobody asked. */
   readonly notRenewed?: readonly Problem[];
 }

@@ -16,7 +16,6 @@ export function planSummary({ plan, picture }: PassageView): string {
       ? `  ${start.padEnd(12)}${name}: ${chances} of 100; ${binds}: ${room} to spare${note === '' ? '' : `; ${note}`}`
       : `  ${start.padEnd(12)}${name}`,
   );
-  return [`${plan.passageName}, ship’s time`, ...lines, chance, 'Advice, not permission: the skipper decides.'].join(
-    '\n',
-  );
+  const name = plan.planNumber === null ? plan.passageName : `Plan ${plan.planNumber}: ${plan.passageName}`;
+  return [`${name}, ship’s time`, ...lines, chance, 'Advice, not permission: the skipper decides.'].join('\n');
 }

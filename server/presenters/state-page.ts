@@ -13,13 +13,18 @@ export function statePage(
   asked: { href: string; nowEpochMs: number },
 ): StatePage {
   if (standing.kind !== 'planning') return standing;
-  const waitedS = Math.max(0, Math.round((asked.nowEpochMs - standing.sinceEpochMs) / 1000));
   return {
     kind: 'planning',
-    text: `${progressText(standing)}${foundText(standing)}${waitedS} s so far. The page shows the plan as soon as it is there.`,
+    text: `${makingText(standing, asked.nowEpochMs)} The page shows the plan as soon as it is there.`,
     againHref: asked.href,
     isStopping: standing.isStopping === true,
   };
+}
+
+/** How far the making of a plan is. */
+export function makingText(making: PlanInTheMaking, nowEpochMs: number): string {
+  const waitedS = Math.max(0, Math.round((nowEpochMs - making.sinceEpochMs) / 1000));
+  return `${progressText(making)}${foundText(making)}${waitedS} s so far.`;
 }
 
 /** What is being done; nothing is said of a short file, which is read before anybody looks. */

@@ -1,17 +1,23 @@
 import { Router } from 'express';
-import { renderPlan } from '../../views/render.tsx';
+import { renderMaking, renderPlan } from '../../views/render.tsx';
 import type { Deps } from '../deps.ts';
+import { makingState } from '../presenters/notices.ts';
 import { planPage } from '../presenters/plan-page.ts';
 import { pageBefore } from './page-before.ts';
+import { planFileRoutes } from './plan-files.ts';
 import { sendHtml, shownFor } from './shown.ts';
 
-/** The plan page, and the two buttons that stop the making of a plan and make it again. */
+/** The plan page, the plan as files, and the two buttons that stop the making of a plan and make it again. */
 export function planRoutes(deps: Deps): Router {
   /* oxlint-disable oxc/no-async-endpoint-handlers -- Express 5 hands a rejection to the error page */
   return Router()
     .get('/plan', async (request, response) => {
       const shown = await shownFor(deps, request);
       sendHtml(response, renderPlan(planPage(deps.planStanding(), deps.nowEpochMs()), shown));
+    })
+    .use(planFileRoutes(deps))
+    .get('/plan/making', (_request, response) => {
+      sendHtml(response, renderMaking(makingState(deps.planStanding(), deps.nowEpochMs())));
     })
     .post('/plan/stop', (request, response) => {
       deps.stopPlan();

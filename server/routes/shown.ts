@@ -1,6 +1,7 @@
 import type { Request, Response } from 'express';
 import type { Shown } from '../../views/render.tsx';
 import type { Deps } from '../deps.ts';
+import { lastForPlans } from '../keep-log.ts';
 import { keptLine, type Notice, noticesOf } from '../presenters/notices.ts';
 
 const STYLE_COOKIE = /(?:^|;\s*)slatch_style=night(?:;|$)/;
@@ -23,9 +24,14 @@ export async function shownFor(deps: Deps, request: Request, first: readonly Not
   // Without a document there is no plan either, and the page says why.
   if (!document.ok) return { ...plain, notices: first };
   const { saved } = request.query;
+  const planned = deps.plannedDocument();
+  const log = deps.passageLog();
   const notices = noticesOf(document.value, {
     standing: deps.planStanding(),
-    planned: deps.plannedDocument(),
+    planned,
+    // A log that cannot be read is told on its page.
+    logNumber: log.ok ? lastForPlans(log.value.entries) : (planned?.logNumber ?? 0),
+    nowEpochMs: deps.nowEpochMs(),
     savedVersion: typeof saved === 'string' ? saved : null,
   });
   return { ...plain, notices: [...first, ...notices], kept: keptLine(document.value) };

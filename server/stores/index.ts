@@ -10,8 +10,9 @@ export {
   type VersionSummary,
 } from './documents.ts';
 export type { ForecastStore, NewForecast, StoredForecast } from './forecasts.ts';
-export type { LogEntry, LogStore } from './log.ts';
+export type { LogEntry, LogStore, NewLogEntry } from './log.ts';
+export type { MessageStore, StoredMessage } from './messages.ts';
 export { openStore, type Store } from './open-store.ts';
 export type { PassageStore, PassageSummary, StoredPassage } from './passages.ts';
-export type { PlanStore, PlanSummary, StoredPlan } from './plans.ts';
+export type { NewPlan, PlanStore, PlanSummary, StoredPlan } from './plans.ts';
 export { type ServerLock, takeServerLock } from './server-lock.ts';

@@ -6,6 +6,7 @@ import { documentStore, type DocumentStore } from './documents.ts';
 import { forecastStore, type ForecastStore } from './forecasts.ts';
 import { sweepParts } from './grib-files.ts';
 import { logStore, type LogStore } from './log.ts';
+import { messageStore, type MessageStore } from './messages.ts';
 import { passageStore, type PassageStore } from './passages.ts';
 import { planStore, type PlanStore } from './plans.ts';
 
@@ -16,6 +17,7 @@ export interface Store {
   readonly documents: DocumentStore;
   readonly log: LogStore;
   readonly plans: PlanStore;
+  readonly messages: MessageStore;
   readonly forecasts: ForecastStore;
   close(): void;
 }
@@ -42,6 +44,7 @@ export function openStore(folder: string): Result<Store> {
     documents: documentStore(connection),
     log: logStore(connection),
     plans: planStore(connection),
+    messages: messageStore(connection),
     forecasts: forecastStore(connection, gribFolder),
     close: () => {
       connection.close();

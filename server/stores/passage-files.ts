@@ -5,6 +5,8 @@ import { gpxFileOf, parsePassage, type Passage } from '../../lib/passage/index.t
 import { failed, ok, type Problem, type Result } from '../../lib/result/index.ts';
 import { parseGpx } from '../../lib/track/index.ts';
 import { loadForecast, type LoadOptions, readShared } from '../decoding/index.ts';
+import { forecastOfDigestFiles, holdsDigest } from './digest-files.ts';
+import { gribPath } from './grib-files.ts';
 
 /** A passage with the forecast its file names. */
 export interface LoadedPassage {
@@ -27,16 +29,23 @@ export interface PassageText {
   readonly folder: string;
   /** Name of the file it is, or came from. */
   readonly fileName: string;
+  /** Store in which forecasts named `store:HASH` lie; null: there is none to look in. */
+  readonly storeFolder: string | null;
 }
 
 /**
- * Reads a passage file and the forecast files it names (relative to its own folder).
+ * Reads a passage file and the forecast files it names (relative to its own folder, or in the store): GRIB files, or one
+ * text file with a digest.
  *
  * @param watch progress of the decoding, and a way to stop it
  * @returns every problem of the passage, or of its forecasts; parts of a forecast that cannot be used are in its `problems`
  */
-export async function loadPassage(file: string, watch: Watch = {}): Promise<Result<LoadedPassage>> {
-  const read = await readPassageText(file);
+export async function loadPassage(
+  file: string,
+  watch: Watch = {},
+  storeFolder: string | null = null,
+): Promise<Result<LoadedPassage>> {
+  const read = await readPassageText(file, storeFolder);
   return read.ok ? loadPassageText(read.value, watch) : read;
 }
 
@@ -49,11 +58,20 @@ export async function loadPassageText(of: PassageText, watch: Watch = {}): Promi
 }
 
 /** A passage file as text, or `file.unreadable`. */
-export async function readPassageText(file: string): Promise<Result<PassageText>> {
+export async function readPassageText(file: string, storeFolder: string | null = null): Promise<Result<PassageText>> {
   const text = await readText(file, 'Check the name and the folder.');
   if (!text.ok) return text;
-  return ok({ text: text.value, where: file, folder: path.dirname(file), fileName: path.basename(file) });
+  const [folder, fileName] = [path.dirname(file), path.basename(file)];
+  return ok({ text: text.value, where: file, folder, fileName, storeFolder });
 }
+
+const STORED = /^store:([0-9a-f]{64})$/;
+
+/** How a passage names a forecast of the store. */
+export const storedName = (hash: string): string => `store:${hash}`;
+
+/** The hash of a forecast of the store; null: the name is that of a file. */
+export const storedHash = (name: string): string | null => STORED.exec(name)?.[1] ?? null;
 
 /** The passage with its track, which may lie in a file of its own; or every problem. */
 export async function checkPassage({ text, where, folder, fileName }: PassageText): Promise<Result<Passage>> {
@@ -72,6 +90,7 @@ async function forecastOf(passage: Passage, of: PassageText, watch: Watch): Prom
   const [first, ...rest] = read.flatMap(({ content }) => (content.ok ? [] : content.problems));
   if (first !== undefined) return failed(first, ...rest);
   const files = read.flatMap(({ name, content }) => (content.ok ? [{ name, bytes: content.value }] : []));
+  if (files.some(holdsDigest)) return forecastOfDigestFiles(files, `${of.where}, forecasts`);
   const around = aroundTrack(passage);
   const built = await loadForecast(files, { ...watch, ...(around === null ? {} : { around }) });
   return built.ok ? built : failed(...causesFirst(built.problems, passage.forecasts));
@@ -89,10 +108,14 @@ function causesFirst(
 
 function readForecast(
   name: string,
-  { where, folder, fileName }: PassageText,
+  { where, folder, fileName, storeFolder }: PassageText,
   index: number,
 ): Promise<Result<Uint8Array>> {
-  if (/^[a-z]+:\/\//i.test(name)) return Promise.resolve(failed(anAddress(name, `${where}, forecasts[${index}]`)));
+  const place = `${where}, forecasts[${index}]`;
+  if (/^[a-z]+:\/\//i.test(name)) return Promise.resolve(failed(anAddress(name, place)));
+  const hash = storedHash(name);
+  if (hash !== null && storeFolder !== null)
+    return readOrProblem(readShared, gribPath(path.join(storeFolder, 'grib'), hash), notInStore(place));
   return readOrProblem(readShared, path.resolve(folder, name), beside(fileName, 'forecasts'));
 }
 
@@ -107,6 +130,9 @@ function aroundTrack(passage: Passage): Box | null {
 
 const beside = (fileName: string, key: string): string =>
   `"${key}" in ${fileName} names it, and it is looked for beside that file: put it there, or correct the name.`;
+
+const notInStore = (place: string): string =>
+  `${place} names it: it was removed from the store. Get it again, or take it out of the passage.`;
 
 const readText = (file: string, remedy: string): Promise<Result<string>> =>
   readOrProblem((name) => readFile(name, 'utf8'), file, remedy);

@@ -11,13 +11,21 @@ export interface StoredPlan {
   readonly seed: number;
   readonly madeAtUtc: string;
   readonly json: string;
+  /** What it was made of and what it comes to, as its writer has it; null: not known. */
+  readonly madeOfJson: string | null;
   readonly writtenAtEpochMs: number;
 }
+
+/** `json` may be told the number, which the plan bears in itself. */
+export type NewPlan = Omit<StoredPlan, 'number' | 'json' | 'madeOfJson'> & {
+  readonly json: string | ((number: number) => string);
+  readonly madeOfJson?: string;
+};
 
 export type PlanSummary = Omit<StoredPlan, 'json'>;
 
 export interface PlanStore {
-  append(plan: Omit<StoredPlan, 'number'>): Result<StoredPlan>;
+  append(plan: NewPlan): Result<StoredPlan>;
   get(passageNumber: number, number: number): Result<StoredPlan | null>;
   latest(passageNumber: number): Result<StoredPlan | null>;
   /** In the order they were made. */
@@ -25,12 +33,14 @@ export interface PlanStore {
 }
 
 const summaryColumns =
-  'passage_number AS passageNumber, number, seed, made_at_utc AS madeAtUtc, written_at_epoch_ms AS writtenAtEpochMs';
+  'passage_number AS passageNumber, number, seed, made_at_utc AS madeAtUtc, made_of_json AS madeOfJson, ' +
+  'written_at_epoch_ms AS writtenAtEpochMs';
 const summarySchema = z.object({
   passageNumber: z.number(),
   number: z.number(),
   seed: z.number(),
   madeAtUtc: z.string(),
+  madeOfJson: z.string().nullable(),
   writtenAtEpochMs: z.number(),
 });
 const planSchema = summarySchema.extend({ json: z.string() });
@@ -42,12 +52,14 @@ export function planStore(connection: Connection): PlanStore {
       connection.write(() => {
         const number = nextNumber(connection, 'plan', plan.passageNumber);
         if (number === null) return failed(noSuchPassage(plan.passageNumber));
+        const json = typeof plan.json === 'string' ? plan.json : plan.json(number);
+        const row = { ...plan, json, number, madeOfJson: plan.madeOfJson ?? null };
         connection.run(
-          'INSERT INTO plan (passage_number, number, seed, made_at_utc, json, written_at_epoch_ms) ' +
-            'VALUES (:passageNumber, :number, :seed, :madeAtUtc, :json, :writtenAtEpochMs)',
-          { ...plan, number },
+          'INSERT INTO plan (passage_number, number, seed, made_at_utc, json, made_of_json, written_at_epoch_ms) ' +
+            'VALUES (:passageNumber, :number, :seed, :madeAtUtc, :json, :madeOfJson, :writtenAtEpochMs)',
+          row,
         );
-        return ok({ ...plan, number });
+        return ok(row);
       }),
 
     get: (passageNumber, number) =>

@@ -19,6 +19,7 @@ describe('readConfig', () => {
       port: DEFAULT_PORT,
       passageFile: null,
       storeFolder: '/home/sailor/.local/share/slatch',
+      messageKeyFile: null,
       allowedHosts: [`127.0.0.1:${DEFAULT_PORT}`, `localhost:${DEFAULT_PORT}`, `[::1]:${DEFAULT_PORT}`],
     });
   });
@@ -38,6 +39,11 @@ describe('readConfig', () => {
     expect(read([], { XDG_DATA_HOME: '/data' }).storeFolder).toBe('/data/slatch');
   });
 
+  it('message key: argument before environment', () => {
+    expect(read(['--message-key', 'key.txt'], { SLATCH_MESSAGE_KEY: '/other' }).messageKeyFile).toBe('key.txt');
+    expect(read([], { SLATCH_MESSAGE_KEY: '/other' }).messageKeyFile).toBe('/other');
+  });
+
   it('one address of the machine: only that name is answered', () => {
     expect(read(['--host', '192.0.2.7', '--port=80']).allowedHosts).toEqual(['192.0.2.7', '192.0.2.7:80']);
     expect(read(['--host=2001:db8::1', '--port=81']).allowedHosts).toEqual(['[2001:db8::1]:81']);
@@ -50,6 +56,7 @@ describe('readConfig', () => {
     [['--host', '0.0.0.0'], 'config.host-any'],
     [['--host', '::'], 'config.host-any'],
     [['--store', ''], 'config.store-empty'],
+    [['--message-key', ''], 'config.message-key-empty'],
     [['--quiet'], 'config.argument-unknown'],
     [['file.json'], 'config.argument-unknown'],
   ])('%s: %s', (argv, code) => {

@@ -116,6 +116,7 @@ const entries = [
 ].toSorted((a, b) => at(a.startUtc) - at(b.startUtc));
 
 export const plan: Plan = {
+  planNumber: null,
   seed: 1,
   madeAtUtc: '2026-05-27T20:12Z',
   passageName: 'Torn leech, east of the date line',

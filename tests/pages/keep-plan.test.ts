@@ -3,23 +3,36 @@ import type { Plan } from '../../lib/planner/index.ts';
 import type { Result } from '../../lib/result/index.ts';
 import { type Deferred, deferred } from '../../server/deferred.ts';
 import type { PassageView, PlanStanding } from '../../server/deps.ts';
-import type { DocumentText } from '../../server/documents/index.ts';
+import type { PlannedOf, PlanText } from '../../server/keep-log.ts';
 import { keepPlan, type PlanKeeper } from '../../server/keep-plan.ts';
 import { stopped } from '../../server/plan-run.ts';
-import { lookAnswer, view as fixture, windowsAnswer } from './fixture-windows.ts';
+import { view as fixture, windowsAnswer } from './fixture-windows.ts';
+import { answerTo } from './plan-runs.ts';
 
 const block = { jobId: 'drop', blockIndex: 0, handlingId: 'run-off' };
 
 /** A passage at a version. */
-const textAt = (version: number): Result<DocumentText> => ({
+const textAt = (version: number, logNumber = 0): Result<PlanText> => ({
   ok: true,
-  value: { number: 1, version, text: '{}', where: 'passage 1', folder: '.', fileName: 'passage.json' },
+  value: {
+    number: 1,
+    version,
+    logNumber,
+    log: [],
+    text: '{}',
+    where: 'passage 1',
+    folder: '.',
+    storeFolder: null,
+    fileName: 'passage.json',
+  },
 });
 
 interface Kept {
   readonly keeper: PlanKeeper;
   /** Which version the passage is at. */
-  readonly passage: { text: Result<DocumentText> };
+  readonly passage: { text: Result<PlanText> };
+  /** What was kept so far, and the latest plan of an earlier start. */
+  readonly history: { readonly of: PlannedOf[]; latest: Plan | null; isFull: boolean };
   readonly runs: {
     readonly version: number;
     readonly made: Deferred<Result<PassageView>>;
@@ -36,6 +49,7 @@ function kept(): Kept {
   const ends: PlanStanding[] = [];
   const reported: unknown[] = [];
   const passage = { text: textAt(1) };
+  const history: Kept['history'] = { of: [], latest: null, isFull: false };
   const keeper = keepPlan({
     passageText: () => passage.text,
     start: ({ standing, passage: { version } }) => {
@@ -44,23 +58,34 @@ function kept(): Kept {
       return {
         finished: run.made.promise,
         ask: (question) =>
-          Promise.resolve({
-            ok: true,
-            value:
-              question.kind === 'windows'
-                ? { ...windowsAnswer(question), windows: { jobId: name, windows: [], nearestMisses: [] } }
-                : lookAnswer(question),
-          }),
+          Promise.resolve(
+            question.kind === 'windows'
+              ? {
+                  ok: true,
+                  value: { ...windowsAnswer(question), windows: { jobId: name, windows: [], nearestMisses: [] } },
+                }
+              : answerTo(question),
+          ),
         stop: () => (run.stopCount += 1),
         close: () => (run.closed = true),
       };
+    },
+    history: {
+      keepInHistory: ({ plan }, of) => {
+        if (history.isFull) return { ok: false, problems: [fullDisk] };
+        return { ok: true, value: { ...plan, planNumber: history.of.push(of) } };
+      },
+      latestPlan: () => history.latest,
+      plansOfWork: () => [],
     },
     nowEpochMs: () => 1000,
     report: (error) => void reported.push(error),
     onEnd: (standing) => void ends.push(standing),
   });
-  return { keeper, passage, runs, ends, reported };
+  return { keeper, passage, history, runs, ends, reported };
 }
+
+const fullDisk = { code: 'store.disk-full', where: 'store', what: 'Full.', expected: 'room', remedy: 'Make room.' };
 
 const view = (passageName: string): Result<PassageView> => ({
   ok: true,
@@ -106,7 +131,11 @@ describe('keepPlan', () => {
     all.runs[0]?.made.resolve(view('first'));
     await expect.poll(() => all.ends.length).toBe(1);
     all.keeper.makePlan();
-    expect([shownName(all), await answering(all)]).toEqual(['planning', 'plan 1']);
+    expect(all.keeper.planStanding()).toMatchObject({
+      kind: 'ready',
+      making: { kind: 'planning', sinceEpochMs: 1000 },
+    });
+    expect([shownName(all), await answering(all)]).toEqual(['first', 'plan 1']);
     all.runs[1]?.made.resolve(view('second'));
     await expect.poll(() => all.ends.length).toBe(2);
     expect([shownName(all), await answering(all), all.runs.map(({ closed }) => closed)]).toEqual([
@@ -134,6 +163,7 @@ describe('keepPlan', () => {
     await expect.poll(() => all.ends.length).toBe(2);
     all.keeper.makePlan();
     all.keeper.stopPlan();
+    expect(all.keeper.planStanding()).toMatchObject({ kind: 'ready', making: { isStopping: true } });
     all.runs[2]?.made.resolve({ ok: false, problems: [stopped] });
     await expect.poll(() => all.ends.length).toBe(3);
     expect([shownName(all), await answering(all)]).toEqual(['second', 'plan 2']);
@@ -195,7 +225,10 @@ describe('keepPlan', () => {
     expect([shownName(all), all.keeper.plannedDocument()]).toEqual(['planning', null]);
     all.runs[1]?.made.resolve(view('of the new text'));
     await expect.poll(() => all.ends.length).toBe(1);
-    expect([shownName(all), all.keeper.plannedDocument()]).toEqual(['of the new text', { number: 1, version: 2 }]);
+    expect([shownName(all), all.keeper.plannedDocument()]).toEqual([
+      'of the new text',
+      { number: 1, version: 2, logNumber: 0 },
+    ]);
   });
 
   it('passage saved after the plan: made anew against the plan that stands; asked again without a change: not', async () => {
@@ -224,7 +257,7 @@ describe('keepPlan', () => {
     all.keeper.stopPlan();
     all.runs[1]?.made.resolve({ ok: false, problems: [stopped] });
     await expect.poll(() => all.ends.length).toBe(2);
-    expect([shownName(all), all.keeper.plannedDocument()]).toEqual(['first', { number: 1, version: 1 }]);
+    expect([shownName(all), all.keeper.plannedDocument()]).toEqual(['first', { number: 1, version: 1, logNumber: 0 }]);
   });
 
   it('no passage: its problems, and no thread is started', () => {
@@ -248,5 +281,60 @@ describe('keepPlan', () => {
     all.runs[1]?.made.resolve({ ok: false, problems: [stopped] });
     await Promise.resolve();
     expect([all.runs.map(({ closed }) => closed), all.ends.length]).toEqual([[true, true], 1]);
+  });
+
+  it('an entry of the log after the plan: made anew with it, and known to be of that log', async () => {
+    const all = kept();
+    all.keeper.makePlan();
+    all.runs[0]?.made.resolve(view('first'));
+    await expect.poll(() => all.ends.length).toBe(1);
+    all.passage.text = textAt(1, 4);
+    all.keeper.renewPlan();
+    all.keeper.renewPlan();
+    expect(all.runs).toHaveLength(2);
+    expect(shownName(all)).toBe('first');
+    all.runs[1]?.made.resolve(view('second'));
+    await expect.poll(() => all.ends.length).toBe(2);
+    expect(all.keeper.plannedDocument()).toEqual({ number: 1, version: 1, logNumber: 4 });
+  });
+
+  it('every finished plan: kept with a number and what it was made of; one that was ended is not', async () => {
+    const all = kept();
+    all.keeper.makePlan();
+    all.passage.text = textAt(2);
+    all.keeper.renewPlan();
+    all.runs[0]?.made.resolve(view('ended'));
+    all.runs[1]?.made.resolve(view('first'));
+    await expect.poll(() => all.ends.length).toBe(1);
+    all.passage.text = textAt(2, 7);
+    all.keeper.renewPlan();
+    all.runs[2]?.made.resolve(view('second'));
+    await expect.poll(() => all.ends.length).toBe(2);
+    expect(all.history.of).toEqual([
+      { number: 1, version: 2, logNumber: 0 },
+      { number: 1, version: 2, logNumber: 7 },
+    ]);
+    const standing = all.keeper.planStanding();
+    expect(standing.kind === 'ready' ? standing.view.plan.planNumber : null).toBe(2);
+    // The plan before it, as it is kept.
+    expect(all.runs[2]?.standing?.planNumber).toBe(1);
+  });
+
+  it('after a start: the latest plan kept is the one that stands for the planner', () => {
+    const all = kept();
+    all.history.latest = { ...fixture.plan, passageName: 'of yesterday' };
+    all.keeper.makePlan();
+    expect(all.runs[0]?.standing?.passageName).toBe('of yesterday');
+    expect(shownName(all)).toBe('planning');
+  });
+
+  it('no room on the disk: the plan is shown all the same, and why it could not be kept', async () => {
+    const all = kept();
+    all.history.isFull = true;
+    all.keeper.makePlan();
+    all.runs[0]?.made.resolve(view('first'));
+    await expect.poll(() => all.ends.length).toBe(1);
+    expect(all.ends[0]).toMatchObject({ kind: 'ready', notKept: [fullDisk] });
+    expect(shownName(all)).toBe('first');
   });
 });

@@ -28,6 +28,10 @@ describe('the outside world', () => {
     const server = await serve({
       config: { host: '127.0.0.1', port: 0, allowedHosts: [] },
       documents: kept.documents,
+      log: kept.log,
+      plans: kept.plans,
+      forecasts: kept.forecasts,
+      messages: kept.messages,
       startPlan: runOf(async () => ({ ok: true, value: view })),
       nowEpochMs: () => picture.nowEpochMs,
       print: () => undefined,

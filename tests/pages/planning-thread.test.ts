@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
+import type { NumberedEntry } from '../../lib/log/index.ts';
 import type { Plan } from '../../lib/planner/index.ts';
 import type { PlanProgress, PlanRun } from '../../server/plan-run.ts';
 import { planOnThread } from '../../server/planning.ts';
@@ -37,6 +38,7 @@ const passageOf = (text: string): DocumentText => ({
   text,
   where: 'passage 1',
   folder: samples,
+  storeFolder: null,
   fileName: 'passage.json',
 });
 
@@ -45,6 +47,8 @@ const started = (standing: Plan | null = null): { run: PlanRun; progress: PlanPr
   return {
     run: planOnThread(() => Date.UTC(2026, 4, 27, 18))({
       passage: passageOf(small),
+      log: [],
+      plans: [],
       onProgress: (one) => void progress.push(one),
       standing,
     }),
@@ -78,6 +82,14 @@ describe('planning thread', () => {
     expect(look.value.look.startEpochMs).toBe(startEpochMs);
     expect(look.value.look.probability).toBe(window?.probability);
 
+    const asked = { nowEpochMs: Date.UTC(2026, 4, 27, 18), aheadH: 24, mostCharacterCount: 400 };
+    const weather = await run.ask({ kind: 'digest', ...asked });
+    if (!weather.ok || weather.value.kind !== 'digest') throw new Error('no digest');
+    // Every three hours of a day, both ends.
+    expect(weather.value.digest.windKn).toHaveLength(9);
+    const noRoom = await run.ask({ kind: 'digest', ...asked, mostCharacterCount: 20 });
+    expect(noRoom.ok ? null : noRoom.problems[0].code).toBe('message.digest-too-long');
+
     const wrong = await run.ask({ kind: 'windows', ...block, jobId: 'oyl' });
     expect(wrong.ok ? null : wrong.problems[0].code).toBe('windows.job-unknown');
 
@@ -86,10 +98,36 @@ describe('planning thread', () => {
     expect(late.ok ? null : late.problems[0].code).toBe('plan.closed');
   });
 
+  it('with a log: planned from where she is, with what was seen, and what was taken from it is told', async () => {
+    const at = '2026-05-27T18:00Z';
+    const log: readonly NumberedEntry[] = [
+      { number: 1, entry: { kind: 'observation', atUtc: at, lat: -36.31, lon: 178.2, pressureHpa: 1008 } },
+      { number: 2, entry: { kind: 'sleep', atUtc: '2026-05-27T12:00Z', endUtc: '2026-05-27T15:00Z' } },
+      { number: 3, entry: { kind: 'job', atUtc: at, jobId: 'oil', event: 'done', workedMin: 20 } },
+    ];
+    const run = planOnThread(() => Date.UTC(2026, 4, 27, 18))({
+      passage: passageOf(small),
+      log,
+      plans: [],
+      onProgress: () => undefined,
+      standing: null,
+    });
+    const made = await run.finished;
+    if (!made.ok) throw new Error(JSON.stringify(made.problems));
+    run.close();
+    const { plan, fromLog } = made.value;
+    expect(plan.jobs.map(({ jobId, status }) => [jobId, status])).toEqual([['oil', 'done']]);
+    expect(fromLog?.notes.join(' ')).toContain("36°18.6'S 178°12.0'E");
+    expect(fromLog?.match[0]).toMatch(/barometer reads .* agreement \w+ \(n = 1\)/i);
+    expect(fromLog?.pace.join(' ')).toMatch(/factor/);
+  });
+
   it('stopped once a first plan is found: that plan, judged, without what else would be searched beside it', async () => {
     const found: PlanProgress[] = [];
     const run = planOnThread(() => 0)({
       passage: passageOf(several),
+      log: [],
+      plans: [],
       onProgress: (one) => {
         if (one.found === undefined) return;
         found.push(one);

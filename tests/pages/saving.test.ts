@@ -29,12 +29,14 @@ afterEach(() => {
 
 const noName = { code: 'form.empty', where: 'name', what: 'It is empty.', expected: 'a name', remedy: 'Give one.' };
 
-function appOf({ documents }: TestDocuments): express.Express {
+function appOf({ documents, log }: TestDocuments): express.Express {
   const deps = {
     ...documents,
     planStanding: () => ({ kind: 'stopped' }),
     plannedDocument: () => null,
     report: () => undefined,
+    passageLog: log.passageLog,
+    nowEpochMs: () => 0,
   } as unknown as Deps;
   const app = express().use(onlyOwnForms);
   // oxlint-disable-next-line oxc/no-async-endpoint-handlers -- Express 5 hands a rejection to the error page

@@ -3,6 +3,11 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { type Documents, keepDocuments } from '../../server/documents/index.ts';
+import { realWorld } from '../../server/fetchers/index.ts';
+import { type ForecastKeeper, keepForecasts } from '../../server/keep-forecasts.ts';
+import { keepLog, type PassageLog } from '../../server/keep-log.ts';
+import { keepMessages, type MessageKeeper } from '../../server/keep-messages.ts';
+import { keepPlans, type KeptPlans } from '../../server/keep-plans.ts';
 import { openServerStore, type ServerStore } from '../../server/open-server-store.ts';
 import type { Store } from '../../server/stores/index.ts';
 import { picture } from './fixture-plan.ts';
@@ -12,17 +17,23 @@ export const demoText = readFileSync(demoFile, 'utf8');
 
 export interface TestDocuments {
   readonly documents: Documents;
+  readonly log: PassageLog;
+  readonly plans: KeptPlans;
+  readonly forecasts: ForecastKeeper;
+  readonly messages: MessageKeeper;
   readonly store: Store;
   /** The passage file. */
   readonly file: string;
   readonly writeFile: (text: string) => void;
   /** Closes the store and opens it again, as a server that is started anew. */
   readonly restarted: () => Documents;
+  /** The same, of the log and the plans. */
+  readonly restartedKeeping: () => { readonly log: PassageLog; readonly plans: KeptPlans };
   /** Closes the store and removes the folder. */
   readonly close: () => void;
 }
 
-export function testDocuments(text: string = demoText): TestDocuments {
+export function testDocuments(text: string = demoText, keyOctets: Uint8Array | null = null): TestDocuments {
   const folder = mkdtempSync(join(tmpdir(), 'slatch-documents-'));
   const file = join(folder, 'demo-passage.json');
   const writeFile = (next: string): void => writeFileSync(file, next);
@@ -30,16 +41,26 @@ export function testDocuments(text: string = demoText): TestDocuments {
   let opened = openedStore(folder);
   const nowEpochMs = (): number => picture.nowEpochMs;
   const documentsOf = (): Documents => keepDocuments({ store: opened.store, file, nowEpochMs });
+  const keepingOf = (documents: Documents) => ({
+    log: keepLog({ store: opened.store, documents, nowEpochMs }),
+    plans: keepPlans({ store: opened.store, documents, nowEpochMs }),
+  });
+  const restarted = (): Documents => {
+    opened.close();
+    opened = openedStore(folder);
+    return documentsOf();
+  };
+  const documents = documentsOf();
   return {
-    documents: documentsOf(),
+    documents,
+    ...keepingOf(documents),
+    forecasts: keepForecasts({ store: opened.store, world: { ...realWorld, nowEpochMs } }),
+    messages: keepMessages({ store: opened.store, documents, keyOctets, nowEpochMs }),
     store: opened.store,
     file,
     writeFile,
-    restarted: () => {
-      opened.close();
-      opened = openedStore(folder);
-      return documentsOf();
-    },
+    restarted,
+    restartedKeeping: () => keepingOf(restarted()),
     close: () => {
       opened.close();
       rmSync(folder, { recursive: true, force: true });

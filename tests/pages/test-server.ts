@@ -4,6 +4,7 @@ import { createApp } from '../../server/app.ts';
 import type { Deps, PlanStanding } from '../../server/deps.ts';
 import type { PlanReady } from '../../server/presenters/plan-standing.ts';
 import { failed, ok } from '../../lib/result/index.ts';
+import { digestAnswer } from './fixture-digest.ts';
 import { picture } from './fixture-plan.ts';
 import { lookAnswer, view, windowsAnswer } from './fixture-windows.ts';
 import { testDocuments, type TestDocuments } from './test-documents.ts';
@@ -26,24 +27,43 @@ export interface TestServer {
 export async function testServer(
   standing: () => PlanStanding = () => readyStanding,
   passageText?: string,
+  keyOctets: Uint8Array | null = null,
 ): Promise<TestServer> {
-  const kept = testDocuments(passageText);
+  const kept = testDocuments(passageText, keyOctets);
   await kept.documents.followFile();
   const reported: unknown[] = [];
   const pressed: string[] = [];
+  let tokenCount = 0;
   const lastEpochMs = picture.slotEpochMs.at(-1) ?? 0;
   let host = '';
   const deps: Deps = {
     ...kept.documents,
+    ...kept.forecasts,
+    ...kept.messages,
     savePassage: async (asked) => {
       const saved = await kept.documents.savePassage(asked);
       if (saved.ok) pressed.push('renew');
       return saved;
     },
+    passageLog: kept.log.passageLog,
+    writeLog: async (entry) => {
+      const written = await kept.log.writeLog(entry);
+      if (written.ok) pressed.push('renew');
+      return written;
+    },
+    writeLogEntries: async (entries) => {
+      const written = await Promise.all(entries.map((entry) => kept.log.writeLog(entry)));
+      if (written.length > 0) pressed.push('renew');
+      return ok(written.flatMap((one) => (one.ok ? [one.value] : [])));
+    },
+    planHistory: kept.plans.planHistory,
+    planOfNumber: kept.plans.planOfNumber,
+    formToken: () => `token-${(tokenCount += 1)}`,
     planStanding: standing,
     plannedDocument: () => null,
     makePlan: async () => void pressed.push('make'),
     stopPlan: () => void pressed.push('stop'),
+    askDigest: (asked) => Promise.resolve(digestAnswer(asked)),
     askWindows: (asked) => Promise.resolve(ok(windowsAnswer(asked))),
     askLook: (asked) => Promise.resolve(asked.startEpochMs > lastEpochMs ? failed(outside) : ok(lookAnswer(asked))),
     nowEpochMs: () => picture.nowEpochMs,

@@ -61,7 +61,7 @@ describe('plan page', () => {
   it('waiting for the next forecast, and whether the standing plan was kept: said where the plan says it', () => {
     expect(pageOf(plan).sentences).toContain(plan.waiting?.text);
     expect(pageOf({ ...plan, waiting: null }).sentences.join(' ')).not.toContain('waiting for the next forecast');
-    const standing = { kept: true, text: 'The standing plan is kept.' };
+    const standing = { kept: true, text: 'The standing plan is kept.', overdue: [] };
     expect(pageOf({ ...plan, standing }).sentences).toContain('The standing plan is kept.');
   });
 
@@ -81,10 +81,19 @@ describe('plan page', () => {
 
   it('no plan stood before: nothing is said of changes; one did: when it was made, and what changed', () => {
     expect(pageOf(plan).changes).toBeNull();
-    expect(pageOf(plan, { before: plan }).changes).toEqual({ since: 'Thu 08:12', sentences: [] });
+    expect(pageOf(plan, { before: plan }).changes).toEqual({
+      since: 'the plan of Thu 08:12',
+      href: null,
+      sentences: [],
+    });
+    const numbered = pageOf({ ...plan, planNumber: 4 }, { before: { ...plan, planNumber: 3 } });
+    expect(numbered.number).toBe('Plan 4, made Thu 08:12 (Wed 20:12 UTC)');
+    expect(numbered.changes).toMatchObject({ since: 'plan 3 of Thu 08:12', href: '/plans?from=3&to=4#changes' });
     const jobs = plan.jobs.map((job) => (job.jobId === 'drop' ? { ...job, startUtc: '2026-05-27T23:00Z' } : job));
     expect(pageOf(plan, { before: { ...plan, jobs } }).changes?.sentences).toEqual([
-      'Drop the mainsail: 2 h later, Thu 28 May 13:00 instead of Thu 28 May 11:00.',
+      expect.stringMatching(
+        /^Drop the mainsail: 2 h later, Thu 28 May 13:00 instead of Thu 28 May 11:00, because .*heavy work until Thu 12:00\.$/,
+      ),
     ]);
   });
 

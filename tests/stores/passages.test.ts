@@ -101,13 +101,24 @@ describe('plans', () => {
     const third = valueOf(plans.append({ ...aPlan, passageNumber: 1, seed: 9, json: '{"seed":9}' }));
     expect(third).toMatchObject({ passageNumber: 1, number: 2 });
     expect(valueOf(plans.latest(1))).toEqual(third);
-    expect(valueOf(plans.get(1, 1))).toEqual({ ...aPlan, passageNumber: 1, number: 1 });
+    expect(valueOf(plans.get(1, 1))).toEqual({ ...aPlan, passageNumber: 1, number: 1, madeOfJson: null });
     expect(valueOf(plans.get(1, 3))).toBeNull();
     expect(valueOf(plans.list(1)).map(({ number, seed }) => [number, seed])).toEqual([
       [1, 1],
       [2, 9],
     ]);
     expect(valueOf(plans.latest(3))).toBeNull();
+  });
+
+  it('told its number: it bears it in itself; what it was made of is kept beside it', () => {
+    const { passages, plans } = freshStore();
+    passages.create(aPassage);
+    const json = (number: number): string => JSON.stringify({ number });
+    plans.append({ ...aPlan, passageNumber: 1, json });
+    const second = valueOf(plans.append({ ...aPlan, passageNumber: 1, json, madeOfJson: '{"version":4}' }));
+    expect(second).toMatchObject({ number: 2, json: '{"number":2}', madeOfJson: '{"version":4}' });
+    expect(valueOf(plans.get(1, 2))).toEqual(second);
+    expect(valueOf(plans.list(1)).map(({ madeOfJson }) => madeOfJson)).toEqual([null, '{"version":4}']);
   });
 
   it('of a passage that is not there: refused', () => {
@@ -129,6 +140,19 @@ describe('log', () => {
     ]);
     expect(valueOf(log.list(1, 1)).map(({ number }) => number)).toEqual([2]);
     expect(valueOf(log.list(2))).toEqual([]);
+  });
+
+  it('of a form: found by it within its passage', () => {
+    const { passages, log } = freshStore();
+    passages.create(aPassage);
+    passages.create({ ...aPassage, name: 'Biscay' });
+    log.append(entry);
+    const written = valueOf(log.append({ ...entry, formToken: 'a' }));
+    expect(written).toEqual({ ...entry, number: 2, formToken: 'a' });
+    expect(valueOf(log.ofForm(1, 'a'))).toEqual(written);
+    expect([valueOf(log.ofForm(1, 'b')), valueOf(log.ofForm(2, 'a'))]).toEqual([null, null]);
+    log.append({ ...entry, passageNumber: 2, formToken: 'a' });
+    expect(valueOf(log.ofForm(2, 'a'))?.number).toBe(1);
   });
 
   it('of a passage that is not there: refused', () => {

@@ -92,6 +92,9 @@ describe('style sheets', () => {
     'locker.css',
     'jobs.css',
     'document.css',
+    'log.css',
+    'plans.css',
+    'messages.css',
     'print.css',
   ]
     .map(staticFile)

@@ -52,6 +52,10 @@ export function Frame({ title, around, clock, current, refreshS, children }: Fra
         <link rel="stylesheet" href="/static/damage.css" />
         <link rel="stylesheet" href="/static/locker.css" />
         <link rel="stylesheet" href="/static/jobs.css" />
+        <link rel="stylesheet" href="/static/log.css" />
+        <link rel="stylesheet" href="/static/plans.css" />
+        <link rel="stylesheet" href="/static/forecast.css" />
+        <link rel="stylesheet" href="/static/messages.css" />
         <link rel="stylesheet" href="/static/print.css" media="print" />
         <script src="/static/htmx.min.js" defer />
       </head>

@@ -22,7 +22,9 @@ export function PassageMain({ page }: { page: PassagePage }): JSX.Element {
   if (page.kind !== 'planned') return <StateMain page={page} />;
   return (
     <main id="passage">
-      <p class="passage-name">{page.name}</p>
+      <p class="passage-name">
+        {page.name}. <a href="/plans">{page.number}</a>
+      </p>
       <NotRenewed problems={page.notRenewed} />
       {page.card === null ? <NoJobs /> : <NextCardPart card={page.card} />}
       <StripPart strip={page.strip} />

@@ -29,6 +29,9 @@ export function PlanPageMain({ page }: { page: PlanPage }): JSX.Element {
         <h1 class="what" id="plan-title">
           {page.name}
         </h1>
+        <p class="plan-number">
+          <a href="/plans">{page.number}</a>
+        </p>
         <NotRenewed problems={page.notRenewed} />
         <Sentences sentences={page.sentences} />
         <Facts facts={page.notes.whole} />
@@ -36,6 +39,7 @@ export function PlanPageMain({ page }: { page: PlanPage }): JSX.Element {
         <form class="once again" method="post" action="/plan/again">
           <button>Make the plan again</button>
         </form>
+        <PlanFiles />
       </section>
       <StripPart strip={page.strip} />
       <WatchBillPart bill={page.bill} />
@@ -49,7 +53,7 @@ export function PlanPageMain({ page }: { page: PlanPage }): JSX.Element {
 function ChangesPart({ changes }: { changes: Changes }): JSX.Element {
   return (
     <div class="changes">
-      <h2>What changed since the plan of {changes.since}</h2>
+      <h2>What changed since {changes.since}</h2>
       {changes.sentences.length === 0 ? (
         <p>Nothing has changed.</p>
       ) : (
@@ -59,6 +63,17 @@ function ChangesPart({ changes }: { changes: Changes }): JSX.Element {
           ))}
         </ul>
       )}
+      {changes.href !== null && <a href={changes.href}>Both plans, and what they were made of</a>}
     </div>
   );
 }
+
+/** The plan as files of general use. */
+const PlanFiles = (): JSX.Element => (
+  <p class="plan-files">
+    Take it along: <a href="/plan.ics">calendar with alarms</a>
+    <a href="/plan.gpx">places of the jobs (GPX)</a>
+    <a href="/plan.csv">table (CSV)</a>
+    <a href="/plan.txt">watch bill (text)</a>
+  </p>
+);

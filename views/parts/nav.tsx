@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 
-export type PageName = 'passage' | 'jobs' | 'damage' | 'locker' | 'windows' | 'plan';
+export type PageName = 'passage' | 'jobs' | 'damage' | 'locker' | 'windows' | 'plan' | 'log' | 'forecast' | 'messages';
 
 const pages = [
   ['passage', '/', 'Passage'],
@@ -9,6 +9,9 @@ const pages = [
   ['locker', '/locker', 'Locker'],
   ['windows', '/windows', 'Windows'],
   ['plan', '/plan', 'Plan'],
+  ['forecast', '/forecast', 'Forecast'],
+  ['log', '/log', 'Log'],
+  ['messages', '/messages', 'Messages'],
 ] as const;
 
 /** The pages there are; that shown is marked. `current` null: none of them. */

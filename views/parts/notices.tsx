@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import type { KeptLine, Notice, NoticeAction } from '../../server/presenters/notices.ts';
+import { MakingLine } from './plan-making.tsx';
 import { ProblemList } from './problems.tsx';
 import { VersionField } from './version-field.tsx';
 
@@ -17,15 +18,20 @@ export function Notices({ notices }: { notices: readonly Notice[] }): JSX.Elemen
 
 /** The reader is taken to what was not saved: by keyboard and aloud it comes first. */
 function NoticePart({ notice }: { notice: Notice }): JSX.Element {
-  const isRefusal = notice.kind === 'not-saved';
   return (
-    <div class={`notice ${notice.kind}`} {...(isRefusal ? { tabIndex: -1, autofocus: true } : { role: 'status' })}>
+    <div class={`notice ${notice.kind}`} {...roleOf(notice)}>
       <p class="notice-title">{notice.title}</p>
-      <p>{notice.text}</p>
+      {notice.kind === 'plan-making' ? <MakingLine text={notice.text} /> : <p>{notice.text}</p>}
       {notice.problems.length > 0 && <ProblemList problems={notice.problems} />}
       {notice.action !== null && <ActionForm action={notice.action} />}
     </div>
   );
+}
+
+/** What changes every second is not read aloud. */
+function roleOf({ kind }: Notice): { tabIndex: number; autofocus: true } | { role: 'status' } | Record<string, never> {
+  if (kind === 'not-saved') return { tabIndex: -1, autofocus: true };
+  return kind === 'plan-making' ? {} : { role: 'status' };
 }
 
 function ActionForm({ action }: { action: NoticeAction }): JSX.Element {

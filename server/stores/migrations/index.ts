@@ -1,6 +1,8 @@
 import { passages } from './0001-passages.ts';
 import { forecasts } from './0002-forecasts.ts';
 import { documents } from './0003-documents.ts';
+import { logAndPlans } from './0004-log-and-plans.ts';
+import { messages } from './0005-messages.ts';
 
 /** In order; only ever added to. `PRAGMA user_version` is the number of those a database has had. */
-export const migrations: readonly string[] = [passages, forecasts, documents];
+export const migrations: readonly string[] = [passages, forecasts, documents, logAndPlans, messages];

@@ -1,0 +1,113 @@
+import { type Request, type Response, Router } from 'express';
+import type { Problem, Result } from '../../lib/result/index.ts';
+import { renderFetching, renderForecast } from '../../views/render.tsx';
+import type { Deps } from '../deps.ts';
+import type { FetchEstimate } from '../fetchers/index.ts';
+import { withForecasts } from '../forecast-choice.ts';
+import type { FetchAsked } from '../keep-forecasts.ts';
+import { type ForecastPage, forecastPage, NOTHING_ASKED } from '../presenters/forecast-page.ts';
+import { storedName } from '../stores/passage-files.ts';
+import { shownDocument } from './entry.ts';
+import { type Form, formBody, formOf } from './form.ts';
+import { PageError } from './page-error.ts';
+import { saving } from './saving.ts';
+import { sendHtml, shownFor } from './shown.ts';
+
+interface Entered {
+  readonly asked?: FetchAsked;
+  readonly estimate?: FetchEstimate | null;
+  readonly formProblems?: readonly Problem[];
+  readonly problems?: readonly Problem[];
+}
+
+/** The forecast: what the plan knows of it, which files it is made of, and getting another one. */
+export function forecastRoutes(deps: Deps): Router {
+  /* oxlint-disable oxc/no-async-endpoint-handlers -- Express 5 hands a rejection to the error page */
+  return Router()
+    .get('/forecast', async (request, response) => {
+      sendHtml(response, renderForecast(await pageWith(deps, {}), await shownFor(deps, request)));
+    })
+    .get('/forecast/fetch', async (request, response) => {
+      if (request.get('HX-Request-Type') !== 'partial') return response.redirect(303, '/forecast#fetch');
+      sendHtml(response, renderFetching(await pageWith(deps, {})));
+    })
+    .post('/forecast/files', formBody, (request, response) =>
+      saving(
+        deps,
+        { request, response },
+        {
+          to: '/forecast',
+          change: (file, form) => withForecasts(file, form.all('use')),
+          page: async ({ problems, isConflict }, shown) =>
+            renderForecast(await pageWith(deps, { problems: isConflict ? [] : problems }), shown),
+        },
+      ),
+    )
+    .post('/forecast/fetch', formBody, (request, response) => fetchAsked(deps, { request, response }))
+    .post('/forecast/fetch/stop', (_, response) => {
+      deps.cancelFetch();
+      response.redirect(303, '/forecast#fetch');
+    })
+    .post('/forecast/remove', formBody, (request, response) => remove(deps, { request, response }));
+  /* oxlint-enable oxc/no-async-endpoint-handlers */
+}
+
+interface Asked {
+  readonly request: Request;
+  readonly response: Response;
+}
+
+async function pageWith(deps: Deps, entered: Entered): Promise<ForecastPage> {
+  const document = await shownDocument(deps);
+  const standing = deps.planStanding();
+  const view = standing.kind === 'ready' ? standing.view : null;
+  const stored = deps.forecastFiles();
+  return forecastPage({
+    document,
+    nowEpochMs: deps.nowEpochMs(),
+    summary: view?.forecast ?? null,
+    seen: view?.fromLog?.match ?? [],
+    stored: stored.ok ? stored.value : [],
+    sources: deps.sources,
+    fetching: deps.fetchStanding(),
+    asked: entered.asked ?? { ...NOTHING_ASKED, sourceId: deps.sources[0]?.id ?? '' },
+    estimate: entered.estimate ?? null,
+    formProblems: entered.formProblems ?? [],
+    problems: [...(entered.problems ?? []), ...(stored.ok ? [] : stored.problems)],
+  });
+}
+
+/** How much it would be, or the fetch itself. */
+async function fetchAsked(deps: Deps, { request, response }: Asked): Promise<void> {
+  const form = formOf(request);
+  const asked = askedIn(form);
+  const isEstimate = form.text('do') === 'estimate';
+  const answer: Result<FetchEstimate | null> = isEstimate ? await deps.estimate(asked) : deps.beginFetch(asked);
+  if (answer.ok && !isEstimate) return response.redirect(303, '/forecast#fetch');
+  if (!answer.ok) response.status(422);
+  const entered = answer.ok
+    ? { asked, estimate: answer.value }
+    : { asked, formProblems: answer.problems satisfies readonly Problem[] };
+  return sendHtml(response, renderForecast(await pageWith(deps, entered), await shownFor(deps, request)));
+}
+
+const askedIn = (form: Form): FetchAsked => ({
+  sourceId: form.text('source') === 'address' ? '' : form.text('source'),
+  address: form.text('address'),
+  cycle: form.text('cycle'),
+  steps: form.text('steps'),
+  quantities: form.text('quantities'),
+  members: form.text('members'),
+  mostKbPerS: form.text('rate'),
+});
+
+/** A file that no passage shown is planned with. */
+async function remove(deps: Deps, { request, response }: Asked): Promise<void> {
+  const hash = formOf(request).text('hash');
+  const { passage } = await shownDocument(deps);
+  if (passage.forecasts.includes(storedName(hash)))
+    throw new PageError(409, 'Not removed', 'The passage is planned with this file. Leave it out of the plan first.');
+  const removed = await deps.removeForecast(hash);
+  if (!removed.ok) throw new PageError(500, 'Not removed', removed.problems[0].what);
+  response.redirect(303, '/forecast#files');
+}

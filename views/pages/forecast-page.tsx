@@ -1,0 +1,262 @@
+import type { JSX } from 'preact';
+import type { FetchForm, FetchView, FileRow, ForecastPage, HeldView } from '../../server/presenters/forecast-page.ts';
+import { ProblemList } from '../parts/problems.tsx';
+import { VersionField } from '../parts/version-field.tsx';
+import { PlanDocument } from './document.tsx';
+import type { Around } from './frame.tsx';
+
+/** Seconds after which a browser without script looks again while a forecast is being fetched. */
+const ASK_AGAIN_S = 5;
+
+export function ForecastDocument({ page, around }: { page: ForecastPage; around: Around }): JSX.Element {
+  const refresh = page.fetch?.isGoingOn === true ? { refreshS: ASK_AGAIN_S } : {};
+  return (
+    <PlanDocument page={page} title="Forecast" around={around} current="forecast" {...refresh}>
+      <ForecastMain page={page} />
+    </PlanDocument>
+  );
+}
+
+/** The part that changes: all of the page but its head. */
+export function ForecastMain({ page }: { page: ForecastPage }): JSX.Element {
+  return (
+    <main id="passage" class="forecast-page">
+      {page.problems.length > 0 && <ProblemList problems={page.problems} />}
+      {page.held === null ? <NotHeld /> : <Held held={page.held} />}
+      <Files files={page.files} version={page.version} />
+      {page.fetch !== null && <Fetching page={page} fetch={page.fetch} />}
+      <FetchPart form={page.form} isBusy={page.fetch?.isGoingOn === true} />
+    </main>
+  );
+}
+
+const NotHeld = (): JSX.Element => (
+  <section aria-labelledby="held-title">
+    <h1 class="what" id="held-title">
+      No plan has read the forecast yet
+    </h1>
+    <p>What it holds is shown here as soon as a plan is made of it.</p>
+  </section>
+);
+
+function Held({ held }: { held: HeldView }): JSX.Element {
+  return (
+    <section aria-labelledby="held-title">
+      <h1 class="what" id="held-title">
+        {held.title}
+      </h1>
+      {held.lines.map((line) => (
+        <p key={line}>{line}</p>
+      ))}
+      {held.uncovered.length > 0 && (
+        <div class="forecast-gaps">
+          <h2>Where it is silent</h2>
+          <ProblemList problems={held.uncovered} />
+        </div>
+      )}
+      <h2>Against what was seen</h2>
+      {held.seen.length === 0 ? (
+        <p>
+          Nothing of the weather is in the log yet. <a href="/log">Write down</a> wind and barometer: the forecast is
+          then held against them.
+        </p>
+      ) : (
+        held.seen.map((line) => <p key={line}>{line}</p>)
+      )}
+      <h2>What it holds</h2>
+      <table class="forecast-table">
+        <thead>
+          <tr>
+            <th scope="col">Quantity</th>
+            <th scope="col">From and to, ship's time</th>
+            <th scope="col">Every</th>
+            <th scope="col">Runs</th>
+            <th scope="col">Area and grid</th>
+          </tr>
+        </thead>
+        <tbody>
+          {held.rows.map((row) => (
+            <tr key={row.name}>
+              <th scope="row">{row.name}</th>
+              <td data-head="From and to">{row.span}</td>
+              <td data-head="Every">{row.step}</td>
+              <td data-head="Runs">{row.members}</td>
+              <td data-head="Area and grid">{row.area}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {held.missing !== '' && <p class="forecast-missing">{held.missing}</p>}
+      {held.notes.length > 0 && (
+        <details>
+          <summary>How the files were put together ({held.notes.length})</summary>
+          <ul class="plain">
+            {held.notes.map((note) => (
+              <li key={note}>{note}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+      {held.problems.length > 0 && (
+        <details>
+          <summary>Parts of the files that cannot be used ({held.problems.length})</summary>
+          <ProblemList problems={held.problems} />
+        </details>
+      )}
+    </section>
+  );
+}
+
+function Files({ files, version }: { files: readonly FileRow[]; version: string }): JSX.Element {
+  const removable = files.filter(({ removeHash }) => removeHash !== null);
+  return (
+    <section aria-labelledby="files-title" id="files">
+      <h2 id="files-title">Files</h2>
+      <form method="post" action="/forecast/files">
+        <VersionField version={version} />
+        <fieldset class="forecast-files">
+          <legend>Plan with</legend>
+          {files.map((file) => (
+            <label key={file.reference}>
+              <input type="checkbox" name="use" value={file.reference} checked={file.isUsed} />
+              <span>
+                {file.name} <small>{[file.size, file.came].filter((text) => text !== '').join(', ')}</small>
+              </span>
+            </label>
+          ))}
+        </fieldset>
+        <button>Plan with what is ticked</button>
+      </form>
+      {removable.map(({ removeHash, name }) => (
+        <form key={removeHash} method="post" action="/forecast/remove" class="forecast-remove">
+          <input type="hidden" name="hash" value={removeHash ?? ''} />
+          <button>Remove {name} from the store</button>
+        </form>
+      ))}
+    </section>
+  );
+}
+
+/** A fetch that goes on or has ended; it asks for itself again while it goes on. */
+export function Fetching({ page, fetch }: { page: ForecastPage; fetch: FetchView }): JSX.Element {
+  const reference = fetch.use?.reference ?? null;
+  const isUsed = page.files.some((file) => file.reference === reference && file.isUsed);
+  return (
+    <section id="fetch" class="forecast-fetching" aria-labelledby="fetch-title">
+      <h2 id="fetch-title">{fetch.title}</h2>
+      {fetch.isGoingOn && (
+        <div hx-get="/forecast/fetch" hx-trigger="load delay:1s" hx-target="#fetch" hx-swap="outerHTML" />
+      )}
+      <div role="status">
+        {fetch.lines.map((line) => (
+          <p key={line}>{line}</p>
+        ))}
+      </div>
+      {fetch.share !== null && <progress value={fetch.share.toFixed(3)} max="1" aria-label="Share that has come" />}
+      {fetch.problems.length > 0 && <ProblemList problems={fetch.problems} />}
+      {fetch.attribution !== '' && <p class="forecast-attribution">{fetch.attribution}</p>}
+      {fetch.isGoingOn && (
+        <form method="post" action="/forecast/fetch/stop">
+          <button>Stop; what has come stays for the next try</button>
+        </form>
+      )}
+      {reference !== null && !isUsed && (
+        <form method="post" action="/forecast/files">
+          <VersionField version={page.version} />
+          <input type="hidden" name="use" value={reference} />
+          <button class="main-button">Plan with this alone</button>
+        </form>
+      )}
+    </section>
+  );
+}
+
+function FetchPart({ form, isBusy }: { form: FetchForm; isBusy: boolean }): JSX.Element {
+  const { asked, sources } = form;
+  return (
+    <section aria-labelledby="get-title" id="get">
+      <h2 id="get-title">Get a forecast</h2>
+      {form.problems.length > 0 && <ProblemList problems={form.problems} />}
+      {form.estimate.map((line) => (
+        <p key={line} role="status">
+          {line}
+        </p>
+      ))}
+      <form method="post" action="/forecast/fetch#get" class="forecast-form">
+        <label>
+          <span>Source</span>
+          <select name="source">
+            {sources.map(({ id, text }) => (
+              <option key={id} value={id} selected={id === asked.sourceId}>
+                {text}
+              </option>
+            ))}
+            <option value="address" selected={asked.sourceId === ''}>
+              An address of my own, below
+            </option>
+          </select>
+        </label>
+        <Field
+          name="address"
+          label="Address"
+          value={asked.address}
+          hint="http or https; only for an address of your own"
+        />
+        <Field
+          name="cycle"
+          label="Run"
+          value={asked.cycle}
+          hint="latest, or the hour it began, such as 2026-05-27T18"
+        />
+        <Field name="steps" label="Hours" value={asked.steps} hint="such as 0-96/3; empty: every third to 120" />
+        <Field
+          name="quantities"
+          label="Quantities"
+          value={asked.quantities}
+          hint="such as wind,gust,pressure; empty: all"
+        />
+        <Field
+          name="members"
+          label="Members"
+          value={asked.members}
+          hint="such as 0-30/3; empty: all; 0 is the control run"
+        />
+        <Field name="rate" label="At most, kB a second" value={asked.mostKbPerS} hint="empty: as fast as it goes" />
+        <p class="forecast-buttons">
+          <button name="do" value="estimate">
+            How much is it?
+          </button>
+          <button name="do" value="fetch" disabled={isBusy}>
+            Get it
+          </button>
+        </p>
+      </form>
+      <details>
+        <summary>Terms of the sources</summary>
+        <dl class="forecast-terms">
+          {sources.map(({ id, text, about }) => (
+            <div key={id}>
+              <dt>{text}</dt>
+              <dd>{about}</dd>
+            </div>
+          ))}
+        </dl>
+      </details>
+    </section>
+  );
+}
+
+interface FieldProps {
+  readonly name: string;
+  readonly label: string;
+  readonly value: string;
+  readonly hint: string;
+}
+
+const Field = ({ name, label, value, hint }: FieldProps): JSX.Element => (
+  <label>
+    <span>{label}</span>
+    <input name={name} value={value} aria-describedby={`get-${name}`} autocomplete="off" spellcheck={false} />
+    <small id={`get-${name}`}>{hint}</small>
+  </label>
+);
