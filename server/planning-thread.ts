@@ -38,7 +38,7 @@ async function plan(task: PlanningTask): Promise<Result<PassageView>> {
   if (isCancelled()) return failed(stopped);
   const nowEpochMs = loaded.value.passage.fixedNowEpochMs ?? task.nowEpochMs;
   const { forecast } = loaded.value;
-  const { passage, seenWeather, fromLog } = afterLog(loaded.value.passage, task, nowEpochMs);
+  const { passage, seenWeather, fromLog } = afterLog(loaded.value, task, nowEpochMs);
   const standing = task.standing === null ? {} : { standing: task.standing };
   const watch = { isCancelled, onProgress: searchProgress(), onFound: foundReport() };
   const planned = planPassage({ passage, forecast, nowEpochMs, seenWeather, ...standing, ...watch });

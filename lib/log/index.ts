@@ -33,3 +33,4 @@ export {
 export type { LeftOut, MeasureOptions, WorkMeasure } from './pace/measures.ts';
 export type { OwnPace, OwnPaceOptions } from './pace/own-paces.ts';
 export type { PlanWithFactors } from './pace/planned-factors.ts';
+export { weighedAfterLog, type WeighedAfterLog } from './weighed-after-log.ts';

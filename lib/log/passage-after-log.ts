@@ -20,6 +20,8 @@ import type { PlanWithFactors } from './pace/planned-factors.ts';
 export interface AfterLogOptions {
   /** When the locker was counted [epoch ms]; the start of the passage unless told. */
   readonly lockerCountedEpochMs?: number;
+  /** Items counted later than that, by `itemKey` [epoch ms]. */
+  readonly itemsCountedAt?: ReadonlyMap<string, number>;
   /** Air on deck [°C] where the log has none, for waits that go by it; NaN: not known. */
   readonly airCAt?: (epochMs: number) => number;
   /** Plans that were kept: what the hours of finished work were planned to cost, for the watchkeeper's own pace. */
@@ -60,7 +62,10 @@ export function passageAfterLog(
   const place = placeNow(passage, known);
   const sails = sailStateNow(passage, known);
   const watchkeeper = watchkeeperNow({ ...passage, watchkeeper: pace.value }, known, place.value);
-  const locker = lockerNow(passage, known, options.lockerCountedEpochMs ?? passage.start.epochMs);
+  const locker = lockerNow(passage, known, {
+    allEpochMs: options.lockerCountedEpochMs ?? passage.start.epochMs,
+    byItem: options.itemsCountedAt ?? new Map(),
+  });
   const placed = ordersNow(passage, known, locker.value);
   const hasSleep = effective.some(({ statement }) => statement.kind === 'sleep');
   return {

@@ -1,14 +1,6 @@
 /** The log for `slatch plan`: the passage as it stands after it, the weather seen, and what of it is new. */
 import type { KnownCauses } from '../../lib/brief/index.ts';
-import {
-  adjustByLog,
-  effectiveEntries,
-  matchForecast,
-  matchText,
-  type NumberedEntry,
-  passageAfterLog,
-  seenOfLog,
-} from '../../lib/log/index.ts';
+import { type NumberedEntry, passageAfterLog, weighedAfterLog } from '../../lib/log/index.ts';
 import type { Passage } from '../../lib/passage/index.ts';
 import type { Plan, PlanInput } from '../../lib/planner/index.ts';
 import { failed, ok, type Result } from '../../lib/result/index.ts';
@@ -44,25 +36,16 @@ export async function loggedEntries(file: string, io: CommandIo): Promise<Result
 
 /** The passage after the log, its forecast weighed and shifted by what was read on board. */
 export function afterLog(input: PlanInput, entries: readonly NumberedEntry[]): LoggedInput {
-  const { passage, nowEpochMs, standing } = input;
+  const { passage, forecast, nowEpochMs, standing } = input;
   const plans = standing === undefined ? {} : { plans: [standing] };
-  const after = passageAfterLog(passage, entries, nowEpochMs, plans);
-  const { seen, placelessCount } = seenOfLog(effectiveEntries(entries), passage.boat, nowEpochMs);
-  let words: readonly string[] = [];
-  const seenWeather: NonNullable<PlanInput['seenWeather']> = (set, purpose) => {
-    const match = matchForecast(set, seen, { seed: passage.settings.seed });
-    if (purpose === 'planning' && seen.length > 0) words = matchText(match);
-    return adjustByLog(set, match);
-  };
-  const placeless =
-    placelessCount === 0 ? [] : [`${placelessCount} of the readings left out: it is not logged where the boat was.`];
+  const after = weighedAfterLog(passage, entries, { forecast, nowEpochMs, ...plans });
   return {
-    input: { ...input, passage: after.passage, seenWeather },
-    notes: () => [...after.notes.map(({ text }) => text), ...placeless, ...words],
+    input: { ...input, passage: after.passage, seenWeather: after.seenWeather },
+    notes: () => [...after.notes.map(({ text }) => text), ...after.matchLines()],
     causes: () => ({
       log: entries,
       ...(standing === undefined ? {} : { pace: paces(passage, after.passage, { entries, standing }) }),
-      seenWeather: words.slice(0, 1),
+      seenWeather: after.matchLines().slice(0, 1),
     }),
   };
 }

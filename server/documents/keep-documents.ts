@@ -16,6 +16,7 @@ import {
   textOf,
 } from './document.ts';
 import { changedMeanwhile, noDocument } from './document-problems.ts';
+import { type CountedVersion, itemsCountedAt } from './items-counted.ts';
 import { sourceFile } from './source-file.ts';
 
 /** The passage of one file, as documents of the store. Failures of the store are problems of each answer. */
@@ -107,6 +108,18 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
     return followed.ok ? ok(true) : followed;
   };
 
+  /** Versions are only added to: what was counted is worked out once for each. */
+  let counts: { readonly of: DocumentVersion; readonly items: ReadonlyMap<string, number> } | null = null;
+  const textWithCounts = (stored: StoredDocument): Result<DocumentText> => {
+    const text = textOf(stored, store.folder);
+    if (counts === null || !isSameVersion(counts.of, stored)) {
+      const versions = everyVersion(store, stored.number);
+      if (!versions.ok) return versions;
+      counts = { of: { number: stored.number, version: stored.version }, items: itemsCountedAt(versions.value) };
+    }
+    return ok({ ...text, itemsCountedAt: counts.items });
+  };
+
   return {
     passageDocument: () => documentOf(shown()),
     documentInfo: async () => {
@@ -115,7 +128,7 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
     },
     passageText: () => {
       const stored = shown();
-      return stored.ok ? ok(textOf(stored.value, store.folder)) : stored;
+      return stored.ok ? textWithCounts(stored.value) : stored;
     },
     savePassage: async (asked) => {
       const stored = shown();
@@ -150,6 +163,19 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
     documentVersions: (number) => store.documents.versions(number),
     documentVersionText: (of) => store.documents.versionText(of),
   };
+}
+
+/** Every version of a document with its text, in order. */
+function everyVersion({ documents }: Store, number: number): Result<readonly CountedVersion[]> {
+  const list = documents.versions(number);
+  if (!list.ok) return list;
+  const versions: CountedVersion[] = [];
+  for (const { version, savedAtEpochMs } of list.value.toSorted((a, b) => a.version - b.version)) {
+    const json = documents.versionText({ number, version });
+    if (!json.ok) return json;
+    if (json.value !== null) versions.push({ json: json.value, savedAtEpochMs });
+  }
+  return ok(versions);
 }
 
 type Parts = Pick<PassageDocument, 'file' | 'passage'>;

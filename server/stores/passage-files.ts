@@ -31,6 +31,8 @@ export interface PassageText {
   readonly fileName: string;
   /** Store in which forecasts named `store:HASH` lie; null: there is none to look in. */
   readonly storeFolder: string | null;
+  /** Items of the locker changed on the pages, by `itemKey`: when last [epoch ms]; absent: nothing is known of it. */
+  readonly itemsCountedAt?: ReadonlyMap<string, number>;
 }
 
 /**

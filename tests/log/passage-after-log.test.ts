@@ -239,6 +239,18 @@ describe('the locker', () => {
     expect(counted.passage.locker).toBe(passage.locker);
   });
 
+  test('one line counted later than the others: only that one is left as it is', () => {
+    const log = logOf(event('oil', 'done', '27 18:50'), event('drop', 'done', '28 02:00'));
+    const itemsCountedAt = new Map([['penetrating oil', at('28 00:00')]]);
+    const { passage: counted } = passageAfterLog(passage, log, at('28 03:00'), { itemsCountedAt });
+    const amounts = (item: string) =>
+      [passage, counted].map(({ locker }) => locker.items.find((line) => line.item === item)?.onBoardAmount);
+    const [oilBefore, oilAfter] = amounts('penetrating oil');
+    const [tiesBefore, tiesAfter] = amounts('sail ties');
+    expect(oilAfter).toBe(oilBefore);
+    expect(tiesAfter).toBeLessThan(tiesBefore ?? 0);
+  });
+
   test('more taken than was listed: nothing is left of it, and it says how much was not there', () => {
     const locker = [{ item: 'penetrating oil', unit: 'ml', onBoard: 4 }];
     const found = after(logOf(event('oil', 'done', '27 18:50')), '28 03:00', demoPassage({ locker }));

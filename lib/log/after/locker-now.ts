@@ -8,6 +8,13 @@ import type { Known, Noted } from './known.ts';
 /** Rounding of sums is not a shortage. */
 const NEGLIGIBLE_SHARE = 1e-9;
 
+/** When the lines of a locker were counted [epoch ms]. */
+export interface LockerCounts {
+  readonly allEpochMs: number;
+  /** Lines counted later than the rest, by `itemKey`. */
+  readonly byItem: ReadonlyMap<string, number>;
+}
+
 /**
  * What is on board now: what finished steps have used since the locker was counted is off, the reserve is not spared, and
  * what finished jobs have made is added where the locker lists it (elsewhere it counts as made without a line).
@@ -15,9 +22,9 @@ const NEGLIGIBLE_SHARE = 1e-9;
  * Steps the passage file says are done were done before the count. A step begun takes nothing yet: its materials stay
  * needed in full. A locker that lists nothing stays so.
  *
- * @param countedEpochMs when the locker was counted
+ * @param counts when the lines were counted
  */
-export function lockerNow(passage: Passage, { states }: Known, countedEpochMs: number): Noted<Locker> {
+export function lockerNow(passage: Passage, { states }: Known, counts: LockerCounts): Noted<Locker> {
   const { jobs, locker } = passage;
   if (locker.items.length === 0) return { value: locker, notes: [] };
   let items = locker.items;
@@ -26,20 +33,28 @@ export function lockerNow(passage: Passage, { states }: Known, countedEpochMs: n
   for (const state of states) {
     const job = jobs.find(({ id }) => id === state.jobId);
     if (job === undefined) continue;
-    const since = state.finishedSteps
-      .filter(({ atEpochMs }) => atEpochMs !== null && atEpochMs > countedEpochMs)
-      .map(({ stepId }) => stepId);
-    for (const need of job.steps.filter(({ id }) => since.includes(id)).flatMap(({ materials }) => materials)) {
+    for (const need of takenSince(job, state, counts)) {
       const taken = less(items, need);
       items = taken.items;
       changed.add(need.item);
       if (taken.short.amount > need.amount * NEGLIGIBLE_SHARE) notes.push(shortNote(job, taken.short));
     }
-    const isMadeSince = state.status === 'done' && (state.doneEpochMs ?? -Infinity) > countedEpochMs;
-    for (const make of isMadeSince ? job.makes : []) items = more(items, make);
+    const doneEpochMs = state.status === 'done' ? (state.doneEpochMs ?? -Infinity) : -Infinity;
+    for (const make of job.makes) if (doneEpochMs > countedEpochMs(counts, make.item)) items = more(items, make);
   }
   return { value: items === locker.items ? locker : { items }, notes: [...notes, ...usedNotes(changed)] };
 }
+
+/** What the finished steps of a job have used since each item was counted. */
+function takenSince(job: Job, { finishedSteps }: Known['states'][number], counts: LockerCounts): MaterialNeed[] {
+  return finishedSteps.flatMap(({ stepId, atEpochMs }) => {
+    const materials = job.steps.find(({ id }) => id === stepId)?.materials ?? [];
+    return materials.filter(({ item }) => atEpochMs !== null && atEpochMs > countedEpochMs(counts, item));
+  });
+}
+
+const countedEpochMs = ({ allEpochMs, byItem }: LockerCounts, item: string): number =>
+  byItem.get(itemKey(item)) ?? allEpochMs;
 
 const isOf = (line: LockerItem, need: MaterialNeed): boolean =>
   itemKey(line.item) === itemKey(need.item) && line.unit === need.unit && line.kind !== 'tool';
