@@ -1,47 +1,19 @@
-import { z } from 'zod';
 import {
   type DamagedPart,
-  findParts,
-  formatPart,
   type Message,
-  type MessageId,
   type MessageKind,
   type ReadMessage,
   readMessages,
   replayCheck,
-  type SeenCounters,
-  counterName,
   type UnreadMessage,
-  writeMessage,
 } from '../lib/message/index.ts';
 import { failed, ok, type Problem, type Result } from '../lib/result/index.ts';
 import type { Documents } from './documents/index.ts';
-import type { LastReceived, SealedMessage, StoredMessage } from './stores/messages.ts';
+import { type KeptMessage, keptOf, type MessageOf } from './kept-message.ts';
+import { partsOf, sealed, seenOf } from './message-text.ts';
 import type { Store } from './stores/index.ts';
 
-const messageOf = z.object({
-  /** Most characters of a part; null: it came from elsewhere. */
-  limitCount: z.number().nullable(),
-  planNumber: z.number().nullable(),
-  aheadH: z.number().nullable(),
-  /** Last entry of the log it was made of. */
-  logNumber: z.number().nullable(),
-});
-
-/** What a message was made of; null: nothing of the sort. */
-export type MessageOf = z.infer<typeof messageOf>;
-
-const keptSchema = z.object({
-  kind: z.enum(['plan', 'digest', 'report']),
-  signature: z.enum(['signed', 'verified', 'signed-not-verified', 'unsigned']),
-});
-
-/** A message of the store. */
-export interface KeptMessage
-  extends Omit<StoredMessage, 'kind' | 'signature' | 'ofJson' | 'formToken'>, z.infer<typeof keptSchema> {
-  readonly of: MessageOf;
-  readonly message: Message;
-}
+export type { KeptMessage, MessageOf } from './kept-message.ts';
 
 /** A message to be written down with the next counter. */
 export interface NewMessage {
@@ -200,65 +172,7 @@ export function keepMessages({ store, documents, keyOctets, nowEpochMs }: Option
   };
 }
 
-/** A digest as the forecast file it is kept as: always the same octets for the same message. */
-export const digestFileText = (text: string): string => `${text}\n`;
-
 const FROM_ELSEWHERE: MessageOf = { limitCount: null, planNumber: null, aheadH: null, logNumber: null };
-
-/** The parts of a new message, and what it is once it is read again: what cannot be read is our own mistake. */
-function sealed(
-  message: Message,
-  mark: { readonly sender: string; readonly counterNumber: number },
-  settings: { readonly limitCount: number; readonly keyOctets: Uint8Array | null },
-): Result<SealedMessage> {
-  const parts = writeMessage(message, mark, settings);
-  if (!parts.ok) return parts;
-  const text = parts.value.join('\n');
-  const [read] = readMessages(text, { where: 'message', keyOctets: settings.keyOctets }).read;
-  if (read === undefined) throw new Error('a message that was written could not be read');
-  const signature = settings.keyOctets === null ? 'unsigned' : 'signed';
-  return ok({ text, fingerprint: read.fingerprint, signature });
-}
-
-function keptOf({ kind, signature, ofJson, formToken: _form, ...row }: StoredMessage): Result<KeptMessage> {
-  const of = messageOf.safeParse(JSON.parse(ofJson));
-  const is = keptSchema.safeParse({ kind, signature });
-  const [read] = readMessages(row.text, { where: `message ${row.number}`, keyOctets: null }).read;
-  if (!of.success || !is.success || read === undefined) return failed(unknownShape(row));
-  return ok({ ...row, ...is.data, of: of.data, message: read.message });
-}
-
-/**
- * Counters a message is held against. With a key, one that is not verified must not use up those of messages that are:
- * anybody can write a high number.
- */
-function seenOf(last: readonly LastReceived[], message: ReadMessage): SeenCounters {
-  const isVerified = message.signature === 'verified';
-  const seen: Record<string, { counterNumber: number; fingerprint: string }> = {};
-  for (const { kind, sender, counterNumber, fingerprint, signature } of last) {
-    const known = keptSchema.shape.kind.safeParse(kind);
-    if (!known.success || (isVerified && signature !== 'verified')) continue;
-    const name = counterName({ kind: known.data, sender });
-    if ((seen[name]?.counterNumber ?? 0) < counterNumber) seen[name] = { counterNumber, fingerprint };
-  }
-  return seen;
-}
-
-/** The parts of one message among those of a text, in order, each once. */
-function partsOf(text: string, { kind, sender, counterNumber, partCount }: MessageId & { partCount: number }): string {
-  const own = findParts(text, 'the text').parts.filter(
-    (part) =>
-      part.kind === kind &&
-      part.sender === sender &&
-      part.counterNumber === counterNumber &&
-      part.partCount === partCount,
-  );
-  const byNumber = new Map(own.map((part) => [part.partNumber, formatPart(part)]));
-  return [...byNumber.entries()]
-    .toSorted(([one], [other]) => one - other)
-    .map(([, part]) => part)
-    .join('\n');
-}
 
 function allOf<T>(results: readonly Result<T>[]): Result<readonly T[]> {
   const [first, ...rest] = results.flatMap((one): readonly Problem[] => (one.ok ? [] : one.problems));
@@ -280,12 +194,4 @@ const otherPassage = (expected: number, found: number): Problem => ({
   what: `Another passage is shown meanwhile: passage ${found}; this was meant for passage ${expected}.`,
   expected: `passage ${expected}`,
   remedy: 'Show that passage again, or do it anew for the one that is shown.',
-});
-
-const unknownShape = ({ passageNumber, number }: Pick<StoredMessage, 'passageNumber' | 'number'>): Problem => ({
-  code: 'message.unknown-shape',
-  where: `passage ${passageNumber}, message ${number}`,
-  what: 'It is not a message this version of the program knows.',
-  expected: 'a message written by this version or an earlier one',
-  remedy: 'Start the version that wrote it; the message stays as it is.',
 });

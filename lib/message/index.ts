@@ -40,9 +40,9 @@ export { backupLine } from './words/backup-line.ts';
 export {
   digestOfPassage,
   forecastOfDigest,
-  MOST_SUMMARY_CHARACTERS,
   packDigest,
   unpackDigest,
   type Digest,
   type PassageDigestInput,
 } from './digest/index.ts';
+export { digestRoomCount, partCountFor, type DigestFrame } from './digest-room.ts';

@@ -91,6 +91,9 @@ function expectationOf(issue: z.core.$ZodIssue): string {
   if (issue.code === 'too_big')
     return `${issue.inclusive === false ? 'less than' : 'at most'} ${issue.maximum}${countWord(issue.origin)}`;
   if (issue.code === 'invalid_value') return `one of ${issue.values.join(', ')}`;
+  // A union told apart by one of its keys: the values that key may have, which the library's types leave out.
+  if (issue.code === 'invalid_union' && 'options' in issue && Array.isArray(issue.options))
+    return `one of ${issue.options.join(', ')}`;
   return issue.code === 'invalid_format' ? formatWords(issue) : issue.message;
 }
 

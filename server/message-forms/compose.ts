@@ -1,12 +1,11 @@
 import type { NumberedEntry } from '../../lib/log/index.ts';
-import { type Message, planMessageOf, reportOf } from '../../lib/message/index.ts';
+import { digestRoomCount, type Message, partCountFor, planMessageOf, reportOf } from '../../lib/message/index.ts';
 import type { Passage } from '../../lib/passage/index.ts';
 import type { Plan } from '../../lib/planner/index.ts';
 import { assertNever, failed, ok, type Problem, type Result } from '../../lib/result/index.ts';
 import { MS_PER_MIN } from '../../lib/time/index.ts';
 import type { KeptMessage, MessageOf } from '../keep-messages.ts';
 import type { AskedDigest, DigestAnswer } from '../planning-messages.ts';
-import { digestRoomCount, partCountFor } from './digest-room.ts';
 import type { WriteAsked } from './write-form.ts';
 
 /** What a message is made of. */

@@ -92,6 +92,8 @@ export interface ForecastShown {
   readonly summary: ForecastSummary | null;
   readonly seen: readonly string[];
   readonly stored: readonly StoredForecast[];
+  /** Files beside the passage that it was planned with before. */
+  readonly namedBefore: readonly string[];
   readonly sources: readonly ForecastSource[];
   readonly fetching: FetchStanding | null;
   readonly asked: FetchAsked;
@@ -203,7 +205,7 @@ const areaText = ({ southWest, northEast }: HeldQuantity['area']): string =>
   `${formatLat(southWest.lat, 0)} to ${formatLat(northEast.lat, 0)}, ${formatLon(southWest.lon, 0)} east to ${formatLon(northEast.lon, 0)}`;
 
 /** Files the passage names, then what else lies in the store. */
-function fileRows({ document, stored }: ForecastShown, times: TimeTexts): FileRow[] {
+function fileRows({ document, stored, namedBefore }: ForecastShown, times: TimeTexts): FileRow[] {
   const { forecasts } = document.passage;
   const entryOf = (reference: string): StoredForecast | null =>
     stored.find(({ hash }) => storedHash(reference) === hash) ?? null;
@@ -212,7 +214,12 @@ function fileRows({ document, stored }: ForecastShown, times: TimeTexts): FileRo
     return entry === null ? besideRow(reference) : { ...storeRow(entry, times), isUsed: true, removeHash: null };
   });
   const others = stored.filter(({ hash }) => !forecasts.includes(storedName(hash)));
-  return [...used, ...others.map((entry) => storeRow(entry, times))];
+  const before = namedBefore.filter((name) => storedHash(name) === null && !forecasts.includes(name));
+  return [
+    ...used,
+    ...before.map((name) => ({ ...besideRow(name), isUsed: false })),
+    ...others.map((entry) => storeRow(entry, times)),
+  ];
 }
 
 const besideRow = (reference: string): FileRow => ({

@@ -4,7 +4,7 @@ import type { Passage } from '../../lib/passage/index.ts';
 import type { Plan } from '../../lib/planner/index.ts';
 import { instantOf, type LogEntryFile, type NumberedEntry } from '../../lib/log/index.ts';
 import { reportEntries } from '../message-forms/index.ts';
-import { digestFileText } from '../keep-messages.ts';
+import { digestFileText } from '../message-text.ts';
 import { textHash } from '../stores/index.ts';
 import { storedName } from '../stores/passage-files.ts';
 import { comparedWithOwn } from './message-compared.ts';
@@ -91,7 +91,7 @@ function digestAction({ text }: Contained, { passage }: ContentShown): MessageAc
   return {
     act: 'plan-with',
     button: 'Plan with this digest',
-    hint: 'It becomes the forecast of the passage, alone; those planned with until now stay in the store.',
+    hint: 'It becomes the forecast of the passage, alone. The files planned with until now stay where they are.',
   };
 }
 

@@ -4,6 +4,7 @@ import { renderFetching, renderForecast } from '../../views/render.tsx';
 import type { Deps } from '../deps.ts';
 import type { FetchEstimate } from '../fetchers/index.ts';
 import { withForecasts } from '../forecast-choice.ts';
+import { forecastsNamed } from '../forecasts-named.ts';
 import type { FetchAsked } from '../keep-forecasts.ts';
 import { type ForecastPage, forecastPage, NOTHING_ASKED } from '../presenters/forecast-page.ts';
 import { storedName } from '../stores/passage-files.ts';
@@ -68,6 +69,7 @@ async function pageWith(deps: Deps, entered: Entered): Promise<ForecastPage> {
     summary: view?.forecast ?? null,
     seen: view?.fromLog?.match ?? [],
     stored: stored.ok ? stored.value : [],
+    namedBefore: forecastsNamed(deps, document.number),
     sources: deps.sources,
     fetching: deps.fetchStanding(),
     asked: entered.asked ?? { ...NOTHING_ASKED, sourceId: deps.sources[0]?.id ?? '' },

@@ -5,7 +5,7 @@ import { formatAt } from '../../lib/time/index.ts';
 import { renderMessages } from '../../views/render.tsx';
 import type { Deps } from '../deps.ts';
 import { withForecasts } from '../forecast-choice.ts';
-import { digestFileText } from '../keep-messages.ts';
+import { digestFileText } from '../message-text.ts';
 import { reportEntries } from '../message-forms/index.ts';
 import { textHash } from '../stores/index.ts';
 import { storedName } from '../stores/passage-files.ts';

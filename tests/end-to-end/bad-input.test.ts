@@ -241,7 +241,7 @@ const WRONG_USE: readonly (readonly [string, readonly string[], string])[] = [
   ['now that is no instant', ['windows', 'PASSAGE', '--now', '27 May'], '"27 May" is not an instant'],
   ['half a seed', ['plan', 'PASSAGE', '--seed', '1.5'], '--seed 1.5: expected a whole number'],
   ['a seed that is no number', ['plan', 'PASSAGE', '--seed', 'x'], '--seed x: expected a number'],
-  ['a subcommand nobody knows', ['forecast', 'lists'], 'list, values or at'],
+  ['a subcommand nobody knows', ['forecast', 'lists'], 'list, values, at, cut or get'],
 ];
 
 describe.concurrent('wrong use', () => {

@@ -107,6 +107,16 @@ describe('the files of the plan', () => {
     expect(server.pressed).toEqual(['renew']);
   });
 
+  it('files beside the passage that were left out stand there still, to be ticked again', async () => {
+    await send('/forecast/files', [
+      ['version', await version()],
+      ['use', 'demo-control.grib2'],
+    ]);
+    const page = await html();
+    expect(page).toMatch(/value="demo-control\.grib2" checked/);
+    expect(page).toMatch(/value="demo-members\.grib2"\/?>/);
+  });
+
   it('none ticked: refused, nothing written', async () => {
     const answer = await send('/forecast/files', [['version', await version()]]);
     expect(answer.status).toBe(422);

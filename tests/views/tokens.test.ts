@@ -94,6 +94,7 @@ describe('style sheets', () => {
     'document.css',
     'log.css',
     'plans.css',
+    'forecast.css',
     'messages.css',
     'print.css',
   ]

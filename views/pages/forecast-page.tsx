@@ -117,7 +117,7 @@ function Files({ files, version }: { files: readonly FileRow[]; version: string 
         <fieldset class="forecast-files">
           <legend>Plan with</legend>
           {files.map((file) => (
-            <label key={file.reference}>
+            <label key={file.reference} class="tick">
               <input type="checkbox" name="use" value={file.reference} checked={file.isUsed} />
               <span>
                 {file.name} <small>{[file.size, file.came].filter((text) => text !== '').join(', ')}</small>

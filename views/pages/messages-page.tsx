@@ -65,12 +65,14 @@ function ReadPart({ page }: { page: MessagesPage }): JSX.Element {
         <textarea id="read-text" name="text" rows={6} spellcheck={false}>
           {asked.text}
         </textarea>
-        <label class="message-tick">
-          <input type="checkbox" name="unsigned" value="yes" checked={asked.takesUnsigned} />
-          <span>
-            Read it although it is not signed <small>only where you know who wrote it</small>
-          </span>
-        </label>
+        {page.hasKey && (
+          <label class="message-tick">
+            <input type="checkbox" name="unsigned" value="yes" checked={asked.takesUnsigned} />
+            <span>
+              Read it although it is not signed <small>only where you know who wrote it</small>
+            </span>
+          </label>
+        )}
         <label class="message-tick">
           <input type="checkbox" name="capitals" value="yes" checked={asked.isCapitals} />
           <span>
@@ -134,7 +136,7 @@ function OneMain({ page }: { page: MessagePage }): JSX.Element {
 }
 
 const KeyMain = ({ page }: { page: MessageKeyPage }): JSX.Element => (
-  <main id="passage" class="messages-page">
+  <main id="passage" class="messages-page of-key">
     <section aria-labelledby="key-title">
       <p>
         <a class="message-back" href="/messages">
@@ -145,7 +147,7 @@ const KeyMain = ({ page }: { page: MessageKeyPage }): JSX.Element => (
         The key to the fields
       </h1>
       <p class="screen-hint">Print this page. With it a message can be read by eye, but for a digest.</p>
-      <div class="scroll" tabIndex={0} role="region" aria-labelledby="key-title">
+      <div class="scroll" tabIndex={0} role="region" aria-label="Its lines, to be moved sideways">
         <pre class="message-key">{page.text}</pre>
       </div>
     </section>

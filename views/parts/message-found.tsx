@@ -7,11 +7,12 @@ import { VersionField } from './version-field.tsx';
 
 /** What a text held: whole messages with what can be done with them, and what cannot be used, with the reasons. */
 export function FoundPart({ found, page }: { found: FoundViews; page: MessagesPage }): JSX.Element {
+  const first = found.found.find(({ content }) => content.action !== null);
   return (
     <div class="message-found" role="status">
       <p>{found.summary}</p>
       {found.found.map((one) => (
-        <Found key={one.fingerprint} found={one} page={page} />
+        <Found key={one.fingerprint} found={one} page={page} isFirst={one === first} />
       ))}
       {found.unread.map(({ title, problems }) => (
         <article key={title} class="message-one refused">
@@ -29,7 +30,14 @@ export function FoundPart({ found, page }: { found: FoundViews; page: MessagesPa
   );
 }
 
-function Found({ found, page }: { found: FoundView; page: MessagesPage }): JSX.Element {
+interface FoundProps {
+  readonly found: FoundView;
+  readonly page: MessagesPage;
+  /** Of those with something to do: one button of a page is filled. */
+  readonly isFirst: boolean;
+}
+
+function Found({ found, page, isFirst }: FoundProps): JSX.Element {
   const { content, refusal } = found;
   return (
     <article class={refusal === null ? 'message-one' : 'message-one refused'}>
@@ -44,7 +52,7 @@ function Found({ found, page }: { found: FoundView; page: MessagesPage }): JSX.E
           <input type="hidden" name="text" value={found.text} />
           <input type="hidden" name="fingerprint" value={found.fingerprint} />
           {page.read.asked.takesUnsigned && <input type="hidden" name="unsigned" value="yes" />}
-          <button class="main-button" name="do" value={content.action.act}>
+          <button class={isFirst ? 'main-button' : undefined} name="do" value={content.action.act}>
             {content.action.button}
           </button>
           <p>{content.action.hint}</p>

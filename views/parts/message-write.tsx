@@ -7,6 +7,8 @@ import { VersionField } from './version-field.tsx';
 export function WritePart({ page }: { page: MessagesPage }): JSX.Element {
   const { write } = page;
   const { texts } = write;
+  // One button of a page is filled: where a message is found that can be taken over, it is that one's.
+  const isOtherFilled = page.read.found?.found.some(({ content }) => content.action !== null) === true;
   const elsewhere = write.problems.filter(({ where }) => !Object.hasOwn(texts, where));
   return (
     <section aria-labelledby="write-title" id="write">
@@ -86,7 +88,7 @@ export function WritePart({ page }: { page: MessagesPage }): JSX.Element {
             />
           </div>
         </div>
-        <button class="main-button">Write it</button>
+        <button class={isOtherFilled ? undefined : 'main-button'}>Write it</button>
         <p class="message-hint">
           It is written and kept; nothing is sent. Every message uses up one number of its sender and kind.
         </p>

@@ -1,5 +1,6 @@
 import { assertNever } from '../../result/index.ts';
-import { formatAt } from '../../time/index.ts';
+import { formatAt, MS_PER_H } from '../../time/index.ts';
+import { type Digest, STEP_H } from '../digest/digest.ts';
 import { smsLength } from '../frames/septets.ts';
 import type { Message } from '../message.ts';
 import type { PlanMessage } from '../plan/plan-message.ts';
@@ -20,7 +21,7 @@ export function backupLine(message: Message): string {
     case 'report':
       return fitted(reportPieces(message));
     case 'digest':
-      return fitted([`Weather digest of ${time(message.madeEpochMs)}Z.`]);
+      return fitted([`Weather digest of ${time(message.madeEpochMs)}Z.`, ...digestPieces(message.digest)]);
     default:
       return assertNever(message);
   }
@@ -41,6 +42,20 @@ function fitted(pieces: readonly string[]): string {
 
 /** Only what is one septet and one octet. */
 const plain = (text: string): string => text.replaceAll(/[^A-Za-z0-9 .,:;()+/?!-]/g, '?');
+
+/** Wind now, least and last, then gust and sea: what the summary of a digest says in letters. */
+function digestPieces({ windKn, gustKn, seaHeightM, firstEpochMs }: Digest): string[] {
+  const known = (values: readonly number[]): number[] => values.filter((value) => !Number.isNaN(value));
+  const [wind, gust, sea] = [known(windKn), known(gustKn), known(seaHeightM)];
+  const leastKn = Math.min(...wind);
+  const leastEpochMs = firstEpochMs + windKn.indexOf(leastKn) * STEP_H * MS_PER_H;
+  const kn = (value: number | undefined): string => `${Math.round(value ?? 0)} kn`;
+  return [
+    `Wind ${kn(wind[0])}, least ${kn(leastKn)} ${time(leastEpochMs)}Z, at the end ${kn(wind.at(-1))}.`,
+    ...(gust.length === 0 ? [] : [`Gusts to ${kn(Math.max(...gust))}.`]),
+    ...(sea.length === 0 ? [] : [`Sea ${Math.max(...sea).toFixed(1)} to ${Math.min(...sea).toFixed(1)} m.`]),
+  ];
+}
 
 function planPieces(message: PlanMessage): string[] {
   const number = message.planNumber === null ? 'Plan' : `Plan ${message.planNumber}`;

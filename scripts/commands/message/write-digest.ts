@@ -1,10 +1,10 @@
-import { bodyRoomCount, digestOfPassage, MOST_SUMMARY_CHARACTERS, PART_LIMITS } from '../../../lib/message/index.ts';
+import { digestOfPassage, digestRoomCount, partCountFor } from '../../../lib/message/index.ts';
 import { loadPassage } from '../../../server/stores/passage-files.ts';
 import { numberOption, type OptionKinds, reportProblems, type TakenApart } from '../arguments.ts';
 import type { CommandIo } from '../command.ts';
 import { forecastProgress } from '../forecast-progress.ts';
 import { passageGiven } from '../passage-arguments.ts';
-import { send, sendingGiven, type Sending } from './sending.ts';
+import { send, sendingGiven } from './sending.ts';
 import { oneFile, wholeOption } from './write-plan.ts';
 
 export const DIGEST_OPTIONS = {
@@ -30,7 +30,9 @@ export async function writeDigest(given: TakenApart, io: CommandIo): Promise<num
   if (!loaded.ok) return refuse(io, loaded.problems);
   reportProblems(io, loaded.value.forecast.problems);
   const input = passageGiven({ ...given, file, json: given.flags.has('json') }, loaded.value, io);
-  const mostCharacterCount = bodyRoom(sending.value, partCount ?? partCountFor(sending.value, aheadH)) - SUMMARY_COUNT;
+  const { mark, limitCount, keyOctets } = sending.value;
+  const frame = { mark, limitCount, isSigned: keyOctets !== null };
+  const mostCharacterCount = digestRoomCount(frame, partCount ?? partCountFor(aheadH, frame));
   const digest = digestOfPassage({ ...input, aheadH, mostCharacterCount });
   if (!digest.ok) return refuse(io, digest.problems);
   return send({ kind: 'digest', madeEpochMs: input.nowEpochMs, digest: digest.value }, sending.value, given, io);
@@ -39,18 +41,4 @@ export async function writeDigest(given: TakenApart, io: CommandIo): Promise<num
 function refuse(io: CommandIo, problems: Parameters<typeof reportProblems>[1]): number {
   reportProblems(io, problems);
   return 1;
-}
-
-/** The line for the eye, and its end. */
-const SUMMARY_COUNT = MOST_SUMMARY_CHARACTERS + 1;
-
-const bodyRoom = ({ mark, limitCount, keyOctets }: Sending, partCount: number): number =>
-  bodyRoomCount({ kind: 'digest', ...mark }, { limitCount, partCount, isSigned: keyOctets !== null });
-
-/** As many parts as hold what two of a satellite link hold for each 48 h. */
-function partCountFor(sending: Sending, aheadH: number): number {
-  const wanted = bodyRoom({ ...sending, limitCount: PART_LIMITS.satellite }, 2 * Math.ceil(aheadH / DEFAULT_HOURS_H));
-  let partCount = 1;
-  while (partCount < MOST_PART_COUNT && bodyRoom(sending, partCount) < wanted) partCount++;
-  return partCount;
 }

@@ -1,4 +1,6 @@
-import { bodyRoomCount, MOST_SUMMARY_CHARACTERS, PART_LIMITS, type SenderMark } from '../../lib/message/index.ts';
+import { MOST_SUMMARY_CHARACTERS } from './digest/index.ts';
+import { bodyRoomCount, PART_LIMITS } from './frames/write-frames.ts';
+import type { SenderMark } from './message.ts';
 
 /** Who sends it and in parts of which length: all that heads, checks and seal depend on. */
 export interface DigestFrame {

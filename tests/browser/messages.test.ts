@@ -1,0 +1,150 @@
+/** The messages in a browser: by day and at night, on a phone, on paper, and with script off. */
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { IS_LONG_RUN } from '../long-run.ts';
+import { testServer, type TestServer } from '../pages/test-server.ts';
+import { referenceTool } from '../reference-tools.ts';
+import { browserOfFile, openPage, type Watched } from './browser.ts';
+import { axeViolations, chooseDisplay, displaysOf, overflowPx } from './page-checks.ts';
+
+const chromium = referenceTool('chromium');
+const launch = browserOfFile(chromium);
+const KEY = new TextEncoder().encode('an invented key of many letters');
+const ADDRESSES = ['/messages', '/messages/1', '/messages/key'];
+
+describe.skipIf(chromium === null)('messages in a browser', () => {
+  let server: TestServer;
+  let browser: Watched;
+
+  beforeAll(async () => {
+    server = await testServer(undefined, undefined, KEY);
+    browser = await openPage(await launch(), { ownUrl: server.url });
+    await write(browser, 'plan', 'sms');
+  });
+  afterAll(async () => {
+    await browser.close();
+    await server.close();
+  });
+  afterEach(async () => {
+    await browser.page.context().clearCookies();
+    await browser.page.emulateMedia({ media: 'screen' });
+  });
+
+  const open = async (address: string, px = 1280): Promise<Watched['page']> => {
+    await browser.page.setViewportSize({ width: px, height: 844 });
+    await browser.page.goto(server.url + address);
+    await browser.page.evaluate('document.fonts.ready');
+    return browser.page;
+  };
+
+  /** Written with the form, as a reader does; its page is shown. */
+  async function write({ page }: Watched, kind: string, length: string): Promise<void> {
+    await page.goto(`${server.url}/messages`);
+    await page.check(`input[name=kind][value=${kind}]`);
+    await page.check(`input[name=length][value=${length}]`);
+    await page.fill('input[name=sender]', 'SH');
+    await page.click('text="Write it"');
+    await page.locator('#part-1').waitFor();
+  }
+
+  /** The parts of a page, one a line, as they would be copied. */
+  const partsOn = async ({ page }: Watched): Promise<string> => {
+    const areas = await page.locator('textarea[id^=part-]').all();
+    return (await Promise.all(areas.map((area) => area.inputValue()))).join('\n');
+  };
+
+  it.each(displaysOf(ADDRESSES))('%s, %s, %d px: axe finds nothing', async (address, display, px) => {
+    const page = await open(address, px);
+    if (display === 'night') await chooseDisplay(page, 'Night display');
+    expect(await axeViolations(page)).toEqual([]);
+  });
+
+  it.each(IS_LONG_RUN ? ADDRESSES : ADDRESSES.slice(0, 2))(
+    '%s: nothing reaches past the side, and what is pressed is large enough',
+    async (address) => {
+      const page = await open(address, 320);
+      for (const px of [320, 390, 761, 1100]) {
+        await page.setViewportSize({ width: px, height: 844 });
+        expect(await overflowPx(page), `${px} px`).toBe(0);
+      }
+      await page.setViewportSize({ width: 390, height: 844 });
+      // 44 px: WCAG 2.2, success criterion 2.5.5 (enhanced target size); the label of a tick is pressed with it.
+      const small = await page
+        .locator('main button, main select, main input[type=text], main label:has(input), main li a')
+        .evaluateAll((nodes) =>
+          nodes
+            .map((node) =>
+              (node as unknown as { getBoundingClientRect: () => { height: number } }).getBoundingClientRect(),
+            )
+            .filter(({ height }) => height > 0 && Math.ceil(height) < 44),
+        );
+      expect(small).toEqual([]);
+    },
+  );
+
+  it('the form: shows what belongs to the kind that is chosen, and nothing else', async () => {
+    const page = await open('/messages');
+    const isShown = (name: string): Promise<boolean> => page.locator(`[name=${name}]`).isVisible();
+    for (const [kind, shown] of [
+      ['plan', ['detail', 'note']],
+      ['digest', ['hours', 'parts']],
+      ['report', ['observations', 'note']],
+    ] as const) {
+      await page.check(`input[name=kind][value=${kind}]`);
+      for (const name of ['detail', 'hours', 'parts', 'observations', 'note', 'limit'])
+        expect(await isShown(name), `${kind}: ${name}`).toBe(shown.some((one) => one === name));
+    }
+    await page.check('input[name=length][value=other]');
+    expect(await isShown('limit')).toBe(true);
+  });
+
+  it('what is found has the headings of its place, and passes axe', async () => {
+    await write(browser, 'digest', 'satellite');
+    const digest = await partsOn(browser);
+    const page = await open('/messages/1');
+    const plan = await partsOn(browser);
+    await page.goto(`${server.url}/messages`);
+    await page.fill('#read-text', `${digest}\n${plan.split('\n').slice(1).join('\n')}\nSL;P.SH.9.1-1;x;ABCDEFG#`);
+    await page.click('text="Read it"');
+    await page.locator('.message-one').first().waitFor();
+    expect(await page.locator('.message-one').count()).toBe(3);
+    expect(await axeViolations(page)).toEqual([]);
+    // One filled button on a page.
+    expect(await page.locator('.main-button').allInnerTexts()).toEqual(['Plan with this digest']);
+  });
+
+  it('on paper: the message whole, without forms and navigation; the key on a sheet', async () => {
+    const page = await open('/messages/1', 720);
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('nav').first().isVisible()).toBe(false);
+    for (const area of await page.locator('textarea').all()) {
+      expect(
+        await area.evaluate((node) => {
+          const { scrollHeight, clientHeight } = node as unknown as { scrollHeight: number; clientHeight: number };
+          return scrollHeight - clientHeight;
+        }),
+      ).toBeLessThanOrEqual(1);
+    }
+    await page.goto(`${server.url}/messages/key`);
+    expect(await overflowPx(page)).toBe(0);
+    await page.goto(`${server.url}/messages`);
+    expect(await page.locator('form').first().isVisible()).toBe(false);
+    expect(await page.locator('.message-list li').first().isVisible()).toBe(true);
+  });
+
+  it('script off: written, read and taken over', async () => {
+    const off = await openPage(await launch(), { ownUrl: server.url, javaScriptEnabled: false });
+    await write(off, 'plan', 'satellite');
+    const text = await partsOn(off);
+    await off.page.goto(`${server.url}/messages`);
+    await off.page.fill('#read-text', `Good morning,\n> ${text.replaceAll('\n', '\n> ')}`);
+    await off.page.click('text="Read it"');
+    await off.page.click('text="Keep it in the list"');
+    expect(await off.page.locator('.notice.message').innerText()).toContain('It is kept as message');
+    expect(off.complaints).toEqual([]);
+    await off.close();
+  });
+
+  it('nothing was asked of anybody else, and nothing was complained of', () => {
+    expect(browser.complaints).toEqual([]);
+  });
+});
