@@ -9,13 +9,7 @@ export {
   type UnreadMessage,
   type WholeMessage,
 } from './frames/join-frames.ts';
-export {
-  bodyRoomCount,
-  LEAST_LIMIT_COUNT,
-  PART_LIMITS,
-  writeFrames,
-  type FrameSettings,
-} from './frames/write-frames.ts';
+export { LEAST_LIMIT_COUNT, PART_LIMITS, writeFrames, type FrameSettings } from './frames/write-frames.ts';
 export { keyShort } from './frames/write-frames.ts';
 export { LEAST_KEY_OCTETS_COUNT, type Envelope } from './frames/seal.ts';
 export { counterName, replayCheck, type ReplayCheck, type SeenCounters, type SeenMessage } from './frames/replay.ts';

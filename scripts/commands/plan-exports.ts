@@ -1,13 +1,12 @@
 /** Exports of a plan: what `slatch plan` writes beside its answer. */
-import { randomUUID } from 'node:crypto';
-import { open, rename, rm } from 'node:fs/promises';
-import { basename, dirname, join, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import { exportNames, planCalendar, planCsv, planGpx, watchBillText } from '../../lib/brief/index.ts';
 import type { Passage } from '../../lib/passage/index.ts';
 import type { Plan } from '../../lib/planner/index.ts';
 import type { Problem } from '../../lib/result/index.ts';
 import { reportProblems, type TakenApart, WrongUse } from './arguments.ts';
 import type { CommandIo } from './command.ts';
+import { replaceFile } from './replace-file.ts';
 
 /** Options of `slatch plan`, each with a file; for `passageArguments`. */
 export const EXPORT_OPTIONS = ['ics', 'gpx', 'csv', 'watch-bill'] as const;
@@ -59,7 +58,7 @@ export const isOnStandardOutput = (targets: ExportTargets): boolean => [...targe
 /**
  * Writes the exports: a file first beside its place, then renamed.
  *
- * @returns the exit code: 1 when a file could not be written (`export.not-written`), with every one named
+ * @returns the exit code: 1 when a file could not be written (`file.not-written`), with every one named
  */
 export async function writeExports(io: CommandIo, targets: ExportTargets, exported: Exported): Promise<number> {
   const problems: Problem[] = [];
@@ -83,30 +82,3 @@ const WRITERS: Readonly<Record<ExportKind, (exported: Exported, io: CommandIo) =
   csv: ({ plan, passage }) => planCsv(plan, exportNames(passage)),
   'watch-bill': ({ plan, passage }) => watchBillText(plan, exportNames(passage)),
 };
-
-/** The file whole or, with a problem, as it was. */
-async function replaceFile(target: string, text: string): Promise<Problem[]> {
-  const part = join(dirname(target), `.${basename(target)}.${process.pid}-${randomUUID()}.part`);
-  try {
-    const file = await open(part, 'wx');
-    try {
-      await file.writeFile(text, 'utf8');
-      await file.sync();
-    } finally {
-      await file.close();
-    }
-    await rename(part, target);
-    return [];
-  } catch (error) {
-    await rm(part, { force: true }).catch(() => undefined);
-    return [notWritten(target, error)];
-  }
-}
-
-const notWritten = (target: string, error: unknown): Problem => ({
-  code: 'export.not-written',
-  where: target,
-  what: `The file cannot be written: ${error instanceof Error ? error.message : String(error)}.`,
-  expected: 'a file in a folder that exists and may be written',
-  remedy: 'Name another file; what stood there is as it was.',
-});

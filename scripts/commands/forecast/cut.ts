@@ -1,4 +1,3 @@
-import { writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import {
   type Box,
@@ -15,6 +14,7 @@ import type { Problem } from '../../../lib/result/index.ts';
 import { formatUtc } from '../../../lib/time/index.ts';
 import { measureTrack, positionAtNm, type Track } from '../../../lib/track/index.ts';
 import { instantOption } from '../arguments.ts';
+import { replaceFile } from '../replace-file.ts';
 import type { CommandIo } from '../command.ts';
 import { readPassageFile } from '../read-passage.ts';
 import { numberOption, takeApart, type TakenApart, WrongUse } from './arguments.ts';
@@ -75,8 +75,8 @@ export async function cutFiles(args: readonly string[], io: CommandIo): Promise<
   if (problems.length > 0) return fail(io, problems);
   const cut = cutForecast(files, request);
   if (!cut.ok) return fail(io, cut.problems);
-  const unwritten = await written(out, cut.value.bytes);
-  if (unwritten !== null) return fail(io, [unwritten]);
+  const unwritten = await replaceFile(out, cut.value.bytes);
+  if (unwritten.length > 0) return fail(io, unwritten);
   const { summary } = cut.value;
   reportProblems(io, summary.problems);
   io.out(given.flags.has('json') ? `${JSON.stringify(published(out, summary))}\n` : textOf(out, summary));
@@ -166,22 +166,6 @@ function precisionOf(given: TakenApart): CutPrecision {
   const text = given.texts.get('precision') ?? 'fine';
   if (text === 'fine' || text === 'coarse') return text;
   throw new WrongUse(`--precision ${text}: expected fine or coarse.`);
-}
-
-async function written(out: string, bytes: Uint8Array): Promise<Problem | null> {
-  try {
-    await writeFile(out, bytes);
-    return null;
-  } catch (error) {
-    const reason = error instanceof Error ? error.message : String(error);
-    return {
-      code: 'file.unwritable',
-      where: out,
-      what: `The file cannot be written: ${reason.replace(/\.$/, '')}.`,
-      expected: 'a place where a file may be written',
-      remedy: 'Check the name and the folder.',
-    };
-  }
 }
 
 function published(out: string, { kept, ...summary }: CutSummary) {

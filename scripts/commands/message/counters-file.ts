@@ -1,8 +1,8 @@
-import { open, rename } from 'node:fs/promises';
 import { type Counters, formatCounters, NO_COUNTERS, parseCounters } from '../../../lib/message/index.ts';
-import { ok, type Result } from '../../../lib/result/index.ts';
+import { ok, type Problem, type Result } from '../../../lib/result/index.ts';
 import type { CommandIo } from '../command.ts';
 import { readUtf8 } from '../locker/read-utf8.ts';
+import { replaceFile } from '../replace-file.ts';
 import { isAbsent } from '../log/log-file.ts';
 
 /** The counters of --counters; a file that is not there yet holds none. Null: no file is given. */
@@ -13,15 +13,6 @@ export async function countersGiven(file: string | undefined, io: CommandIo): Pr
   return text.ok ? parseCounters(text.value, file) : text;
 }
 
-/** Writes the counters beside the file, on the disk, then in its place: never half. */
-export async function keepCounters(file: string, counters: Counters): Promise<void> {
-  const beside = `${file}.new`;
-  const handle = await open(beside, 'w');
-  try {
-    await handle.writeFile(formatCounters(counters));
-    await handle.sync();
-  } finally {
-    await handle.close();
-  }
-  await rename(beside, file);
-}
+/** Writes the counters, whole or not at all; returns why they could not be written. */
+export const keepCounters = (file: string, counters: Counters): Promise<Problem[]> =>
+  replaceFile(file, formatCounters(counters));

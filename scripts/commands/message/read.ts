@@ -49,7 +49,9 @@ export async function printRead(args: readonly string[], io: CommandIo): Promise
   if (!entries.ok) return refuse(io, entries.problems);
   print(taken, { entries: entries.value, isJson: given.flags.has('json') }, io);
   const countersFile = given.texts.get('counters');
-  if (countersFile !== undefined && taken.counters !== null) await keepCounters(countersFile, taken.counters);
+  const { counters: after } = taken;
+  const unkept = countersFile === undefined || after === null ? [] : await keepCounters(countersFile, after);
+  if (unkept.length > 0) return refuse(io, unkept);
   return taken.refused.length === 0 && taken.damaged.length === 0 && taken.messages.length > 0 ? 0 : 1;
 }
 

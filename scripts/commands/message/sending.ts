@@ -79,10 +79,15 @@ export async function send(message: Message, sending: Sending, given: TakenApart
   }
   if (counters !== null) {
     const name = counterName({ kind: message.kind, sender: mark.sender });
-    await keepCounters(counters.file, {
+    // Before anything is printed: a message that was sent must not find its number free again.
+    const unkept = await keepCounters(counters.file, {
       ...counters.held,
       sent: { ...counters.held.sent, [name]: mark.counterNumber },
     });
+    if (unkept.length > 0) {
+      reportProblems(io, unkept);
+      return 1;
+    }
   }
   const measured = parts.value.map((text) => ({ text, ...measure(text) }));
   const backup = backupLine(message);
