@@ -60,6 +60,7 @@ export function planPage(standing: PlanStanding, nowEpochMs: number): PlanPage {
     sentences: [
       ...wholeSentences(plan, picture),
       ...[plan.waiting?.text, plan.standing?.text].filter((text) => text !== undefined),
+      ...(plan.standing?.overdue ?? []).map(({ text }) => text),
       ...(view.isStoppedEarly
         ? [
             'The search was stopped before it was done. Not worked out: what to do when a window passes, what waiting is worth, what would open a window.',
