@@ -5,7 +5,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { buildForecast } from '../../lib/forecast/index.ts';
 import { parsePassage } from '../../lib/passage/index.ts';
 import type { PlanStanding } from '../../server/deps.ts';
-import { NOTHING_ASKED } from '../../server/presenters/forecast-page.ts';
+import { NOTHING_ASKED } from '../../server/presenters/forecast-fetch.ts';
 import { forecastSummary } from '../../server/presenters/forecast-summary.ts';
 import { picture } from '../pages/fixture-plan.ts';
 import { view } from '../pages/fixture-windows.ts';

@@ -1,5 +1,7 @@
 import type { JSX } from 'preact';
-import type { FetchForm, FetchView, FileRow, ForecastPage, HeldView } from '../../server/presenters/forecast-page.ts';
+import type { FetchForm, FetchView } from '../../server/presenters/forecast-fetch.ts';
+import type { HeldView } from '../../server/presenters/forecast-held.ts';
+import type { FileRow, ForecastPage } from '../../server/presenters/forecast-page.ts';
 import { ProblemList } from '../parts/problems.tsx';
 import { VersionField } from '../parts/version-field.tsx';
 import { PlanDocument } from './document.tsx';

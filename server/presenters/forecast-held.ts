@@ -1,0 +1,96 @@
+import { formatLat, formatLon } from '../../lib/geo/index.ts';
+import type { Problem } from '../../lib/result/index.ts';
+import type { ForecastSummary, HeldQuantity } from './forecast-summary.ts';
+import { durationText, type TimeTexts } from './time-texts.ts';
+
+/** What the forecast of a plan holds, in words. */
+export interface HeldView {
+  readonly title: string;
+  /** Age, span, members. */
+  readonly lines: readonly string[];
+  readonly rows: readonly HeldRow[];
+  readonly missing: string;
+  /** The forecast against the log. */
+  readonly seen: readonly string[];
+  readonly uncovered: readonly Problem[];
+  readonly notes: readonly string[];
+  readonly problems: readonly Problem[];
+}
+
+export interface HeldRow {
+  readonly name: string;
+  readonly span: string;
+  readonly step: string;
+  readonly members: string;
+  readonly area: string;
+}
+
+/** The forecast at an instant of the passage's clock, and against what was seen. */
+export function heldView(
+  summary: ForecastSummary,
+  { atEpochMs, seen }: { readonly atEpochMs: number; readonly seen: readonly string[] },
+  times: TimeTexts,
+): HeldView {
+  const ageMin = Math.max(0, (atEpochMs - summary.baseEpochMs) / 60_000);
+  return {
+    title: `The forecast of ${times.full(summary.baseEpochMs)} (${times.utc(summary.baseEpochMs)})`,
+    lines: [
+      `It is ${durationText(ageMin)} old and reaches to ${times.full(summary.endEpochMs)} (${times.utc(summary.endEpochMs)}), ` +
+        `${durationText(Math.max(0, (summary.endEpochMs - atEpochMs) / 60_000))} from now.`,
+      membersText(summary),
+    ],
+    rows: grouped(summary.quantities.map((held) => heldRow(held, times))),
+    missing:
+      summary.missing.length === 0
+        ? ''
+        : `It does not hold ${summary.missing.join(', ')}: what depends on them is unknown, and unknown never counts as safe.`,
+    seen,
+    uncovered: summary.uncovered,
+    notes: summary.notes,
+    problems: summary.problems,
+  };
+}
+
+function membersText({ memberCount, hasControl }: ForecastSummary): string {
+  if (memberCount < 2)
+    return 'It is one forecast, not an ensemble: how far it may be wrong is taken from how far ahead it looks.';
+  return `It is an ensemble of ${memberCount} members${hasControl ? ' and a control run' : ''}: they show how sure it is.`;
+}
+
+function heldRow(held: HeldQuantity, times: TimeTexts): HeldRow {
+  const { stepH, gridStepDeg } = held;
+  const steps =
+    stepH === null
+      ? 'one field'
+      : stepH.least === stepH.most
+        ? hours(stepH.least)
+        : `${stepH.least} to ${hours(stepH.most)}`;
+  const members = [
+    ...(held.memberCount > 0 ? [`${held.memberCount} members`] : []),
+    ...(held.hasControl ? [held.memberCount > 0 ? 'control' : 'one run'] : []),
+  ];
+  return {
+    name: held.name,
+    span: `${times.full(held.firstEpochMs)} to ${times.full(held.endEpochMs)}`,
+    step: steps,
+    members: members.join(', '),
+    area: `${areaText(held.area)}, every ${trimmed(gridStepDeg.lat)}°`,
+  };
+}
+
+/** Quantities of which the same is to be said stand in one row. */
+function grouped(rows: readonly HeldRow[]): HeldRow[] {
+  const byRest = new Map<string, HeldRow>();
+  for (const row of rows) {
+    const key = [row.span, row.step, row.members, row.area].join('|');
+    const before = byRest.get(key);
+    byRest.set(key, before === undefined ? row : { ...before, name: `${before.name}, ${row.name}` });
+  }
+  return [...byRest.values()];
+}
+
+const hours = (stepH: number): string => `${trimmed(stepH)} h`;
+const trimmed = (value: number): string => String(Math.round(value * 100) / 100);
+
+const areaText = ({ southWest, northEast }: HeldQuantity['area']): string =>
+  `${formatLat(southWest.lat, 0)} to ${formatLat(northEast.lat, 0)}, ${formatLon(southWest.lon, 0)} east to ${formatLon(northEast.lon, 0)}`;
