@@ -4,14 +4,18 @@ import { damageRoutes } from './routes/damage.ts';
 import { documentRoutes } from './routes/document.ts';
 import { errorPage, notFound } from './routes/errors.ts';
 import { forecastRoutes } from './routes/forecast.ts';
+import { hoursRoutes } from './routes/hours.ts';
 import { jobsRoutes } from './routes/jobs.ts';
 import { lockerRoutes } from './routes/locker.ts';
 import { logRoutes } from './routes/log.ts';
 import { messagesRoutes } from './routes/messages.ts';
+import { newRoutes } from './routes/new.ts';
+import { passageEditRoutes } from './routes/passage-edit.ts';
 import { passageRoutes } from './routes/passage.ts';
 import { planRoutes } from './routes/plan.ts';
 import { plansRoutes } from './routes/plans.ts';
 import { onlyHosts, onlyOwnForms, securityHeaders } from './routes/security.ts';
+import { sheetRoutes } from './routes/sheet.ts';
 import { staticRoutes } from './routes/static.ts';
 import { styleRoutes } from './routes/style.ts';
 import { windowsRoutes } from './routes/windows.ts';
@@ -24,8 +28,11 @@ export function createApp(deps: Deps): Express {
   app.use(
     staticRoutes(),
     passageRoutes(deps),
+    passageEditRoutes(deps),
     windowsRoutes(deps),
+    hoursRoutes(deps),
     jobsRoutes(deps),
+    sheetRoutes(deps),
     damageRoutes(deps),
     lockerRoutes(deps),
     planRoutes(deps),
@@ -34,6 +41,7 @@ export function createApp(deps: Deps): Express {
     logRoutes(deps),
     messagesRoutes(deps),
     documentRoutes(deps),
+    newRoutes(deps),
     styleRoutes(),
   );
   app.use(notFound, errorPage(deps));

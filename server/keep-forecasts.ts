@@ -18,6 +18,7 @@ import {
   type World,
   wholeFileTarget,
 } from './fetchers/index.ts';
+import { type ForecastHours, hoursOfFile, hoursOfSummary, hoursSummary, hoursTogether } from './forecast-hours.ts';
 import type { Store, StoredForecast } from './stores/index.ts';
 
 /** What is to be fetched, as it was entered. Empty texts: as the source has it. */
@@ -59,7 +60,21 @@ export interface ForecastKeeper {
     readonly fileName: string;
     readonly octets: Uint8Array;
   }) => Promise<Result<StoredForecast>>;
+  /**
+   * Stores a file as it comes from a form; one that is torn off, too long, or neither GRIB nor digest leaves nothing.
+   *
+   * @returns its entry, or `store.file-too-large`, `grib.*`; throws what the stream throws
+   */
+  readonly takeForecast: (sent: {
+    readonly fileName: string;
+    readonly content: AsyncIterable<Uint8Array>;
+  }) => Promise<Result<StoredForecast>>;
+  /** The hours that files of the store speak of together; null: none says any. */
+  readonly hoursOfForecasts: (hashes: readonly string[]) => Promise<ForecastHours | null>;
 }
+
+/** Largest file taken from a form [octets]: it is read whole once. */
+export const MOST_UPLOAD_OCTETS = 400_000_000;
 
 interface Options {
   readonly store: Store;
@@ -129,7 +144,44 @@ export function keepForecasts({ store, world = realWorld }: Options): ForecastKe
         mostOctets: DEFAULT_LIMITS.mostOctets,
         atEpochMs: world.nowEpochMs(),
       }),
+    takeForecast: async ({ fileName, content }) => {
+      const { forecasts } = store;
+      const added = await forecasts.add({
+        fileName,
+        content,
+        mostOctets: MOST_UPLOAD_OCTETS,
+        atEpochMs: world.nowEpochMs(),
+      });
+      if (!added.ok) return added;
+      const looked = await lookedInto(store, added.value);
+      if (looked.ok) return added;
+      await forecasts.remove(added.value.hash);
+      return looked;
+    },
+    hoursOfForecasts: async (hashes) => {
+      const all: (ForecastHours | null)[] = [];
+      for (const hash of hashes) {
+        const entry = store.forecasts.get(hash);
+        if (!entry.ok || entry.value === null) continue;
+        // One after the other: each may be read whole.
+        // oxlint-disable-next-line no-await-in-loop
+        const looked = await lookedInto(store, entry.value);
+        if (looked.ok) all.push(looked.value);
+      }
+      return hoursTogether(all);
+    },
   };
+}
+
+/** The hours of a file, read from it the first time and kept beside it. */
+async function lookedInto({ forecasts }: Store, entry: StoredForecast): Promise<Result<ForecastHours | null>> {
+  const kept = hoursOfSummary(entry.summaryJson);
+  if (kept !== undefined) return ok(kept);
+  const bytes = await forecasts.read(entry.hash);
+  if (!bytes.ok) return bytes;
+  const hours = hoursOfFile(bytes.value ?? new Uint8Array(), entry.fileName);
+  if (hours.ok) forecasts.summarise(entry.hash, hoursSummary(hours.value));
+  return hours;
 }
 
 /** An estimate that takes longer is no use to anybody. */

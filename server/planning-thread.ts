@@ -8,6 +8,7 @@ import { afterLog } from './planning-log.ts';
 import type { NumberedQuestion, PlanningMessage, PlanningTask } from './planning-messages.ts';
 import type { PassageView } from './presenters/plan-standing.ts';
 import { stopped } from './plan-run.ts';
+import { sailedWay } from './sailed-way.ts';
 import { shownNames } from './shown-names.ts';
 import { loadPassageText, type PassageText } from './stores/passage-files.ts';
 
@@ -50,10 +51,16 @@ async function plan(task: PlanningTask): Promise<Result<PassageView>> {
     picture,
     names: shownNames(passage),
     forecast: forecastSummary({ passage, forecast, nominal: preparation.nominal, nowEpochMs }),
+    way: sailedWay(passage, { plan: made, picture, now: placeNow(preparation) }),
     before: task.standing,
     isStoppedEarly: isCancelled(),
     ...(task.log.length === 0 ? {} : { fromLog: fromLog() }),
   });
+}
+
+/** Where the boat is when the plan begins. */
+function placeNow({ nominal, fromSlot }: Kept['preparation']): { lat: number; lon: number } {
+  return { lat: nominal.lat[fromSlot] ?? Number.NaN, lon: nominal.lon[fromSlot] ?? Number.NaN };
 }
 
 /** Says how far the search is; a share that falls back is the beginning of a further search. */

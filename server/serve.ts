@@ -96,7 +96,14 @@ const planKeeper = ({ documents, log, plans, startPlan, nowEpochMs, print, print
 
 type Changes = Pick<
   Deps,
-  'makePlan' | 'savePassage' | 'takeOverFile' | 'showDocument' | 'writeLog' | 'writeLogEntries'
+  | 'makePlan'
+  | 'savePassage'
+  | 'bringBackVersion'
+  | 'takeOverFile'
+  | 'showDocument'
+  | 'makePassage'
+  | 'writeLog'
+  | 'writeLogEntries'
 >;
 
 /** What changes the document or its log, and then has the plan made of what it has become. */
@@ -108,7 +115,9 @@ function changes({ documents, log }: Outside, keeper: PlanKeeper): Changes {
   };
   return {
     savePassage: (asked) => planned(documents.savePassage(asked)),
+    bringBackVersion: (asked) => planned(documents.bringBackVersion(asked)),
     takeOverFile: (expected) => planned(documents.takeOverFile(expected)),
+    makePassage: (made) => planned(documents.makePassage(made)),
     showDocument: (number) => planned(documents.showDocument(number)),
     writeLog: (entry) => planned(log.writeLog(entry)),
     writeLogEntries: async (entries) => {

@@ -8,9 +8,12 @@ import type { JobsPages } from '../server/presenters/jobs-pages.ts';
 import type { LockerPages } from '../server/presenters/locker-page.ts';
 import type { LogPages } from '../server/presenters/log-page.ts';
 import type { MessagesPages } from '../server/presenters/messages-page.ts';
+import type { NewPage } from '../server/presenters/new-page.ts';
+import type { PassageEditPages } from '../server/presenters/passage-edit-pages.ts';
 import type { PassagePage } from '../server/presenters/passage-page.ts';
 import type { PlanPage } from '../server/presenters/plan-page.ts';
 import type { PlansPage } from '../server/presenters/plans-page.ts';
+import type { SheetPage } from '../server/presenters/sheet-page.ts';
 import type { WindowsPage } from '../server/presenters/windows-page.ts';
 import { DamageDocument, DamageMain } from './pages/damage-page.tsx';
 import { DocumentPageDocument, DocumentPageMain } from './pages/document-page.tsx';
@@ -21,9 +24,12 @@ import { JobsDocument, JobsMain } from './pages/jobs-page.tsx';
 import { LockerDocument, LockerMain } from './pages/locker-page.tsx';
 import { LogDocument, LogMain } from './pages/log-page.tsx';
 import { MessagesDocument, MessagesMain } from './pages/messages-page.tsx';
+import { NewDocument, NewMain } from './pages/new-page.tsx';
+import { PassageEditDocument, PassageEditMain } from './pages/passage-edit-page.tsx';
 import { PassageDocument, PassageMain } from './pages/passage-page.tsx';
 import { PlanPageDocument, PlanPageMain } from './pages/plan-page.tsx';
 import { PlansDocument, PlansMain } from './pages/plans-page.tsx';
+import { SheetDocument, SheetMain } from './pages/sheet-page.tsx';
 import { MadeLine, MakingLine } from './parts/plan-making.tsx';
 import { WindowsDocument, WindowsMain } from './pages/windows-page.tsx';
 
@@ -39,6 +45,13 @@ const asText = (extent: Extent, node: VNode): string =>
 
 export const renderPassage = (page: PassagePage, { extent, ...around }: Shown): string =>
   asText(extent, extent === 'document' ? <PassageDocument page={page} around={around} /> : <PassageMain page={page} />);
+
+/** A form or list on which start, track, boat, watchkeeper or settings are changed. */
+export const renderPassageEdit = (page: PassageEditPages, { extent, ...around }: Shown): string =>
+  asText(
+    extent,
+    extent === 'document' ? <PassageEditDocument page={page} around={around} /> : <PassageEditMain page={page} />,
+  );
 
 export const renderWindows = (page: WindowsPage, { extent, ...around }: Shown): string =>
   asText(extent, extent === 'document' ? <WindowsDocument page={page} around={around} /> : <WindowsMain page={page} />);
@@ -70,6 +83,10 @@ export const renderDamage = (page: DamagePages, { extent, ...around }: Shown): s
 export const renderLocker = (page: LockerPages, { extent, ...around }: Shown): string =>
   asText(extent, extent === 'document' ? <LockerDocument page={page} around={around} /> : <LockerMain page={page} />);
 
+/** The page of one job that is taken on deck. */
+export const renderSheet = (page: SheetPage, { extent, ...around }: Shown): string =>
+  asText(extent, extent === 'document' ? <SheetDocument page={page} around={around} /> : <SheetMain page={page} />);
+
 /** The log, the choice of a job, or the form of an entry. */
 export const renderLog = (page: LogPages, { extent, ...around }: Shown): string =>
   asText(extent, extent === 'document' ? <LogDocument page={page} around={around} /> : <LogMain page={page} />);
@@ -91,6 +108,10 @@ export const renderForecast = (page: ForecastPage, { extent, ...around }: Shown)
 /** How far a fetch is; nothing where there is none. */
 export const renderFetching = (page: ForecastPage): string =>
   page.fetch === null ? '' : asText('part', <Fetching page={page} fetch={page.fetch} />);
+
+/** The form of a passage of one's own. */
+export const renderNew = (page: NewPage, { extent, ...around }: Shown): string =>
+  asText(extent, extent === 'document' ? <NewDocument page={page} around={around} /> : <NewMain page={page} />);
 
 /** Every plan, and what changed between two. */
 export const renderPlans = (page: PlansPage, { extent, ...around }: Shown): string =>

@@ -19,3 +19,13 @@ export {
 } from './plan-changes-text.ts';
 export { differencesText, jobCardText, jobListText, proposalsText, totalMinutes } from './job-texts.ts';
 export { exportNames, planCalendar, planCsv, planGpx, watchBillText, type ExportNames } from './export/index.ts';
+export {
+  deckSheet,
+  type DeckSheet,
+  deckSheetText,
+  type NumberRow,
+  type PartRow,
+  type SheetFact,
+  type SheetInput,
+  type SheetRow,
+} from './sheet/index.ts';

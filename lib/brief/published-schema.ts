@@ -46,6 +46,7 @@ const nearestMiss = z.strictObject({
     'horizon',
     'joint',
     'slowed',
+    'orders',
   ]),
   startUtc: utc.nullable(),
   handling: id.nullable(),

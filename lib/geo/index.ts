@@ -1,3 +1,4 @@
+export { coastAheadNm, coastlineOf, type Coastline, type LookAhead } from './coast-ahead.ts';
 export { courseToSteer, madeGood, throughWaterFor, type Current, type Way } from './current.ts';
 export { formatLat, formatLon, formatPosition, parsePosition } from './degrees-minutes.ts';
 export {

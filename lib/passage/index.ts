@@ -6,3 +6,6 @@ export { readPassageFile } from './read-file.ts';
 export type { PassageSurroundings } from './read-parts.ts';
 export { passageJsonSchema } from './json-schema.ts';
 export { readLocker, toLockerFile, type LockerFile } from './read-locker.ts';
+export { DEFAULT_INSTRUMENT_HEIGHT_M } from './read-boat.ts';
+export { WATCHKEEPER_DEFAULTS } from './read-watchkeeper.ts';
+export { DEFAULT_SLEEP_EFFICIENCY_RATIO, fillSettings } from './settings.ts';

@@ -16,7 +16,7 @@ type HandlingFile = NonNullable<BoatFile['handlings']>[number];
 type SailStateFile = NonNullable<BoatFile['sailStates']>[number];
 
 const DEFAULT_NAME = 'The boat';
-const DEFAULT_INSTRUMENT_HEIGHT_M = 15;
+export const DEFAULT_INSTRUMENT_HEIGHT_M = 15;
 const OWN = 'own figures';
 const UNCAPPED_KN = 20;
 

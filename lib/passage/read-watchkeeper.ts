@@ -15,7 +15,7 @@ import { DEFAULT_SLEEP_EFFICIENCY_RATIO } from './settings.ts';
 export type WatchkeeperFile = z.infer<typeof watchkeeperFile>;
 
 /** Defaults of the watchkeeper; engineering choices, no source. */
-const DEFAULTS = {
+export const WATCHKEEPER_DEFAULTS = {
   wantedSleepHPer24H: 6,
   usualSleepLocal: '22:00',
   paceRatio: 1,
@@ -45,10 +45,10 @@ export interface WatchkeeperContext {
  */
 export function readWatchkeeper(file: WatchkeeperFile, where: string, of: WatchkeeperContext): Result<Watchkeeper> {
   const { sleeps: _given, usualSleepLocal: _local, gates, timeFactors, ...own } = file;
-  const { usualSleepLocal, ...defaults } = DEFAULTS;
+  const { usualSleepLocal, ...defaults } = WATCHKEEPER_DEFAULTS;
   const local = file.usualSleepLocal ?? usualSleepLocal;
   const usualSleepSolarH = solarH(local, of);
-  const wantedSleepHPer24H = file.wantedSleepHPer24H ?? DEFAULTS.wantedSleepHPer24H;
+  const wantedSleepHPer24H = file.wantedSleepHPer24H ?? WATCHKEEPER_DEFAULTS.wantedSleepHPer24H;
   const sleeps = readSleeps(file, where, of.startEpochMs);
   return okUnless(sleeps.ok ? [] : sleeps.problems, () => ({
     ...defaults,
@@ -67,7 +67,7 @@ export function readWatchkeeper(file: WatchkeeperFile, where: string, of: Watchk
 /** Paths of the watchkeeper's figures that a file leaves to their default. */
 export const defaultsOfWatchkeeper = (file: WatchkeeperFile): readonly string[] => [
   ...(file.sleeps === undefined || file.sleeps.length === 0 ? ['watchkeeper.sleeps'] : []),
-  ...Object.keys(DEFAULTS)
+  ...Object.keys(WATCHKEEPER_DEFAULTS)
     .filter((key) => !(key in file))
     .map((key) => `watchkeeper.${key}`),
   ...Object.keys(DEFAULT_GATES)

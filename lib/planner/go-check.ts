@@ -1,11 +1,19 @@
-import { handle, trueWindForDeckKn, windOnBoard } from '../boat/index.ts';
+import { instrumentWindKn } from '../boat/index.ts';
 import type { Handling } from '../boat/index.ts';
 import type { Preparation } from './prepare.ts';
 import type { Unit } from './problem.ts';
 import type { ReportedEntry } from './report.ts';
 
 /** Start only with this share of a limit seen (facts: observed last half hour at or below 0.8 of the limit): our rule. */
-const START_RATIO = 0.8;
+export const START_RATIO = 0.8;
+
+/** First words of the lines whose figures a sheet shows in a table or as rules. */
+const FIGURE_WORDS = {
+  wind: 'Wind at the instrument',
+  sea: 'Sea at most',
+  barometer: 'Barometer not falling',
+  turnBack: 'Past this going on is safer',
+} as const;
 
 /**
  * What to look at just before starting, in terms of the boat's own instruments: numbers to start and to stop at, and
@@ -17,7 +25,7 @@ export function goCheck(preparation: Preparation, unit: Unit, entry: ReportedEnt
   const lines = [
     ...windLines(preparation, unit, { handling, entry }),
     ...seaLines(unit, entry),
-    'Barometer not falling more than 1 hPa an hour.',
+    `${FIGURE_WORDS.barometer} more than 1 hPa an hour.`,
     ...sleepLines(entry),
     ...lightLines(unit),
     ...rainLines(unit, entry),
@@ -27,6 +35,10 @@ export function goCheck(preparation: Preparation, unit: Unit, entry: ReportedEnt
   ];
   return [...new Set(lines)];
 }
+
+/** The lines of a go check that say more than wind, sea, barometer and turning back: what a sheet lists beside its figures. */
+export const checksBesideFigures = (lines: readonly string[]): readonly string[] =>
+  lines.filter((line) => !Object.values(FIGURE_WORDS).some((words) => line.startsWith(words)));
 
 function strictest(values: readonly (number | null | undefined)[]): number | null {
   const known = values.filter((value): value is number => value !== null && value !== undefined);
@@ -42,7 +54,7 @@ function windLines(preparation: Preparation, unit: Unit, of: { handling: Handlin
   const stopGust = gustKn === null ? '' : `, gusts ${shown(gustKn)}`;
   const { instrumentHeightM } = preparation.passage.boat;
   return [
-    `Wind at the instrument (${instrumentHeightM} m), ${lower(of.handling.name)}, watched 20 min: at most ${shown(meanKn * START_RATIO)} kn${gust}. Stop at ${shown(meanKn)}${stopGust}.`,
+    `${FIGURE_WORDS.wind} (${instrumentHeightM} m), ${lower(of.handling.name)}, watched 20 min: at most ${shown(meanKn * START_RATIO)} kn${gust}. Stop at ${shown(meanKn)}${stopGust}.`,
   ];
 }
 
@@ -50,30 +62,12 @@ const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slic
 
 /** What the instrument shows when the deck has so much wind under the handling. */
 function instrumentText(
-  preparation: Preparation,
-  deckKn: number,
-  of: { handling: Handling; entry: ReportedEntry },
+  { passage: { boat, settings } }: Preparation,
+  deckWindKn: number,
+  { handling, entry }: { handling: Handling; entry: ReportedEntry },
 ): string {
-  const { passage } = preparation;
-  const wind = { windFromDegTrue: 0, courseTowardDegTrue: 0 };
-  let twsKn = deckKn / 0.84;
-  for (let round = 0; round < 20; round++) {
-    const motion = handle(passage.boat, of.handling, { ...wind, twsKn, sailStateId: of.entry.placed.sailStateId });
-    const found = trueWindForDeckKn({
-      deckWindKn: deckKn,
-      twaDeg: motion.twaDeg,
-      boatSpeedKn: motion.boatSpeedKn,
-      heightM: passage.settings.deckHeightM,
-    });
-    if (found === null) break;
-    twsKn = found;
-  }
-  const motion = handle(passage.boat, of.handling, { ...wind, twsKn, sailStateId: of.entry.placed.sailStateId });
-  const felt = windOnBoard(
-    { windKn: twsKn, windFromDegTrue: 0 },
-    { heightM: passage.boat.instrumentHeightM, velocity: motion.velocity },
-  );
-  return felt.windKn.toFixed(0);
+  const { sailStateId } = entry.placed;
+  return instrumentWindKn(boat, handling, { deckWindKn, deckHeightM: settings.deckHeightM, sailStateId }).toFixed(0);
 }
 
 function seaLines(unit: Unit, entry: ReportedEntry): string[] {
@@ -83,7 +77,7 @@ function seaLines(unit: Unit, entry: ReportedEntry): string[] {
     ? ' The forecast holds no sea: judge it by eye first.'
     : '';
   return [
-    `Sea at most ${(seaM * START_RATIO).toFixed(1)} m, no breaking crests; stop at ${seaM.toFixed(1)} m.${unknown}`,
+    `${FIGURE_WORDS.sea} ${(seaM * START_RATIO).toFixed(1)} m, no breaking crests; stop at ${seaM.toFixed(1)} m.${unknown}`,
   ];
 }
 
@@ -123,5 +117,5 @@ function turnBackLines(unit: Unit): string[] {
   const { pointOfNoReturn } = unit.job;
   return pointOfNoReturn === null
     ? []
-    : [`Past this going on is safer than going back: ${lower(pointOfNoReturn).replace(/\.$/, '')}.`];
+    : [`${FIGURE_WORDS.turnBack} than going back: ${lower(pointOfNoReturn).replace(/\.$/, '')}.`];
 }

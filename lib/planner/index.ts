@@ -28,6 +28,7 @@ export type {
 export { personBySlot, type Followed } from './person-by-slot.ts';
 export type { Planned, PlanInput } from './plan-passage.ts';
 export { planPassage, prepareWindows } from './plan-passage.ts';
+export { checksBesideFigures, START_RATIO } from './go-check.ts';
 export { comparisonText } from './publish.ts';
 export { limitWords } from './words.ts';
 export type { FoundSoFar } from './search.ts';

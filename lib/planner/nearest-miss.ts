@@ -2,6 +2,7 @@ import type { Job } from '../jobs/index.ts';
 import { slotEpochMs, formatUtc } from '../time/index.ts';
 import type { BlockWindow, JobWindows } from '../windows/index.ts';
 import { workingSailState } from '../windows/index.ts';
+import { fixedMiss, startSought } from './fixed-miss.ts';
 import type { NearestMiss } from './plan.ts';
 import type { Preparation } from './prepare.ts';
 import type { PlanningProblem, Unit } from './problem.ts';
@@ -24,6 +25,8 @@ export function nearestMissOf(
   const weather = of.windows.nearestMisses[0];
   if (weather !== undefined) return weatherMiss(preparation, of.job, weather);
   if (of.windows.windows.length === 0) return slowedMiss(preparation, of) ?? noStartMiss(of.job);
+  const fixed = fixedMiss(preparation, of);
+  if (fixed !== null) return fixed;
   if (missing !== null) return afterMiss(missing);
   if (!fitsBeforeEnd(preparation, of.windows)) return beyondEndMiss(preparation, of.windows);
   return jointMiss(preparation, of);
@@ -173,37 +176,38 @@ function jointMiss(
   preparation: Preparation,
   of: { job: Job; problem: PlanningProblem; windows: JobWindows },
 ): NearestMiss {
-  const window = of.windows.windows[0];
+  const sought = startSought(of);
   const unit = of.problem.units.find((candidate) => candidate.job.id === of.job.id);
-  if (window === undefined || unit === undefined) return noStartMiss(of.job);
-  const at = shipTime(
-    slotEpochMs(preparation.grid, window.bestStartSlot),
-    preparation.passage.settings.shipTimeOffsetMin,
-  );
+  if (sought === null || unit === undefined) return noStartMiss(of.job);
+  const { window, slot: startSlot } = sought;
+  const startEpochMs = slotEpochMs(preparation.grid, startSlot);
+  // The figures of a window are those of its best start.
+  const isBest = startSlot === window.bestStartSlot;
+  const at = `${shipTime(startEpochMs, preparation.passage.settings.shipTimeOffsetMin)}${isBest ? `, ${ofHundred(window.probability)}` : ''}`;
   const common = {
-    startUtc: formatUtc(slotEpochMs(preparation.grid, window.bestStartSlot)),
+    startUtc: formatUtc(startEpochMs),
     handling: window.handlingId,
-    probability: window.probability,
-    bindingLimit: bindingLimit(window.binding ?? undefined),
+    probability: isBest ? window.probability : null,
+    bindingLimit: isBest ? bindingLimit(window.binding ?? undefined) : null,
   };
   const handling = unit.handlings.findIndex(({ id }) => id === window.handlingId);
   const alone = place(of.problem, startOfPlan(of.problem), {
     unit: unit.index,
     handling,
-    startSlot: window.bestStartSlot,
+    startSlot,
   });
   if (!alone.ok && alone.refusal === 'alertness') {
     return {
       reason: 'alertness',
       ...common,
-      text: `It has a window (${at}, ${ofHundred(window.probability)}), but you would not be fit for it then${unfitText(preparation, of.problem, { unit, startSlot: window.bestStartSlot })}.`,
+      text: `It has a window (${at}), but you would not be fit for it then${unfitText(preparation, of.problem, { unit, startSlot })}.`,
       wouldHelp: 'More sleep before it.',
     };
   }
   return {
     reason: 'joint',
     ...common,
-    text: `By itself it has a window (${at}, ${ofHundred(window.probability)}); beside what is planned there is no room left for it, or all together would no longer hold in ${ofHundred(preparation.passage.settings.wantedProbability)}.`,
+    text: `By itself it has a window (${at}); beside what is planned there is no room left for it, or all together would no longer hold in ${ofHundred(preparation.passage.settings.wantedProbability)}.`,
     wouldHelp: 'A lower wanted probability, a later end, or leaving another job out.',
   };
 }

@@ -285,7 +285,7 @@ export interface BindingLimit {
 
 /** Why a job is not planned, and what comes nearest. */
 export interface NearestMiss {
-  /** `weather`, `light`, `alertness`, `materials`, `precedence`, `sail-state`, `horizon`, `joint`, `slowed`. */
+  /** `weather`, `light`, `alertness`, `materials`, `precedence`, `sail-state`, `horizon`, `joint`, `slowed`, `orders`. */
   readonly reason: string;
   readonly startUtc: string | null;
   readonly handling: string | null;

@@ -4,6 +4,11 @@ import type { Command, ListedCommand } from './command.ts';
 export const allCommands: readonly ListedCommand[] = [
   listed('plan', 'the joint plan of a passage, with its reasons', async () => (await import('./plan.ts')).planCommand),
   listed(
+    'sheet',
+    'the deck sheet of one job: the page that is taken on deck',
+    async () => (await import('./sheet.ts')).sheetCommand,
+  ),
+  listed(
     'check',
     'judges a plan made by hand: what speaks against it, and how sure it is',
     async () => (await import('./check.ts')).checkCommand,

@@ -77,7 +77,8 @@ function refuse(io: CommandIo, problems: Parameters<typeof reportProblems>[1]): 
   return 1;
 }
 
-async function standingPlan(file: string | undefined, io: CommandIo): Promise<Result<Plan | null>> {
+/** The standing plan of a file; null: none is given. */
+export async function standingPlan(file: string | undefined, io: CommandIo): Promise<Result<Plan | null>> {
   if (file === undefined) return ok(null);
   const text = await textIn(file, io);
   return text.ok ? readPlan(text.value, file) : text;

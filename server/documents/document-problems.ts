@@ -20,3 +20,12 @@ export const changedMeanwhile = (expected: DocumentVersion, found: DocumentVersi
   expected: `version ${expected.version} of passage ${expected.number}`,
   remedy: 'Look at what is there now, and repeat the change where it is still wanted.',
 });
+
+/** There is no earlier state of this number to go back to. */
+export const noSuchVersion = (found: DocumentVersion, version: number): Problem => ({
+  code: 'store.no-such-version',
+  where: placeOf(found.number),
+  what: `There is no version ${version} of it to go back to.`,
+  expected: found.version === 1 ? 'a passage that was changed before' : `a version from 1 to ${found.version - 1}`,
+  remedy: 'Look at its versions on the page of the passage as it is kept.',
+});

@@ -7,8 +7,8 @@ import type { PassageText } from '../stores/passage-files.ts';
 
 export type { DocumentVersion } from '../stores/index.ts';
 
-/** The file a document came from, against what was taken over of it. */
-export type FileState = 'same' | 'changed' | 'unreadable';
+/** The file a document came from, against what was taken over of it; `none`: it was made on the pages. */
+export type FileState = 'same' | 'changed' | 'unreadable' | 'none';
 
 /** What is known of a document without reading its text. */
 export interface PassageDocumentInfo extends DocumentVersion {
@@ -16,12 +16,12 @@ export interface PassageDocumentInfo extends DocumentVersion {
   readonly name: string;
   readonly savedAtEpochMs: number;
   readonly takenAtEpochMs: number;
-  /** Absolute path of the file it came from. */
+  /** Absolute path of the file it came from; of one made on the pages, the file that is shown where it is not. */
   readonly sourceFile: string;
   readonly sourceName: string;
   readonly fileState: FileState;
   readonly isFileChanged: boolean;
-  /** It was changed on these pages since it was taken over. */
+  /** It was changed on these pages since it was taken over or made. */
   readonly isEdited: boolean;
 }
 
@@ -29,6 +29,13 @@ export interface PassageDocumentInfo extends DocumentVersion {
 export interface PassageDocument extends PassageDocumentInfo {
   readonly file: PassageFile;
   readonly passage: Passage;
+}
+
+/** A passage entered on the pages. */
+export interface MadePassage {
+  readonly file: PassageFile;
+  /** Of its form: sent twice it makes one passage. */
+  readonly formToken: string;
 }
 
 /** The text of a document, for the planner. */
@@ -41,6 +48,13 @@ export interface ChangePassage {
   readonly change: (file: PassageFile) => Result<PassageFile>;
 }
 
+export interface BringBack {
+  /** The version that is shown. */
+  readonly expected: DocumentVersion;
+  /** Number of the earlier one whose text is wanted again. */
+  readonly version: number;
+}
+
 export const isSameVersion = (one: DocumentVersion, other: DocumentVersion): boolean =>
   one.number === other.number && one.version === other.version;
 
@@ -50,7 +64,7 @@ export const placeOf = (number: number): string => `passage ${number}`;
 export const isEdited = ({ json, takenHash }: StoredDocument): boolean => textHash(json) !== takenHash;
 
 export const textOf = (
-  { number, version, json, folder, file }: StoredDocument,
+  { number, version, json, folder, file, isMadeHere }: StoredDocument,
   storeFolder: string | null,
 ): DocumentText => ({
   number,
@@ -58,7 +72,7 @@ export const textOf = (
   text: json,
   where: placeOf(number),
   folder,
-  fileName: path.basename(file),
+  fileName: isMadeHere ? `passage-${number}.json` : path.basename(file),
   storeFolder,
 });
 

@@ -8,16 +8,22 @@ export interface CountedVersion {
 
 /**
  * When each item of the locker was last changed, by `itemKey`; items that stand as they were in the first version are not
- * among them.
+ * among them. A version whose whole text was there before is a change taken back: its items count from when they were
+ * counted then.
  *
  * @param versions in the order they were saved
  */
 export function itemsCountedAt(versions: readonly CountedVersion[]): ReadonlyMap<string, number> {
-  const counted = new Map<string, number>();
+  const countedIn = new Map<string, ReadonlyMap<string, number>>();
+  let counted: ReadonlyMap<string, number> = new Map();
   let before: ReadonlyMap<string, string> | null = null;
   for (const { json, savedAtEpochMs } of versions) {
     const lines = linesOf(json);
-    for (const [key, text] of lines) if (before !== null && before.get(key) !== text) counted.set(key, savedAtEpochMs);
+    const lineBefore = before;
+    const changed = [...lines].filter(([key, text]) => lineBefore !== null && lineBefore.get(key) !== text);
+    counted =
+      countedIn.get(json) ?? new Map([...counted, ...changed.map(([key]): [string, number] => [key, savedAtEpochMs])]);
+    countedIn.set(json, counted);
     before = lines;
   }
   return counted;

@@ -4,18 +4,21 @@ import { failed, ok, type Result } from '../../lib/result/index.ts';
 import type { DocumentSummary, Store, StoredDocument, VersionSummary } from '../stores/index.ts';
 import { checkPassage } from '../stores/passage-files.ts';
 import {
+  type BringBack,
   type ChangePassage,
   type DocumentText,
   type DocumentVersion,
+  type FileState,
   infoOf,
   isEdited,
   isSameVersion,
+  type MadePassage,
   type PassageDocument,
   type PassageDocumentInfo,
   placeOf,
   textOf,
 } from './document.ts';
-import { changedMeanwhile, noDocument } from './document-problems.ts';
+import { changedMeanwhile, noDocument, noSuchVersion } from './document-problems.ts';
 import { type CountedVersion, itemsCountedAt } from './items-counted.ts';
 import { sourceFile } from './source-file.ts';
 
@@ -34,6 +37,13 @@ export interface Documents {
    */
   readonly savePassage: (asked: ChangePassage) => Promise<Result<PassageDocument>>;
   /**
+   * The text of an earlier version as the next one, so that a change is taken back and nothing is lost; checked as any
+   * other change.
+   *
+   * @returns as `savePassage`, or `store.no-such-version`
+   */
+  readonly bringBackVersion: (asked: BringBack) => Promise<Result<PassageDocument>>;
+  /**
    * Brings a document that nobody has edited up to its file; takes the file over where there is no document.
    *
    * @returns whether anything has changed; or what is wrong with the file, and nothing was written
@@ -44,9 +54,15 @@ export interface Documents {
    * store; else as its next version.
    */
   readonly takeOverFile: (expected: DocumentVersion) => Promise<Result<PassageDocument>>;
-  /** Shows another document that was taken over from the same file. */
+  /**
+   * A passage entered on the pages as a new document, which is shown from now on. The one shown before stays in the store.
+   *
+   * @returns the document; or every problem of the passage under the place `new passage`, and nothing was written
+   */
+  readonly makePassage: (made: MadePassage) => Promise<Result<PassageDocument>>;
+  /** Shows another document that was taken over from the same file, or made on the pages. */
   readonly showDocument: (number: number) => Promise<Result<PassageDocument>>;
-  /** All documents taken over from the file, by number. */
+  /** All documents taken over from the file or made on the pages, by number. */
   readonly documentList: () => Result<readonly DocumentSummary[]>;
   /** Every version there was of a document. */
   readonly documentVersions: (number: number) => Result<readonly VersionSummary[]>;
@@ -81,12 +97,14 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
     return parts;
   };
 
+  const fileStateOf = async ({ isMadeHere, takenHash }: StoredDocument): Promise<FileState> =>
+    isMadeHere ? 'none' : source.stateAgainst(takenHash);
+
   const documentOf = async (stored: Result<StoredDocument>): Promise<Result<PassageDocument>> => {
     if (!stored.ok) return stored;
     const parts = await check(stored.value);
     if (!parts.ok) return parts;
-    const fileState = await source.stateAgainst(stored.value.takenHash);
-    return ok({ ...infoOf(stored.value, fileState), ...parts.value });
+    return ok({ ...infoOf(stored.value, await fileStateOf(stored.value)), ...parts.value });
   };
 
   const takeOver = async (inPlaceOf: DocumentVersion | null): Promise<Result<StoredDocument>> => {
@@ -100,7 +118,7 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
   const follow = async (stored: StoredDocument): Promise<Result<boolean>> => {
     // The track may lie in a file of its own, which is looked at again.
     checked = null;
-    if (isEdited(stored) || (await source.stateAgainst(stored.takenHash)) !== 'changed') return ok(false);
+    if (isEdited(stored) || (await fileStateOf(stored)) !== 'changed') return ok(false);
     const read = await source.read();
     if (!read.ok) return read;
     const { name, text } = read.value;
@@ -124,7 +142,7 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
     passageDocument: () => documentOf(shown()),
     documentInfo: async () => {
       const stored = shown();
-      return stored.ok ? ok(infoOf(stored.value, await source.stateAgainst(stored.value.takenHash))) : stored;
+      return stored.ok ? ok(infoOf(stored.value, await fileStateOf(stored.value))) : stored;
     },
     passageText: () => {
       const stored = shown();
@@ -142,6 +160,16 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
       if (saved.ok) checked = { stored: saved.value, parts };
       return documentOf(saved);
     },
+    bringBackVersion: async (asked) => {
+      const stored = shown();
+      if (!stored.ok) return stored;
+      const next = await earlier(store, stored.value, asked);
+      if (!next.ok) return next;
+      const { name, json, parts } = next.value;
+      const saved = store.documents.save(stored.value, { name, json, atEpochMs: nowEpochMs() });
+      if (saved.ok) checked = { stored: saved.value, parts };
+      return documentOf(saved);
+    },
     followFile: async () => {
       const found = store.documents.shown(source.file);
       if (!found.ok) return found;
@@ -154,9 +182,23 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
       const stored = shown();
       if (!stored.ok) return stored;
       if (!isSameVersion(expected, stored.value)) return failed(changedMeanwhile(expected, stored.value));
-      if (isEdited(stored.value)) return documentOf(await takeOver(stored.value));
+      if (stored.value.isMadeHere || isEdited(stored.value)) return documentOf(await takeOver(stored.value));
       const followed = await follow(stored.value);
       return followed.ok ? documentOf(shown()) : followed;
+    },
+    makePassage: async ({ file: made, formToken }) => {
+      const json = written(made);
+      const { file: from, folder } = source;
+      const found = await checkPassage({
+        text: json,
+        where: NEW,
+        folder,
+        fileName: path.basename(from),
+        storeFolder: null,
+      });
+      if (!found.ok) return found;
+      const text = { name: made.name, json, atEpochMs: nowEpochMs() };
+      return documentOf(store.documents.make({ ...text, file: from, folder, formToken }));
     },
     showDocument: (number) => documentOf(store.documents.show(source.file, number)),
     documentList: () => store.documents.list(source.file),
@@ -164,6 +206,9 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
     documentVersionText: (of) => store.documents.versionText(of),
   };
 }
+
+/** Put before the path in the problems of a passage that has no number yet. */
+const NEW = 'new passage';
 
 /** Every version of a document with its text, in order. */
 function everyVersion({ documents }: Store, number: number): Result<readonly CountedVersion[]> {
@@ -208,6 +253,24 @@ async function changed(stored: StoredDocument, { expected, change }: ChangePassa
   const { name } = parts.value.file;
   // A number behind the name is kept while the name stays.
   return ok({ name: name === nameBefore ? stored.name : name, json, parts: parts.value });
+}
+
+/** An earlier version of the document, checked as it would be today: a file it names may be gone. */
+async function earlier(
+  store: Store,
+  stored: StoredDocument,
+  { expected, version }: BringBack,
+): Promise<Result<NextText>> {
+  if (!isSameVersion(expected, stored)) return failed(changedMeanwhile(expected, stored));
+  const text = version < stored.version ? store.documents.versionText({ number: stored.number, version }) : ok(null);
+  if (!text.ok) return text;
+  if (text.value === null) return failed(noSuchVersion(stored, version));
+  const parts = await partsOf({ ...stored, json: text.value });
+  if (!parts.ok) return parts;
+  const now = readPassageFile(stored.json, placeOf(stored.number));
+  const { name } = parts.value.file;
+  const isSameName = now.ok && now.value.name === name;
+  return ok({ name: isSameName ? stored.name : name, json: text.value, parts: parts.value });
 }
 
 const written = (file: PassageFile): string => `${JSON.stringify(file, null, 2)}\n`;

@@ -6,6 +6,8 @@ export type EntryKind =
   /** A number. */
   | 'figure'
   | 'choice'
+  /** An instant on the ship's clock, `2026-05-28T06:00`. */
+  | 'instant'
   /** Numbers, parted by commas. */
   | 'figures'
   /** Spans `700-900`, parted by commas. */

@@ -1,6 +1,6 @@
 import type { Problem } from '../../lib/result/index.ts';
 import type { GroupView } from '../presenters/job-edit-page.ts';
-import type { EntryField } from './entry-field.ts';
+import type { EntryField, EntryKind } from './entry-field.ts';
 
 interface GroupsOf {
   readonly texts: ReadonlyMap<string, string>;
@@ -19,7 +19,7 @@ export function groupsOf(
   return fields.map((one) => {
     const own = problems.filter((problem) => isOf(one, problem, place));
     const id = `f-${one.name.replaceAll('.', '-')}`;
-    const kind = one.kind === 'choice' || one.kind === 'figure' ? one.kind : 'line';
+    const kind = isInput(one.kind) ? one.kind : 'line';
     return {
       id: `${id}-group`,
       label: one.label,
@@ -43,6 +43,9 @@ export function groupsOf(
     };
   });
 }
+
+const isInput = (kind: EntryKind): kind is 'choice' | 'figure' | 'instant' =>
+  kind === 'choice' || kind === 'figure' || kind === 'instant';
 
 /** A text as a reader would write it. */
 function keptText({ options, unit }: EntryField, text: string | undefined): string | null {

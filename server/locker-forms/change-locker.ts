@@ -1,4 +1,4 @@
-import { lockerLineFile, type PassageFile, toLockerFile } from '../../lib/passage/index.ts';
+import { fillSettings, lockerLineFile, type PassageFile, toLockerFile } from '../../lib/passage/index.ts';
 import { failed, ok, type Problem, type Result } from '../../lib/result/index.ts';
 import { readShape } from '../../lib/shape/index.ts';
 import type { Locker } from '../../lib/stock/index.ts';
@@ -19,7 +19,7 @@ export function shownItem(line: Lines[number] | undefined, shipTimeOffsetMin: nu
 export function withItem(file: PassageFile, index: number, texts: Texts): Result<PassageFile> {
   const lines: Lines = [...(file.locker ?? [])];
   const before = lines[index];
-  const offsetMin = file.settings?.shipTimeOffsetMin ?? 0;
+  const offsetMin = fillSettings(file.settings ?? {}, file.start).shipTimeOffsetMin;
   const shown = shownItem(before, offsetMin);
   const { readyUtc, ...entry } = entryOf(ITEM_FIELDS, shown, texts);
   const ready = typeof readyUtc !== 'string' ? {} : { readyUtc: readyOf(readyUtc, before?.readyUtc, offsetMin) };

@@ -15,7 +15,8 @@ export interface ShownDocument {
   readonly title: string;
   readonly name: string;
   readonly saved: string;
-  readonly sourceFile: string;
+  /** null: it was made here. */
+  readonly sourceFile: string | null;
   readonly sourceState: string;
   /** Hidden field of its forms. */
   readonly version: string;
@@ -25,6 +26,8 @@ export interface ShownDocument {
 }
 
 export interface VersionRow {
+  /** It is the one shown. */
+  readonly isShown: boolean;
   readonly version: string;
   readonly saved: string;
 }
@@ -41,12 +44,14 @@ interface Known {
   readonly name: string;
   readonly savedAtEpochMs: number;
   readonly takenAtEpochMs: number;
+  /** No file was its beginning. */
+  readonly isMadeHere?: boolean;
 }
 
 interface KnownShown extends Known {
   readonly sourceFile: string;
   readonly sourceName: string;
-  readonly fileState: 'same' | 'changed' | 'unreadable';
+  readonly fileState: 'same' | 'changed' | 'unreadable' | 'none';
   readonly isEdited: boolean;
 }
 
@@ -59,14 +64,14 @@ export function documentPage(input: {
 }): DocumentPage {
   const { document, problems, versions, list } = input;
   return {
-    shown: document === null ? null : shownDocument(document, versions),
+    shown: document === null ? null : shownDocument(document, versions, list),
     problems,
     others: list
       .filter(({ number }) => number !== document?.number)
       .map((one) => ({
         number: one.number,
         name: one.name,
-        text: `Passage ${one.number}, taken over ${utc(one.takenAtEpochMs)}, last saved ${utc(one.savedAtEpochMs)} as version ${one.version}`,
+        text: `Passage ${one.number}, ${one.isMadeHere === true ? 'made here' : 'taken over'} ${utc(one.takenAtEpochMs)}, last saved ${utc(one.savedAtEpochMs)} as version ${one.version}`,
       })),
   };
 }
@@ -74,23 +79,30 @@ export function documentPage(input: {
 function shownDocument(
   document: KnownShown,
   versions: readonly Pick<Known, 'version' | 'savedAtEpochMs'>[],
+  list: readonly Known[],
 ): ShownDocument {
   return {
     title: `Passage ${document.number}, version ${document.version}`,
     name: document.name,
     saved: utc(document.savedAtEpochMs),
-    sourceFile: document.sourceFile,
+    sourceFile: document.fileState === 'none' ? null : document.sourceFile,
     sourceState: sourceState(document),
     version: versionText(document),
-    takeOver: takeOverButton(document),
+    takeOver: takeOverButton(document, list),
     versions: versions
-      .map(({ version, savedAtEpochMs }) => ({ version: String(version), saved: utc(savedAtEpochMs) }))
+      .map(({ version, savedAtEpochMs }) => ({
+        version: String(version),
+        isShown: version === document.version,
+        saved: utc(savedAtEpochMs),
+      }))
       .toReversed(),
   };
 }
 
 function sourceState({ fileState, isEdited, takenAtEpochMs }: KnownShown): string {
   const edited = isEdited ? 'The passage was changed here since.' : 'The passage was not changed here since.';
+  if (fileState === 'none')
+    return `Made on these pages ${utc(takenAtEpochMs)}. ${isEdited ? 'It was changed since.' : 'It was not changed since.'}`;
   const taken = `Taken over ${utc(takenAtEpochMs)}.`;
   if (fileState === 'unreadable')
     return `${taken} ${edited} The file cannot be read any more; the passage needs it no longer.`;
@@ -98,8 +110,11 @@ function sourceState({ fileState, isEdited, takenAtEpochMs }: KnownShown): strin
 }
 
 /** A file that has changed has its button in the notice above. */
-const takeOverButton = ({ fileState, isEdited }: KnownShown): string | null =>
-  fileState === 'same' && isEdited ? 'Back to the file as it is, as a new passage' : null;
+function takeOverButton({ fileState, isEdited, sourceName }: KnownShown, list: readonly Known[]): string | null {
+  if (fileState === 'none')
+    return list.some(({ isMadeHere }) => isMadeHere !== true) ? null : `Take over ${sourceName}, as a new passage`;
+  return fileState === 'same' && isEdited ? 'Back to the file as it is, as a new passage' : null;
+}
 
 /** With its year: what is kept may be years old. */
 const utc = (epochMs: number): string => `${formatAt(epochMs, 0, 'ccc d LLL yyyy HH:mm')} UTC`;

@@ -23,6 +23,8 @@ export interface ForecastPage {
   readonly files: readonly FileRow[];
   readonly fetch: FetchView | null;
   readonly form: FetchForm;
+  /** What is wrong with files that were sent, each by its name. */
+  readonly uploadProblems: readonly Problem[];
   /** Why the store cannot be read, or the choice of files not saved. */
   readonly problems: readonly Problem[];
 }
@@ -52,6 +54,7 @@ export interface ForecastShown {
   readonly asked: FetchAsked;
   readonly estimate: FetchEstimate | null;
   readonly formProblems: readonly Problem[];
+  readonly uploadProblems?: readonly Problem[] | undefined;
   readonly problems: readonly Problem[];
 }
 
@@ -80,6 +83,7 @@ export function forecastPage(shown: ForecastShown): ForecastPage {
       estimate: shown.estimate === null ? [] : [estimateText(shown.estimate)],
       problems: shown.formProblems,
     },
+    uploadProblems: shown.uploadProblems ?? [],
     problems: shown.problems,
   };
 }

@@ -29,6 +29,7 @@ export interface JobPage {
   readonly origin: string;
   readonly plan: PlanWords;
   readonly windowsHref: string;
+  readonly sheetHref: string;
   readonly readiness: ReadinessView;
   readonly facts: readonly Fact[];
   readonly after: readonly JobLink[];
@@ -64,6 +65,9 @@ interface JobInput {
 /** Address of a job's own page. */
 export const jobPageHref = (jobId: string): string => `/jobs/${encodeURIComponent(jobId)}`;
 
+/** Address of its deck sheet. */
+export const sheetHref = (jobId: string): string => `${jobPageHref(jobId)}/sheet`;
+
 export function jobPage(input: JobInput): JobPage {
   const { document, job, entry, standing, nowEpochMs, isRemovalAsked } = input;
   const { passage } = document;
@@ -82,6 +86,7 @@ export function jobPage(input: JobInput): JobPage {
     origin: originText(job),
     plan: planWords(standing, job.id, times),
     windowsHref: `/windows?job=${encodeURIComponent(job.id)}`,
+    sheetHref: sheetHref(job.id),
     readiness,
     facts: [
       ...workFacts(job, entry, names, passage),

@@ -5,6 +5,8 @@ import { handlingText } from './handling-text.ts';
 import { chanceFacts } from './job-chances.ts';
 import { joined, limitName, roomTexts } from './limit-texts.ts';
 import type { Fact } from './fact.ts';
+import type { JobDocument } from './job-document.ts';
+import { type JobOrders, jobOrders } from './job-orders.ts';
 import { decideByText, fallbackText, standingText, startBetweenText } from './next-card.ts';
 import type { PassageView } from './plan-standing.ts';
 import { epochOf, type TimeTexts } from './time-texts.ts';
@@ -28,6 +30,8 @@ export interface JobReason {
   /** What would open a window, each searched anew, and the start to look at. */
   readonly wouldBuy: readonly { readonly text: string; readonly href: string }[];
   readonly windowsHref: string;
+  /** What is fixed about it; null: nothing can be. */
+  readonly orders: JobOrders | null;
 }
 
 export interface Paragraph {
@@ -42,14 +46,23 @@ export interface PlanLeft {
   readonly starts: readonly string[];
 }
 
-/** By planned start; unplanned ones last. */
-export function jobReasons(view: PassageView, times: TimeTexts): JobReason[] {
+/**
+ * By planned start; unplanned ones last.
+ *
+ * @param document the passage as it is kept now, for what is fixed in it; null: it cannot be read
+ */
+export function jobReasons(view: PassageView, times: TimeTexts, document: JobDocument | null = null): JobReason[] {
   const { plan } = view;
   const startOf = (job: PlannedJob): number => (job.startUtc === null ? Number.MAX_VALUE : epochOf(job.startUtc));
-  return plan.jobs.toSorted((a, b) => startOf(a) - startOf(b)).map((job) => jobReason(job, view, times));
+  return plan.jobs
+    .toSorted((a, b) => startOf(a) - startOf(b))
+    .map((job) => ({
+      ...jobReason(job, view, times),
+      orders: document === null ? null : jobOrders({ document, job, view, times }),
+    }));
 }
 
-function jobReason(job: PlannedJob, view: PassageView, times: TimeTexts): JobReason {
+function jobReason(job: PlannedJob, view: PassageView, times: TimeTexts): Omit<JobReason, 'orders'> {
   const { picture } = view;
   const startEpochMs = job.startUtc === null ? null : epochOf(job.startUtc);
   const windowsHref = `/windows?job=${encodeURIComponent(job.jobId)}`;

@@ -3,6 +3,7 @@ import { aboutText, of100, plusMinus } from './amount-texts.ts';
 import type { Fact } from './fact.ts';
 import { handlingText } from './handling-text.ts';
 import { rehearsedFacts } from './job-chances.ts';
+import { sheetHref } from './job-page.ts';
 import { joined, limitName, roomTexts } from './limit-texts.ts';
 import { SHORT_LOOKOUT_TEXT } from './lookout-text.ts';
 import { durationText, epochOf, type TimeTexts } from './time-texts.ts';
@@ -29,6 +30,7 @@ export interface NextCard {
   /** The plan that is left when its window passes unused. */
   readonly planLeft: string | null;
   readonly decideBy: string | null;
+  readonly sheetHref: string;
 }
 
 export interface CardInput {
@@ -59,6 +61,7 @@ export function nextCard(input: CardInput): NextCard {
     ifNot: fallbackText(job, input.picture, times),
     planLeft: job.fallbackPlan?.text ?? null,
     decideBy: job.decideByUtc === null ? null : decideByText(job.decideByUtc, times),
+    sheetHref: sheetHref(job.jobId),
   };
 }
 
@@ -84,6 +87,7 @@ const against: Readonly<Record<string, string>> = {
   precedence: 'a job that must come first is not planned',
   'sail-state': 'the sail it needs is not set, or the sail that must be down is',
   horizon: 'it does not fit before the forecast ends',
+  orders: 'what is fixed about it leaves no start its limits allow',
   joint: 'it fits by itself, but not beside the other jobs',
 };
 

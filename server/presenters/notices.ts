@@ -25,7 +25,7 @@ export interface NoticeAction {
 export interface KeptLine {
   /** `Passage 3, version 4`. */
   readonly passage: string;
-  /** `taken over from my-passage.json`. */
+  /** `taken over from my-passage.json`, or `made here`. */
   readonly source: string;
 }
 
@@ -34,6 +34,7 @@ export interface NoticedDocument {
   readonly number: number;
   readonly version: number;
   readonly sourceName: string;
+  readonly fileState: 'same' | 'changed' | 'unreadable' | 'none';
   readonly isFileChanged: boolean;
   readonly isEdited: boolean;
 }
@@ -56,6 +57,10 @@ interface Noticed {
   readonly logNumber: number;
   /** Version a form has just been saved as, from the address; null: none was. */
   readonly savedVersion: string | null;
+  /** Number of the earlier version it was taken back to; absent or null: it was not. */
+  readonly backTo?: number | null;
+  /** It was only shown from now on, and not changed. */
+  readonly isOnlyShown?: boolean;
   readonly nowEpochMs: number;
 }
 
@@ -63,7 +68,7 @@ interface Noticed {
 export function noticesOf(document: NoticedDocument, noticed: Noticed): readonly Notice[] {
   const { standing, planned, savedVersion, nowEpochMs } = noticed;
   return [
-    ...(savedVersion === versionText(document) ? [saved(document, standing)] : []),
+    ...(savedVersion === versionText(document) ? [saved(document, noticed)] : []),
     ...(document.isFileChanged ? [fileChanged(document)] : []),
     ...(standing.kind === 'ready' && standing.making !== undefined ? [making(standing, nowEpochMs)] : []),
     ...(standing.kind === 'ready' && standing.making === undefined && planned !== null
@@ -87,18 +92,36 @@ export function notSaved(problems: readonly Problem[]): Notice {
   };
 }
 
-export const keptLine = ({ number, version, sourceName }: NoticedDocument): KeptLine => ({
+export const keptLine = ({ number, version, sourceName, fileState }: NoticedDocument): KeptLine => ({
   passage: `Passage ${number}, version ${version}`,
-  source: `taken over from ${sourceName}`,
+  source: fileState === 'none' ? 'made here' : `taken over from ${sourceName}`,
 });
 
-const saved = ({ version }: NoticedDocument, standing: PlanStanding): Notice => ({
-  kind: 'saved',
-  title: 'Saved',
-  text: `The passage is at version ${version}.${isMaking(standing) ? ' Its plan is being made anew.' : ''}`,
-  problems: [],
-  action: null,
-});
+/** With the button that takes the change back; one that was taken back can be put back by the same way. */
+function saved(document: NoticedDocument, { standing, backTo = null, isOnlyShown = false }: Noticed): Notice {
+  const { version } = document;
+  const planned = isMaking(standing) ? ' Its plan is being made anew.' : '';
+  const canGoBack = version > 1 && !isOnlyShown;
+  return {
+    kind: 'saved',
+    title: backTo === null ? 'Saved' : 'Taken back',
+    text:
+      backTo === null
+        ? `The passage is at version ${version}.${planned}`
+        : `The passage is again as it was at version ${backTo}, and kept as version ${version}.${planned}`,
+    problems: [],
+    action: canGoBack
+      ? {
+          path: UNDO_PATH,
+          button: backTo === null ? 'Take this change back' : 'Put the change back',
+          version: versionText(document),
+        }
+      : null,
+  };
+}
+
+/** Where the form goes that takes the last change of the passage back. */
+const UNDO_PATH = '/document/undo';
 
 function fileChanged(document: NoticedDocument): Notice {
   const { sourceName, number, isEdited } = document;

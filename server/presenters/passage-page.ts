@@ -1,7 +1,10 @@
 import type { Problem } from '../../lib/result/index.ts';
 import { type Clock, clockOf } from './clock.ts';
 import { chosenJob, nextJob } from './choose-job.ts';
+import { landOfTheEarth } from '../coastline.ts';
 import { jobHref, jobRows, type JobRow } from './job-rows.ts';
+import type { SeaMap } from './map/map-model.ts';
+import { keptSeaMap } from './map/sea-map.ts';
 import { nextCard, type NextCard } from './next-card.ts';
 import { planLine } from './plan-line.ts';
 import { planNotes, type PlanNotes } from './plan-notes.ts';
@@ -25,6 +28,8 @@ export interface PlannedPage {
   /** null: the passage has no jobs. */
   readonly card: NextCard | null;
   readonly strip: StripModel;
+  /** null: nothing of the plan lies anywhere. */
+  readonly map: SeaMap | null;
   readonly rows: readonly JobRow[];
   readonly notes: PlanNotes;
 }
@@ -48,6 +53,7 @@ function plannedPage(standing: PlanReady, asked: { jobId: string | null; nowEpoc
     notRenewed: [...(standing.notRenewed ?? []), ...(standing.notKept ?? [])],
     card: job === null ? null : nextCard({ plan, picture, job, isNext, times }),
     strip: strip({ plan, picture, job, times }),
+    map: keptSeaMap(standing.view, { land: landOfTheEarth(), chosenJobId: job?.jobId ?? null, times }),
     rows: jobRows(plan, job?.jobId ?? null, times),
     notes: planNotes(plan, picture, times),
   };

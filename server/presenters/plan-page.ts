@@ -3,6 +3,7 @@ import type { Plan, PlanPicture } from '../../lib/planner/index.ts';
 import type { Problem } from '../../lib/result/index.ts';
 import { of100, plusMinus } from './amount-texts.ts';
 import { type Clock, clockOf } from './clock.ts';
+import type { JobDocument } from './job-document.ts';
 import { type JobReason, jobReasons } from './job-reasons.ts';
 import { planLine } from './plan-line.ts';
 import { planNotes, type PlanNotes } from './plan-notes.ts';
@@ -46,7 +47,8 @@ export interface Changes {
   readonly sentences: readonly string[];
 }
 
-export function planPage(standing: PlanStanding, nowEpochMs: number): PlanPage {
+/** @param document the passage as it is kept now, for what is fixed in it; null: it cannot be read */
+export function planPage(standing: PlanStanding, nowEpochMs: number, document: JobDocument | null = null): PlanPage {
   if (standing.kind !== 'ready') return statePage(standing, { href: '/plan', nowEpochMs });
   const { view } = standing;
   const { plan, picture } = view;
@@ -72,7 +74,7 @@ export function planPage(standing: PlanStanding, nowEpochMs: number): PlanPage {
     strip: planStrip(view, times),
     bill: watchBill(view, times),
     watchkeeper: watchkeeper(view, times),
-    reasons: jobReasons(view, times),
+    reasons: jobReasons(view, times, document),
     notes: planNotes(plan, picture, times),
   };
 }

@@ -2,6 +2,7 @@ import type { FoundSoFar, Plan, PlanPicture } from '../../lib/planner/index.ts';
 import type { PaceByWork } from '../../lib/person/index.ts';
 import type { Problem } from '../../lib/result/index.ts';
 import type { ForecastSummary } from './forecast-summary.ts';
+import type { SailedWay } from './map/sailed-way.ts';
 import type { ShownNames } from './shown-names.ts';
 
 /** A plan and the hours it lies in. */
@@ -11,6 +12,8 @@ export interface PassageView {
   readonly names: ShownNames;
   /** What the forecast holds it was made of; absent: the plan was kept from before, and its forecast not read again. */
   readonly forecast?: ForecastSummary;
+  /** Track, place now and runs before the wind; absent: the way of the plan is all that is known. */
+  readonly way?: SailedWay;
   /** The plan that stood when this one was made; null: none did. */
   readonly before: Plan | null;
   /** The search was stopped: this is the best plan found until then. */

@@ -1,9 +1,11 @@
 import type { LimitLook, StartLook } from '../../lib/planner/index.ts';
 import { lookEnds } from '../../lib/planner/index.ts';
-import { formatAt, MS_PER_H, MS_PER_MIN } from '../../lib/time/index.ts';
+import { formatAt, formatUtc, MS_PER_H, MS_PER_MIN } from '../../lib/time/index.ts';
 import { figureText, of100, plusMinus } from './amount-texts.ts';
 import { joined, limitName, marginTexts } from './limit-texts.ts';
 import type { Fact } from './fact.ts';
+import type { JobDocument } from './job-document.ts';
+import { type StartLock, startLock } from './job-orders.ts';
 import type { PassageView } from './plan-standing.ts';
 import { plannedAlertness } from './planned-alertness.ts';
 import { startClashes } from './start-clashes.ts';
@@ -26,6 +28,8 @@ export interface StartCard {
   /** What stands in its way in the plan, one sentence each; none: says so. */
   readonly clashes: readonly string[];
   readonly moves: readonly { readonly text: string; readonly href: string }[];
+  /** Locks the job to this start; null: it cannot be locked from here. */
+  readonly lock: StartLock | null;
 }
 
 export interface LimitRow {
@@ -38,6 +42,8 @@ export interface LimitRow {
 }
 
 interface StartInput {
+  /** The passage as it is kept now; absent or null: it cannot be read. */
+  readonly document?: JobDocument | null;
   readonly jobName: string;
   readonly view: PassageView;
   readonly chosen: ChosenWindows;
@@ -63,6 +69,14 @@ export function startCard(input: StartInput): StartCard {
     limits: look.limits.map((limit) => limitRow(limit, times)),
     clashes: startClashes(input),
     moves: moves(input),
+    lock: startLock({
+      document: input.document ?? null,
+      view: input.view,
+      jobId: look.asked.jobId,
+      partIndex: look.asked.blockIndex,
+      handlingId: look.asked.handlingId,
+      startUtc: formatUtc(look.startEpochMs),
+    }),
   };
 }
 

@@ -6,6 +6,7 @@ import { handlingText } from './handling-text.ts';
 import { levelsText } from './levels-text.ts';
 import type { Fact } from './fact.ts';
 import type { PassageView } from './plan-standing.ts';
+import type { JobDocument } from './job-document.ts';
 import { type JobMenu, partText, sailText, stepsText } from './shown-names.ts';
 import { type StartCard, shipField, startCard } from './start-card.ts';
 import type { StatePage } from './state-page.ts';
@@ -64,6 +65,8 @@ export interface PickForm {
 }
 
 interface PageInput {
+  /** The passage as it is kept now, where a start can be locked; null: it cannot be read. */
+  readonly document?: JobDocument | null;
   readonly view: PassageView;
   readonly nowEpochMs: number;
   /** null: the passage has no jobs. */
@@ -73,7 +76,7 @@ interface PageInput {
   readonly look: StartLook | null;
 }
 
-export function windowsPage({ view, nowEpochMs, chosen, answer, look }: PageInput): WindowsPage {
+export function windowsPage({ view, nowEpochMs, chosen, answer, look, document = null }: PageInput): WindowsPage {
   const head = { name: view.plan.passageName, clock: clockOf(view.picture, nowEpochMs) };
   const menu = view.names.jobs.find(({ jobId }) => jobId === chosen?.jobId);
   if (chosen === null || menu === undefined) return { kind: 'no-jobs', ...head };
@@ -106,6 +109,7 @@ export function windowsPage({ view, nowEpochMs, chosen, answer, look }: PageInpu
         ? null
         : startCard({
             ...shared,
+            document,
             look,
             jobName: menu.name,
             wantedProbability: picture.wantedProbability,

@@ -6,14 +6,23 @@ import type { PassageDocument } from '../documents/index.ts';
 import { documentPage, type DocumentPage } from '../presenters/document-page.ts';
 import { notSaved } from '../presenters/notices.ts';
 import { formBody, formOf } from './form.ts';
+import { pageBefore } from './page-before.ts';
 import { PageError } from './page-error.ts';
 import { expectedVersion, isConflictAmong, savedPath } from './saving.ts';
 import { sendHtml, shownFor } from './shown.ts';
 
-/** The passage as it is kept: its versions, its file, and the buttons that take the file over or show another passage. */
+/**
+ * The passage as it is kept: its versions, its file, and the buttons that take a change back, take the file over or show
+ * another passage.
+ */
 export function documentRoutes(deps: Deps): Router {
-  const answer = async (result: Result<PassageDocument>, request: Request, response: Response): Promise<void> => {
-    if (result.ok) return response.redirect(303, savedPath('/', result.value));
+  const answer = async (
+    result: Result<PassageDocument>,
+    request: Request,
+    response: Response,
+    to = '/',
+  ): Promise<void> => {
+    if (result.ok) return response.redirect(303, savedPath(to, result.value));
     const { problems } = result;
     const shown = await shownFor(deps, request, [notSaved(problems)]);
     response.status(isConflictAmong(problems) ? 409 : 422);
@@ -37,9 +46,30 @@ export function documentRoutes(deps: Deps): Router {
     .post('/document/show', formBody, async (request, response) => {
       const number = Number(/^\d{1,9}$/.exec(formOf(request).text('number'))?.[0] ?? Number.NaN);
       if (Number.isNaN(number)) throw new PageError(400, 'No such passage', 'The form names no passage.');
-      await answer(await deps.showDocument(number), request, response);
+      await answer(await deps.showDocument(number), request, response, '/?shown=1');
+    })
+    .post('/document/undo', formBody, async (request, response) => {
+      const expected = expectedVersion(formOf(request));
+      const version = expected.version - 1;
+      const to = `${listBefore(request)}?back=${version}`;
+      await answer(await deps.bringBackVersion({ expected, version }), request, response, to);
+    })
+    .post('/document/bring-back', formBody, async (request, response) => {
+      const form = formOf(request);
+      const version = Number(/^\d{1,9}$/.exec(form.text('wanted'))?.[0] ?? Number.NaN);
+      if (Number.isNaN(version)) throw new PageError(400, 'No such version', 'The form names no version.');
+      const expected = expectedVersion(form);
+      await answer(await deps.bringBackVersion({ expected, version }), request, response, `/document?back=${version}`);
     });
   /* oxlint-enable oxc/no-async-endpoint-handlers */
+}
+
+const LISTS = ['plan', 'windows', 'jobs', 'locker', 'damage', 'log', 'forecast', 'messages', 'document'];
+
+/** The page a change was taken back on, or the list it belongs to: what it was about may not be there any more. */
+function listBefore(request: Request): string {
+  const [, first = ''] = pageBefore(request).split(/[/?#]/);
+  return LISTS.includes(first) ? `/${first}` : '/';
 }
 
 async function pageOf(deps: Deps, problems: readonly Problem[]): Promise<DocumentPage> {

@@ -5,10 +5,11 @@ import type { Deps } from '../deps.ts';
 import type { FetchEstimate } from '../fetchers/index.ts';
 import { withForecasts } from '../forecast-choice.ts';
 import { forecastsNamed } from '../forecasts-named.ts';
-import type { FetchAsked } from '../keep-forecasts.ts';
+import { type FetchAsked, MOST_UPLOAD_OCTETS } from '../keep-forecasts.ts';
 import { NOTHING_ASKED } from '../presenters/forecast-fetch.ts';
 import { type ForecastPage, forecastPage } from '../presenters/forecast-page.ts';
 import { storedName } from '../stores/passage-files.ts';
+import { readUpload } from '../uploads/index.ts';
 import { shownDocument } from './entry.ts';
 import { type Form, formBody, formOf } from './form.ts';
 import { PageError } from './page-error.ts';
@@ -19,6 +20,7 @@ interface Entered {
   readonly asked?: FetchAsked;
   readonly estimate?: FetchEstimate | null;
   readonly formProblems?: readonly Problem[];
+  readonly uploadProblems?: readonly Problem[];
   readonly problems?: readonly Problem[];
 }
 
@@ -50,6 +52,7 @@ export function forecastRoutes(deps: Deps): Router {
       deps.cancelFetch();
       response.redirect(303, '/forecast#fetch');
     })
+    .post('/forecast/upload', (request, response) => upload(deps, { request, response }))
     .post('/forecast/remove', formBody, (request, response) => remove(deps, { request, response }));
   /* oxlint-enable oxc/no-async-endpoint-handlers */
 }
@@ -76,6 +79,7 @@ async function pageWith(deps: Deps, entered: Entered): Promise<ForecastPage> {
     asked: entered.asked ?? { ...NOTHING_ASKED, sourceId: deps.sources[0]?.id ?? '' },
     estimate: entered.estimate ?? null,
     formProblems: entered.formProblems ?? [],
+    uploadProblems: entered.uploadProblems,
     problems: [...(entered.problems ?? []), ...(stored.ok ? [] : stored.problems)],
   });
 }
@@ -103,6 +107,33 @@ const askedIn = (form: Form): FetchAsked => ({
   members: form.text('members'),
   mostKbPerS: form.text('rate'),
 });
+
+/** Files from the reader's own disk, put into the store; which are planned with is chosen afterwards. */
+async function upload(deps: Deps, { request, response }: Asked): Promise<void> {
+  const uploadProblems: Problem[] = [];
+  let takenCount = 0;
+  await readUpload(request, {
+    mostFileOctets: MOST_UPLOAD_OCTETS,
+    takeFile: async ({ field, fileName, content }) => {
+      if (field !== 'forecast') return;
+      const taken = await deps.takeForecast({ fileName, content });
+      if (taken.ok) takenCount += 1;
+      else uploadProblems.push(...taken.problems);
+    },
+  });
+  if (takenCount === 0 && uploadProblems.length === 0) uploadProblems.push(noFile);
+  if (uploadProblems.length === 0) return response.redirect(303, '/forecast#files');
+  response.status(422);
+  return sendHtml(response, renderForecast(await pageWith(deps, { uploadProblems }), await shownFor(deps, request)));
+}
+
+const noFile: Problem = {
+  code: 'forecast.no-file',
+  where: 'forecast',
+  what: 'No file was chosen.',
+  expected: 'one GRIB file or several',
+  remedy: 'Choose them, then press the button again.',
+};
 
 /** A file that no passage shown is planned with. */
 async function remove(deps: Deps, { request, response }: Asked): Promise<void> {

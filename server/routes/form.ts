@@ -20,7 +20,11 @@ export const mailBody = express.urlencoded({ extended: false, limit: '4mb', para
 /** What a form sent; empty where the body was something else. */
 export function formOf(request: Request): Form {
   const body: unknown = request.body;
-  const fields = new Map(Object.entries(typeof body === 'object' && body !== null ? body : {}).map(textsOf));
+  return formOfTexts(new Map(Object.entries(typeof body === 'object' && body !== null ? body : {}).map(textsOf)));
+}
+
+/** The form of texts that are there already. */
+export function formOfTexts(fields: ReadonlyMap<string, readonly string[]>): Form {
   const all = (name: string): readonly string[] => fields.get(name) ?? [];
   return { all, text: (name) => all(name)[0] ?? '', has: (name) => fields.has(name), names: [...fields.keys()] };
 }

@@ -13,7 +13,9 @@ export function planRoutes(deps: Deps): Router {
   return Router()
     .get('/plan', async (request, response) => {
       const shown = await shownFor(deps, request);
-      sendHtml(response, renderPlan(planPage(deps.planStanding(), deps.nowEpochMs()), shown));
+      const document = await deps.passageDocument();
+      const page = planPage(deps.planStanding(), deps.nowEpochMs(), document.ok ? document.value : null);
+      sendHtml(response, renderPlan(page, shown));
     })
     .use(planFileRoutes(deps))
     .get('/plan/making', (_request, response) => {

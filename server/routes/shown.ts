@@ -23,7 +23,7 @@ export async function shownFor(deps: Deps, request: Request, first: readonly Not
   const document = await deps.documentInfo();
   // Without a document there is no plan either, and the page says why.
   if (!document.ok) return { ...plain, notices: first };
-  const { saved } = request.query;
+  const { saved, back, shown } = request.query;
   const planned = deps.plannedDocument();
   const log = deps.passageLog();
   const notices = noticesOf(document.value, {
@@ -33,6 +33,8 @@ export async function shownFor(deps: Deps, request: Request, first: readonly Not
     logNumber: log.ok ? lastForPlans(log.value.entries) : (planned?.logNumber ?? 0),
     nowEpochMs: deps.nowEpochMs(),
     savedVersion: typeof saved === 'string' ? saved : null,
+    backTo: typeof back === 'string' && /^\d{1,9}$/.test(back) ? Number(back) : null,
+    isOnlyShown: shown !== undefined,
   });
   return { ...plain, notices: [...first, ...notices], kept: keptLine(document.value) };
 }

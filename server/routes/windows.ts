@@ -36,7 +36,8 @@ async function windowsOf(deps: Deps, view: PassageView, request: Request): Promi
   const startEpochMs = wanted(chosenStart(view, start), 400, 'No such start');
   const look =
     startEpochMs === null ? null : wanted(await deps.askLook({ ...block, startEpochMs }), 400, 'No such start').look;
-  return windowsPage({ ...shown, chosen, answer, look });
+  const document = look === null ? null : await deps.passageDocument();
+  return windowsPage({ ...shown, chosen, answer, look, document: document?.ok === true ? document.value : null });
 }
 
 /** A text of the query; empty, absent or given twice: null. */

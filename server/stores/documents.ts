@@ -10,19 +10,21 @@ export interface DocumentVersion {
   readonly version: number;
 }
 
-/** A passage that was taken over from a file. */
+/** A passage that was taken over from a file, or made on the pages. */
 export interface StoredDocument extends DocumentVersion {
   /** Its own among all passages of the store. */
   readonly name: string;
   readonly json: string;
   readonly savedAtEpochMs: number;
-  /** Absolute path of the file it came from. */
+  /** Absolute path of the file it came from; of one made on the pages, the file that is shown where it is not. */
   readonly file: string;
   /** Names in it that are relative are looked for here. */
   readonly folder: string;
-  /** `textHash` of the file as it was taken over. */
+  /** `textHash` of the text as it was taken over or made. */
   readonly takenHash: string;
   readonly takenAtEpochMs: number;
+  /** No file was its beginning. */
+  readonly isMadeHere: boolean;
 }
 
 export type DocumentSummary = Omit<StoredDocument, 'json'>;
@@ -47,6 +49,12 @@ export interface DocumentStore {
    * @returns `store.version-conflict` where another state than `inPlaceOf` is shown by now; null: none is
    */
   takeOver(text: NewText & { file: string; folder: string; inPlaceOf: DocumentVersion | null }): Result<StoredDocument>;
+  /**
+   * A text made on the pages as a new document, shown from now on in the place of the file's.
+   *
+   * @param text `formToken`: of the form; sent twice it makes one document, which is shown again
+   */
+  make(text: NewText & { file: string; folder: string; formToken: string }): Result<StoredDocument>;
   /** The next version of a document, which then is the file as taken over; `store.version-conflict`. */
   follow(of: DocumentVersion, text: NewText): Result<StoredDocument>;
   /** The next version of a document, edited; `store.version-conflict`. */
@@ -67,7 +75,7 @@ export interface DocumentStore {
 export const textHash = (text: string): string => createHash('sha256').update(text, 'utf8').digest('hex');
 
 const summaryColumns =
-  'number, version, name, saved_at_epoch_ms AS savedAtEpochMs, file, folder, taken_hash AS takenHash, taken_at_epoch_ms AS takenAtEpochMs';
+  'number, version, name, saved_at_epoch_ms AS savedAtEpochMs, file, folder, taken_hash AS takenHash, taken_at_epoch_ms AS takenAtEpochMs, form_token IS NOT NULL AS isMadeHere';
 const joined = 'passage JOIN passage_source ON passage_source.passage_number = number';
 const ofFile = `${joined} JOIN passage_shown USING (file)`;
 
@@ -78,6 +86,7 @@ const summarySchema = versionSummarySchema.extend({
   folder: z.string(),
   takenHash: z.string(),
   takenAtEpochMs: z.number(),
+  isMadeHere: z.number().transform((flag) => flag === 1),
 });
 const documentSchema = summarySchema.extend({ json: z.string() });
 const textSchema = z.object({ json: z.string() });
@@ -111,25 +120,49 @@ export function documentStore(connection: Connection): DocumentStore {
     return ok(null);
   };
 
+  /** A new document, shown from now on. */
+  const begin = (
+    text: NewText & { file: string; folder: string; formToken: string | null },
+  ): Result<StoredDocument> => {
+    const { file, folder, formToken, json, atEpochMs } = text;
+    const free = freeName(connection, text.name, null);
+    connection.run(
+      'INSERT INTO passage (name, version, json, saved_at_epoch_ms) VALUES (:free, 1, :json, :atEpochMs)',
+      {
+        free,
+        json,
+        atEpochMs,
+      },
+    );
+    const number = numberOf(connection, free) ?? 0;
+    connection.run(
+      'INSERT INTO passage_source (passage_number, file, folder, taken_hash, taken_at_epoch_ms, form_token) ' +
+        'VALUES (:number, :file, :folder, :hash, :atEpochMs, :formToken)',
+      { number, file, folder, atEpochMs, formToken, hash: textHash(json) },
+    );
+    point(file, number);
+    return written(number);
+  };
+
   return {
     takeOver: ({ file, folder, inPlaceOf, name, json, atEpochMs }) =>
       connection.write(() => {
         const found = shownOf(connection, file);
         if (found !== null && (found.number !== inPlaceOf?.number || found.version !== inPlaceOf.version))
           return failed(versionConflict(found.number, { expected: inPlaceOf?.version ?? 0, found: found.version }));
-        const free = freeName(connection, name, null);
-        connection.run(
-          'INSERT INTO passage (name, version, json, saved_at_epoch_ms) VALUES (:free, 1, :json, :atEpochMs)',
-          { free, json, atEpochMs },
+        return begin({ file, folder, name, json, atEpochMs, formToken: null });
+      }),
+
+    make: (text) =>
+      connection.write(() => {
+        const made = connection.first(
+          numberSchema,
+          'SELECT passage_number AS number FROM passage_source WHERE form_token = :formToken',
+          { formToken: text.formToken },
         );
-        const number = numberOf(connection, free) ?? 0;
-        connection.run(
-          'INSERT INTO passage_source (passage_number, file, folder, taken_hash, taken_at_epoch_ms) ' +
-            'VALUES (:number, :file, :folder, :hash, :atEpochMs)',
-          { number, file, folder, atEpochMs, hash: textHash(json) },
-        );
-        point(file, number);
-        return written(number);
+        if (made === null) return begin(text);
+        point(text.file, made.number);
+        return written(made.number);
       }),
 
     follow: (of, text) =>

@@ -22,6 +22,12 @@ describe('items counted', () => {
     expect([...counted]).toEqual([['waxed twine', 3]]);
   });
 
+  it('a change taken back: counted as it was before it; a later change counts anew', () => {
+    const back = [version(1, [twine(60)]), version(2, [twine(40)]), version(3, [twine(60)])];
+    expect([...itemsCountedAt(back)]).toEqual([]);
+    expect([...itemsCountedAt([...back, version(4, [twine(50)])])]).toEqual([['waxed twine', 4]]);
+  });
+
   it('an item that comes later counts from then', () => {
     expect([...itemsCountedAt([version(1, [ties]), version(2, [ties, twine(5)])])]).toEqual([['waxed twine', 2]]);
   });

@@ -45,6 +45,16 @@ export async function testServer(
       if (saved.ok) pressed.push('renew');
       return saved;
     },
+    bringBackVersion: async (asked) => {
+      const saved = await kept.documents.bringBackVersion(asked);
+      if (saved.ok) pressed.push('renew');
+      return saved;
+    },
+    makePassage: async (made) => {
+      const saved = await kept.documents.makePassage(made);
+      if (saved.ok) pressed.push('renew');
+      return saved;
+    },
     passageLog: kept.log.passageLog,
     writeLog: async (entry) => {
       const written = await kept.log.writeLog(entry);

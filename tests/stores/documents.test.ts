@@ -20,6 +20,7 @@ describe('documents', () => {
       folder: taken.folder,
       takenHash: createHash('sha256').update(text.json).digest('hex'),
       takenAtEpochMs: 10,
+      isMadeHere: false,
     };
     expect(valueOf(documents.takeOver(taken))).toEqual(expected);
     expect(valueOf(documents.shown(taken.file))).toEqual(expected);
@@ -38,6 +39,20 @@ describe('documents', () => {
     documents.takeOver({ ...taken, file: '/third/tasman.json', folder: '/third' });
     expect(valueOf(passages.list()).map(({ name }) => name)).toEqual(['Tasman', 'Tasman (2)', 'Tasman (3)']);
     expect(valueOf(documents.shown('/other/tasman.json'))?.number).toBe(2);
+  });
+
+  it('made on the pages: shown in the place of the file, which is kept; the same form again makes no second', () => {
+    const { documents } = freshStore();
+    const first = valueOf(documents.takeOver(taken));
+    const form = { ...text, atEpochMs: 30, file: taken.file, folder: taken.folder, formToken: 'form-1' };
+    const made = valueOf(documents.make(form));
+    expect(made).toMatchObject({ number: 2, version: 1, name: 'Tasman (2)', isMadeHere: true, file: taken.file });
+    expect(valueOf(documents.shown(taken.file))).toEqual(made);
+    valueOf(documents.show(taken.file, first.number));
+    expect(valueOf(documents.make(form))).toEqual(made);
+    expect(valueOf(documents.shown(taken.file))?.number).toBe(2);
+    expect(valueOf(documents.make({ ...form, formToken: 'form-2' })).number).toBe(3);
+    expect(valueOf(documents.list(taken.file)).map(({ isMadeHere }) => isMadeHere)).toEqual([false, true, true]);
   });
 
   it('saved: the next version; what it came from stays, and so does every earlier text', () => {

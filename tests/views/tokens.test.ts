@@ -92,10 +92,15 @@ describe('style sheets', () => {
     'locker.css',
     'jobs.css',
     'document.css',
+    'hours.css',
     'log.css',
     'plans.css',
     'forecast.css',
     'messages.css',
+    'new.css',
+    'map.css',
+    'passage-edit.css',
+    'sheet.css',
     'print.css',
   ]
     .map(staticFile)

@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import type { DocumentPage, OtherDocument, ShownDocument } from '../../server/presenters/document-page.ts';
+import { PassageLinks } from '../parts/passage-links.tsx';
 import { ProblemList } from '../parts/problems.tsx';
 import { VersionField } from '../parts/version-field.tsx';
 import { type Around, Frame } from './frame.tsx';
@@ -19,10 +20,15 @@ export function DocumentPageMain({ page }: { page: DocumentPage }): JSX.Element 
       <h1 class="what">The passage as it is kept</h1>
       {page.problems.length > 0 && <ProblemList problems={page.problems} />}
       {page.shown === null ? (
-        <p>No passage was taken over yet: its file has to be put right first.</p>
+        <p>No passage was taken over yet: begin one of your own, or put its file right first.</p>
       ) : (
         <Shown shown={page.shown} />
       )}
+      <p>
+        <a class="button" href="/new">
+          Begin a passage of your own
+        </a>
+      </p>
       {page.others.length > 0 && <Others others={page.others} />}
     </main>
   );
@@ -35,27 +41,56 @@ function Shown({ shown }: { shown: ShownDocument }): JSX.Element {
       <dl class="facts">
         <Row term="Name">{shown.name}</Row>
         <Row term="Last saved">{shown.saved}</Row>
-        <Row term="Taken over from">{shown.sourceFile}</Row>
+        {shown.sourceFile !== null && <Row term="Taken over from">{shown.sourceFile}</Row>}
       </dl>
       <p>{shown.sourceState}</p>
       <p>
         <a href="/document/passage.json">Save it as a passage file</a>
       </p>
+      <PassageLinks />
       {shown.takeOver !== null && (
         <form class="once" method="post" action="/document/take-over">
           <VersionField version={shown.version} />
           <button>{shown.takeOver}</button>
         </form>
       )}
+      <Versions shown={shown} />
+    </section>
+  );
+}
+
+/** Every state there was, and the way back to each: as a new version, so that nothing is lost. */
+function Versions({ shown }: { shown: ShownDocument }): JSX.Element {
+  return (
+    <>
       <h2>Its versions</h2>
-      <ul class="plain">
-        {shown.versions.map(({ version, saved }) => (
+      {shown.versions.length > 1 && (
+        <>
+          <form class="once" method="post" action="/document/undo">
+            <VersionField version={shown.version} />
+            <button>Take the last change back</button>
+          </form>
+          <p>Going back makes a new version with the text of the earlier one. All versions stay.</p>
+        </>
+      )}
+      <ul class="plain versions">
+        {shown.versions.map(({ version, saved, isShown }) => (
           <li key={version}>
             Version {version}, {saved}
+            {isShown ? (
+              ', as it is now'
+            ) : (
+              <form method="post" action="/document/bring-back">
+                <VersionField version={shown.version} />
+                <button name="wanted" value={version} aria-label={`Back to this one: version ${version}`}>
+                  Back to this one
+                </button>
+              </form>
+            )}
           </li>
         ))}
       </ul>
-    </section>
+    </>
   );
 }
 
@@ -69,7 +104,7 @@ const Row = ({ term, children }: { term: string; children: string }): JSX.Elemen
 function Others({ others }: { others: readonly OtherDocument[] }): JSX.Element {
   return (
     <section aria-labelledby="others-title">
-      <h2 id="others-title">Other passages taken over from this file</h2>
+      <h2 id="others-title">Other passages kept here</h2>
       <ul class="plain">
         {others.map(({ number, name, text }) => (
           <li key={number}>

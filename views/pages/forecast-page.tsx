@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import type { FetchForm, FetchView } from '../../server/presenters/forecast-fetch.ts';
 import type { HeldView } from '../../server/presenters/forecast-held.ts';
+import type { Problem } from '../../lib/result/index.ts';
 import type { FileRow, ForecastPage } from '../../server/presenters/forecast-page.ts';
 import { ProblemList } from '../parts/problems.tsx';
 import { VersionField } from '../parts/version-field.tsx';
@@ -26,6 +27,7 @@ export function ForecastMain({ page }: { page: ForecastPage }): JSX.Element {
       {page.problems.length > 0 && <ProblemList problems={page.problems} />}
       {page.held === null ? <NotHeld /> : <Held held={page.held} />}
       <Files files={page.files} version={page.version} />
+      <Upload problems={page.uploadProblems} />
       {page.fetch !== null && <Fetching page={page} fetch={page.fetch} />}
       <FetchPart form={page.form} isBusy={page.fetch?.isGoingOn === true} />
     </main>
@@ -138,6 +140,25 @@ function Files({ files, version }: { files: readonly FileRow[]; version: string 
     </section>
   );
 }
+
+/** Files from the reader's own disk. */
+const Upload = ({ problems }: { problems: readonly Problem[] }): JSX.Element => (
+  <form method="post" action="/forecast/upload" enctype="multipart/form-data" class="forecast-upload" id="upload">
+    <h2>Add files</h2>
+    {problems.length > 0 && <ProblemList problems={problems} />}
+    <label for="upload-forecast">GRIB files, or the text of a digest</label>
+    <input
+      id="upload-forecast"
+      type="file"
+      name="forecast"
+      multiple
+      aria-invalid={problems.length > 0 ? 'true' : undefined}
+    />
+    <p>
+      <button>Add them to the list above</button>
+    </p>
+  </form>
+);
 
 /** A fetch that goes on or has ended; it asks for itself again while it goes on. */
 export function Fetching({ page, fetch }: { page: ForecastPage; fetch: FetchView }): JSX.Element {

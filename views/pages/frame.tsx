@@ -52,10 +52,15 @@ export function Frame({ title, around, clock, current, refreshS, children }: Fra
         <link rel="stylesheet" href="/static/damage.css" />
         <link rel="stylesheet" href="/static/locker.css" />
         <link rel="stylesheet" href="/static/jobs.css" />
+        <link rel="stylesheet" href="/static/hours.css" />
         <link rel="stylesheet" href="/static/log.css" />
         <link rel="stylesheet" href="/static/plans.css" />
         <link rel="stylesheet" href="/static/forecast.css" />
         <link rel="stylesheet" href="/static/messages.css" />
+        <link rel="stylesheet" href="/static/new.css" />
+        <link rel="stylesheet" href="/static/map.css" />
+        <link rel="stylesheet" href="/static/passage-edit.css" />
+        <link rel="stylesheet" href="/static/sheet.css" />
         <link rel="stylesheet" href="/static/print.css" media="print" />
         <script src="/static/htmx.min.js" defer />
       </head>

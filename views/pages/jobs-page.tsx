@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import type { JobsPages } from '../../server/presenters/jobs-pages.ts';
 import { JobEditMain } from '../parts/job-edit.tsx';
+import { JobHoursMain } from '../parts/job-hours.tsx';
 import { JobMain } from '../parts/job-whole.tsx';
 import { JobListMain } from '../parts/job-list.tsx';
 import { ProblemList } from '../parts/problems.tsx';
@@ -17,6 +18,7 @@ export function JobsDocument({ page, around }: { page: JobsPages; around: Around
 
 function titleOf(page: JobsPages): string {
   if (page.kind === 'job') return page.title;
+  if (page.kind === 'job-hours') return `Hours: ${page.title}`;
   return page.kind === 'job-edit' ? `Edit: ${page.title}` : 'Jobs';
 }
 
@@ -25,6 +27,7 @@ export function JobsMain({ page }: { page: JobsPages }): JSX.Element {
   if (page.kind === 'jobs') return <JobListMain page={page} />;
   if (page.kind === 'job') return <JobMain page={page} />;
   if (page.kind === 'job-edit') return <JobEditMain page={page} />;
+  if (page.kind === 'job-hours') return <JobHoursMain page={page} />;
   return (
     <main id="passage" class="alone">
       <section class="state" aria-labelledby="state-title">

@@ -2,8 +2,10 @@ import type { JSX } from 'preact';
 import type { PassagePage } from '../../server/presenters/passage-page.ts';
 import { JobsTable } from '../parts/jobs-table.tsx';
 import { NextCardPart } from '../parts/next-card.tsx';
+import { PassageLinks } from '../parts/passage-links.tsx';
 import { PlanNotesPart } from '../parts/plan-notes.tsx';
 import { NotRenewed } from '../parts/problems.tsx';
+import { SeaMapPart } from '../parts/sea-map.tsx';
 import { StateMain } from '../parts/state.tsx';
 import { StripPart } from '../parts/strip.tsx';
 import { PlanDocument } from './document.tsx';
@@ -23,12 +25,14 @@ export function PassageMain({ page }: { page: PassagePage }): JSX.Element {
   return (
     <main id="passage">
       <p class="passage-name">
-        {page.name}. <a href="/plans">{page.number}</a>
+        {page.name}. <a href="/plans">{page.number}</a> · <a href="/new">A passage of your own</a>
       </p>
       <NotRenewed problems={page.notRenewed} />
       {page.card === null ? <NoJobs /> : <NextCardPart card={page.card} />}
       <StripPart strip={page.strip} />
       <JobsTable rows={page.rows} />
+      {page.map !== null && <SeaMapPart map={page.map} />}
+      <PassageLinks />
       <PlanNotesPart notes={page.notes} />
     </main>
   );

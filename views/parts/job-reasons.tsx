@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import type { JobReason, PlanLeft } from '../../server/presenters/job-reasons.ts';
+import { JobOrdersPart } from './job-orders.tsx';
 import { Facts } from './next-card.tsx';
 
 /** Each job: how sure, how much room, why then and not earlier, what if not. */
@@ -23,7 +24,7 @@ export function JobReasons({ reasons }: { reasons: readonly JobReason[] }): JSX.
 function Reason({ reason }: { reason: JobReason }): JSX.Element {
   return (
     <article class={`reason ${reason.status}`} id={`job-${reason.jobId}`}>
-      <h3>{reason.name}</h3>
+      <h3 id={`job-${reason.jobId}-name`}>{reason.name}</h3>
       {reason.when !== null && (
         <p class="reason-when">
           <b>{reason.when}</b> <small>{reason.whenUtc}</small>
@@ -64,6 +65,7 @@ function Reason({ reason }: { reason: JobReason }): JSX.Element {
           </ul>
         </details>
       )}
+      {reason.orders !== null && <JobOrdersPart orders={reason.orders} headingId={`job-${reason.jobId}-name`} />}
       <p class="to-windows">
         <a href={reason.windowsHref}>Its windows</a>
       </p>

@@ -56,12 +56,13 @@ export function JobMain({ page }: { page: JobPage }): JSX.Element {
   );
 }
 
-function PlanLine({ page: { plan, windowsHref } }: { page: JobPage }): JSX.Element {
+function PlanLine({ page: { plan, windowsHref, sheetHref } }: { page: JobPage }): JSX.Element {
   if (plan.when === '') return <p class="job-plan">Plan: {plan.more}.</p>;
   return (
     <p class="job-plan">
       <b>Plan: {plan.when}</b>
-      {plan.more === '' ? '.' : `, ${plan.more.replace(/\.$/, '')}.`} <a href={windowsHref}>Its windows</a>
+      {plan.more === '' ? '.' : `, ${plan.more.replace(/\.$/, '')}.`} <a href={windowsHref}>Its windows</a>{' '}
+      <a href={sheetHref}>Deck sheet</a>
     </p>
   );
 }
@@ -72,6 +73,9 @@ function Buttons({ page }: { page: JobPage }): JSX.Element {
     <div class="job-buttons">
       <a class="button main-button" href={`${href}/edit`}>
         Edit this job
+      </a>
+      <a class="button" href={`${href}/hours`}>
+        Its hours
       </a>
       <form method="post" action={`${href}/copy`}>
         <VersionField version={page.version} />

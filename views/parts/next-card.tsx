@@ -67,6 +67,9 @@ export function NextCardPart({ card }: { card: NextCard }): JSX.Element {
           <strong>Decide by:</strong> {card.decideBy}
         </p>
       )}
+      <p class="to-sheet">
+        <a href={card.sheetHref}>Deck sheet</a>
+      </p>
     </section>
   );
 }

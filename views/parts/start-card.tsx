@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import type { LimitRow, StartCard } from '../../server/presenters/start-card.ts';
 import { Facts } from './next-card.tsx';
+import { LockForm } from './job-orders.tsx';
 
 /** Why a start would do, or would not. */
 export function StartCardPart({ card }: { card: StartCard }): JSX.Element {
@@ -25,6 +26,12 @@ export function StartCardPart({ card }: { card: StartCard }): JSX.Element {
               <li key={clash}>{clash}</li>
             ))}
           </ul>
+        )}
+        {card.lock !== null && (
+          <>
+            <p>“Start then” locks the job to this start, and the plan is made anew around it. It can be taken back.</p>
+            <LockForm action={card.lock.action} version={card.lock.version} button={card.lock.button} />
+          </>
         )}
       </div>
     </section>

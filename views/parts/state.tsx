@@ -8,12 +8,21 @@ export function StateMain({ page }: { page: StatePage }): JSX.Element {
   return (
     <main id="passage" class="alone">
       {page.kind === 'failed' ? <Problems problems={page.problems} /> : <Stopped />}
+      {page.kind === 'failed' && <FirstSteps />}
       <form class="once" method="post" action="/plan/again">
         <button class="main-button">Make the plan</button>
       </form>
     </main>
   );
 }
+
+/** What can be done where nothing could be planned, whatever the reason. */
+const FirstSteps = (): JSX.Element => (
+  <p class="first-steps">
+    No passage of your own yet? <a href="/new">Begin one</a>: a track and a forecast are enough. A forecast is got, or
+    its file added, on the page <a href="/forecast">Forecast</a>; other passages are <a href="/document">kept here</a>.
+  </p>
+);
 
 function Planning({ page }: { page: StatePage & { readonly kind: 'planning' } }): JSX.Element {
   return (

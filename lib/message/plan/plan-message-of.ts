@@ -1,4 +1,4 @@
-import type { Job } from '../../jobs/index.ts';
+import { type Job, stopNumbersOf } from '../../jobs/index.ts';
 import type { BindingLimit, NearestMiss, Plan, PlanEntry, PlannedJob } from '../../planner/index.ts';
 import { okUnless, type Result } from '../../result/index.ts';
 import { sendableNote } from '../text/note-text.ts';
@@ -15,7 +15,6 @@ import type {
   Span,
   WorkSpan,
 } from './plan-message.ts';
-import { stopNumbersOf } from './stop-numbers.ts';
 
 export interface PlanMessageSettings {
   /** Else the number of the plan itself. At most seven digits. */

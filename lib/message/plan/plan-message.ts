@@ -1,3 +1,4 @@
+import type { StopNumbers } from '../../jobs/index.ts';
 import type { REASON_CODES, STATUS_CODES } from './plan-codes.table.ts';
 
 /** Start and end, whole minutes. */
@@ -81,16 +82,6 @@ export interface PlanMessageLimit {
   readonly limit: string;
   readonly observed: number;
   readonly required: number;
-}
-
-/** Stop work at these, seen over the deck; null: the job has no such limit. Rounded down, never up. */
-export interface StopNumbers {
-  /** Whole. */
-  readonly windKn: number | null;
-  /** Whole. */
-  readonly gustKn: number | null;
-  /** Tenths. */
-  readonly seaM: number | null;
 }
 
 /** Why a job is not planned, and the start that comes nearest. */

@@ -1,3 +1,4 @@
+import type { StopNumbers } from '../../jobs/index.ts';
 import { parseId } from '../text/id-text.ts';
 import { ItemTimesReader } from '../text/item-times.ts';
 import { parsePercent, parseScaled } from '../text/scaled.ts';
@@ -9,7 +10,6 @@ import type {
   PlanMessageLimit,
   PlanMessageMiss,
   Span,
-  StopNumbers,
   WorkSpan,
 } from './plan-message.ts';
 import { FIELD_SEPARATOR } from '../text/separators.ts';

@@ -1,4 +1,5 @@
 import { FIELD_SEPARATOR, ITEM_SEPARATOR } from '../text/separators.ts';
+import type { StopNumbers } from '../../jobs/index.ts';
 import { MS_PER_H } from '../../time/index.ts';
 import { formatId } from '../text/id-text.ts';
 import { ItemTimesWriter } from '../text/item-times.ts';
@@ -13,7 +14,6 @@ import type {
   PlanMessageJob,
   PlanMessageLimit,
   PlanMessageMiss,
-  StopNumbers,
 } from './plan-message.ts';
 
 type Field = string | null;

@@ -1,5 +1,6 @@
+import type { StopNumbers } from '../../jobs/index.ts';
 import { LIMIT_CODES, REASON_CODES } from '../plan/plan-codes.table.ts';
-import type { PlanMessage, PlanMessageJob, PlanMessageLimit, StopNumbers } from '../plan/plan-message.ts';
+import type { PlanMessage, PlanMessageJob, PlanMessageLimit } from '../plan/plan-message.ts';
 import { assertNever } from '../../result/index.ts';
 import { longTime, ofHundred, quoted, shortTime, spanTime } from './amounts.ts';
 

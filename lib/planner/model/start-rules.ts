@@ -33,7 +33,7 @@ export function allowedSpan(problem: PlanningProblem, unit: Unit, handlingId: st
 }
 
 /** Slot the first work of a job is locked to; null: free. */
-function lockedSlot({ grid, orders, units }: PlanningProblem, unit: Unit): number | null {
+export function lockedSlot({ grid, orders, units }: PlanningProblem, unit: Unit): number | null {
   const lockedEpochMs = orders.jobs.get(unit.job.id)?.lockedStartEpochMs ?? null;
   const isFirst = units.find(({ job }) => job.id === unit.job.id)?.index === unit.index;
   if (lockedEpochMs === null || !isFirst) return null;

@@ -1,5 +1,14 @@
-import type { Job } from '../../jobs/index.ts';
-import type { StopNumbers } from './plan-message.ts';
+import type { Job } from './job.ts';
+
+/** Stop work at these, seen over the deck; null: the job has no such limit. Rounded down, never up. */
+export interface StopNumbers {
+  /** Whole. */
+  readonly windKn: number | null;
+  /** Whole. */
+  readonly gustKn: number | null;
+  /** Tenths. */
+  readonly seaM: number | null;
+}
 
 /** The strictest no-go levels of a job's steps, rounded down: at them work stops. Null: no step has any. */
 export function stopNumbersOf({ steps }: Pick<Job, 'steps'>): StopNumbers | null {

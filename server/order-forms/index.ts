@@ -1,0 +1,3 @@
+export { forbiddenOf, type ForbiddenSpan, withForbidden, withoutForbidden } from './change-forbidden.ts';
+export { lockTexts, orderTexts, withOrders, withoutLock } from './change-orders.ts';
+export { FORBID_FIELDS, orderFields } from './order-fields.ts';

@@ -1,0 +1,78 @@
+import { formatPosition } from '../../../lib/geo/index.ts';
+import type { Land } from '../../coastline.ts';
+import type { PassageView } from '../plan-standing.ts';
+import { epochOf, type TimeTexts } from '../time-texts.ts';
+import { mapDrawing, type Shown } from './map-drawing.ts';
+import type { MapSize } from './map-frame.ts';
+import type { MapRow, SeaMap } from './map-model.ts';
+import { mapStops, type MapStop } from './map-stops.ts';
+import { planPlaces } from './plan-places.ts';
+import { type SeaRoom, seaRoomOf, seaRoomSentence, seaRoomText } from './sea-room.ts';
+
+const sizeOf = (widthPx: number, heightPx: number): MapSize => ({
+  widthPx,
+  heightPx,
+  inside: { left: 62, top: 4, right: widthPx - 4, bottom: heightPx - 44 },
+});
+const DESK = sizeOf(760, 500);
+const PHONE = sizeOf(350, 420);
+
+interface Asked {
+  readonly land: Land;
+  readonly chosenJobId: string | null;
+  readonly times: TimeTexts;
+}
+
+type Mapped = Pick<PassageView, 'plan' | 'way'>;
+
+const kept = new WeakMap<Mapped, Map<string | null, SeaMap | null>>();
+
+/** {@link seaMap}, kept with the view, which stands for many requests: clipping a continent takes tens of milliseconds. */
+export function keptSeaMap(view: Mapped, asked: Asked): SeaMap | null {
+  const ofView = kept.get(view) ?? new Map<string | null, SeaMap | null>();
+  kept.set(view, ofView);
+  const found = ofView.get(asked.chosenJobId);
+  if (found !== undefined) return found;
+  const made = seaMap(view, asked);
+  ofView.set(asked.chosenJobId, made);
+  return made;
+}
+
+/** The passage on a map; null: nothing of it is known to lie anywhere. */
+export function seaMap(view: Mapped, shown: Asked): SeaMap | null {
+  const { plan, way } = view;
+  const { land, chosenJobId, times } = shown;
+  const places = planPlaces(plan);
+  const now = way?.now ?? places[0];
+  if (now === undefined) return null;
+  const stops = mapStops(plan, way).map((stop) => ({ stop, room: roomOf(land, stop) }));
+  const drawn: Shown = { land, way, now, places, stops: stops.map(({ stop }) => stop), chosenJobId };
+  return {
+    title: 'Where she will be',
+    sentence: seaRoomSentence(stops.flatMap(({ stop, room }) => (room === null ? [] : [{ ...room, name: stop.name }]))),
+    desk: mapDrawing(drawn, DESK),
+    phone: mapDrawing(drawn, PHONE),
+    rows: stops.map(({ stop, room }, index) => rowOf(stop, { room, index, chosenJobId, times })),
+    note:
+      'Runs are at the median wind, contingency included; land is looked for within 20° either side of them. ' +
+      'The coastline is one of 1:50 million: small islands, rocks and shoals are not in it. Look at the chart.',
+  };
+}
+
+const roomOf = ({ coast }: Land, { entry, run }: MapStop): SeaRoom | null =>
+  run === null ? null : seaRoomOf(coast, entry, run);
+
+function rowOf(
+  { entry, number, name }: MapStop,
+  of: { room: SeaRoom | null; index: number; chosenJobId: string | null; times: TimeTexts },
+): MapRow {
+  return {
+    key: `${of.index} ${entry.startUtc}`,
+    number: number === null ? '' : String(number),
+    name,
+    isChosen: entry.jobId !== null && entry.jobId === of.chosenJobId,
+    time: of.times.dayTime(epochOf(entry.startUtc)),
+    position: formatPosition(entry, 0),
+    runsOff: of.room === null ? '' : seaRoomText(of.room),
+  };
+}

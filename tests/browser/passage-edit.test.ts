@@ -1,0 +1,122 @@
+/** The pages on which a passage is changed, in a browser: by day and at night, on a phone, and with script off. */
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { testServer, type TestServer } from '../pages/test-server.ts';
+import { IS_LONG_RUN } from '../long-run.ts';
+import { referenceTool } from '../reference-tools.ts';
+import { browserOfFile, openPage, type Watched } from './browser.ts';
+import { axeViolations, chooseDisplay, displaysOf, overflowPx } from './page-checks.ts';
+
+const chromium = referenceTool('chromium');
+const launch = browserOfFile(chromium);
+const ADDRESSES = [
+  '/passage/start',
+  '/passage/track',
+  '/passage/boat',
+  '/passage/watchkeeper',
+  '/passage/settings',
+  '/passage/boat/speeds/full-main',
+  '/passage/boat/handlings/heave-to',
+  '/passage/track/1',
+];
+
+describe.skipIf(chromium === null)('changing a passage in a browser', () => {
+  let server: TestServer;
+  let browser: Watched;
+
+  beforeAll(async () => {
+    server = await testServer();
+    browser = await openPage(await launch(), { ownUrl: server.url });
+  });
+  afterAll(async () => {
+    await browser.close();
+    await server.close();
+  });
+  afterEach(() => browser.page.context().clearCookies());
+
+  const open = async (address: string, px = 1280): Promise<Watched['page']> => {
+    await browser.page.setViewportSize({ width: px, height: 844 });
+    await browser.page.goto(server.url + address);
+    await browser.page.evaluate('document.fonts.ready');
+    return browser.page;
+  };
+
+  it.each(displaysOf(IS_LONG_RUN ? ADDRESSES : ADDRESSES.slice(0, 6)))(
+    '%s, %s, %d px: axe finds nothing',
+    async (address, display, px) => {
+      const page = await open(address, px);
+      if (display === 'night') await chooseDisplay(page, 'Night display');
+      expect(await axeViolations(page)).toEqual([]);
+    },
+  );
+
+  it.each(ADDRESSES)('%s: nothing reaches past the side, and buttons and inputs are large enough', async (address) => {
+    const page = await open(address, 320);
+    for (const px of [320, 390, 761, 1100]) {
+      await page.setViewportSize({ width: px, height: 844 });
+      expect(await overflowPx(page), `${px} px`).toBe(0);
+    }
+    await page.setViewportSize({ width: 390, height: 844 });
+    // 44 px: WCAG 2.2, success criterion 2.5.5 (enhanced target size).
+    const small = await page
+      .locator('main a.button, main button, main select, main input[type=text], main summary, .passage-links a')
+      .evaluateAll((nodes) =>
+        nodes
+          .map((node) =>
+            (node as unknown as { getBoundingClientRect: () => { height: number } }).getBoundingClientRect(),
+          )
+          .filter(({ height }) => height > 0 && Math.ceil(height) < 44),
+      );
+    expect(small).toEqual([]);
+  });
+
+  it('a speed table looked at on a phone: the page does not grow wider, axe finds nothing', async () => {
+    const page = await open('/passage/boat/speeds/full-main', 320);
+    await page.click('text="Show what changes"');
+    await page.locator('.speeds-grid').waitFor();
+    expect(await overflowPx(page)).toBe(0);
+    expect(await axeViolations(page)).toEqual([]);
+  });
+});
+
+describe.skipIf(chromium === null)('changing a passage with script off', () => {
+  let server: TestServer;
+  let browser: Watched;
+
+  beforeAll(async () => {
+    server = await testServer();
+    browser = await openPage(await launch(), { ownUrl: server.url, javaScriptEnabled: false });
+  });
+  afterAll(async () => {
+    await browser.close();
+    await server.close();
+  });
+
+  it('from the passage to the settings: a wrong figure is told at its input, the right one is saved', async () => {
+    const { page } = browser;
+    await page.goto(server.url);
+    await page.click('.passage-links >> text="Settings"');
+    await page.fill('input[name="wantedProbability"]', '7');
+    await page.click('text="Save"');
+    await page.locator('.field.wrong', { hasText: 'Wanted probability' }).waitFor();
+    expect(await page.inputValue('input[name="wantedProbability"]')).toBe('7');
+    await page.fill('input[name="wantedProbability"]', '0.7');
+    await page.click('text="Save"');
+    await page.locator('.notice', { hasText: 'Saved' }).waitFor();
+  });
+
+  it('a waypoint later, and a GPX text in the place of all of them', async () => {
+    const { page } = browser;
+    await page.goto(`${server.url}/passage/track`);
+    await page.click('[aria-label="Waypoint 2 later"]');
+    await page.locator('#waypoint-2', { hasText: "178°30.0'W" }).waitFor();
+    await page.click('summary');
+    await page.fill(
+      '#gpx-text',
+      '<gpx version="1.1" creator="t" xmlns="http://www.topografix.com/GPX/1/1"><rte><rtept lat="-36.3" lon="178.1"/><rtept lat="-35" lon="-178"/></rte></gpx>',
+    );
+    await page.click('text="Show what it holds"');
+    await page.click('text="Take this track over"');
+    await page.locator('.notice', { hasText: 'Saved' }).waitFor();
+    expect(await page.locator('.of-track tbody tr').count()).toBe(2);
+  });
+});
