@@ -6,7 +6,7 @@ import { SeaMapDrawing } from '../charts/sea-map-drawing.tsx';
 export function SeaMapPart({ map }: { map: SeaMap }): JSX.Element {
   const drawn = {
     title: map.title,
-    description: `${map.sentence} Work and sleep stand with their times and positions in the table beside the map.`,
+    description: `${map.sentence} Work and sleep stand with their times and positions in the table below the map.`,
   };
   return (
     <section class="map" aria-labelledby="map-title">
@@ -19,25 +19,43 @@ export function SeaMapPart({ map }: { map: SeaMap }): JSX.Element {
           <Key hasTrack={map.desk.track !== ''} hasRuns={map.desk.runs.length > 0} />
           <p class="map-note">{map.note}</p>
         </div>
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">No.</th>
-              <th scope="col">Work and sleep</th>
-              <th scope="col">Ship’s time</th>
-              <th scope="col">Position</th>
-            </tr>
-          </thead>
-          <tbody>
-            {map.rows.map((row) => (
-              <Row key={row.key} row={row} />
-            ))}
-          </tbody>
-        </table>
+        <ol class="map-jobs">
+          {firstOfEach(map.rows).map((row) => (
+            <li key={row.key} value={Number(row.number)} class={row.isChosen ? 'chosen' : undefined}>
+              {row.name} <small>{row.time}</small>
+            </li>
+          ))}
+        </ol>
       </div>
+      <details>
+        <summary>All work and sleep with times and positions, and where she runs</summary>
+        <PlaceTable rows={map.rows} />
+      </details>
     </section>
   );
 }
+
+/** Each job once, where it is begun. */
+const firstOfEach = (rows: readonly MapRow[]): MapRow[] =>
+  rows.filter(({ number }, i) => number !== '' && rows.findIndex((other) => other.number === number) === i);
+
+const PlaceTable = ({ rows }: { rows: readonly MapRow[] }): JSX.Element => (
+  <table>
+    <thead>
+      <tr>
+        <th scope="col">No.</th>
+        <th scope="col">Work and sleep</th>
+        <th scope="col">Ship’s time</th>
+        <th scope="col">Position</th>
+      </tr>
+    </thead>
+    <tbody>
+      {rows.map((row) => (
+        <Row key={row.key} row={row} />
+      ))}
+    </tbody>
+  </table>
+);
 
 function Row({ row }: { row: MapRow }): JSX.Element {
   const kind = row.number === '' ? 'sleep' : row.isChosen ? 'chosen' : '';
