@@ -34,6 +34,37 @@ export const overflowPx = (page: Page): Promise<number> =>
     return documentElement.scrollWidth - documentElement.clientWidth;
   });
 
+/** A narrow phone, a phone, the width at which the desk layout begins, a desk [px]. */
+const WIDTHS_PX = [320, 390, 761, 1100];
+
+/** How far the page reaches past its side [px] at every width that matters: all 0 where nothing does. */
+export async function overflowAtAllWidths(page: Page): Promise<number[]> {
+  const overflows: number[] = [];
+  for (const px of WIDTHS_PX) {
+    await page.setViewportSize({ width: px, height: 844 });
+    overflows.push(await overflowPx(page));
+  }
+  return overflows;
+}
+
+export const NOTHING_PAST_THE_SIDE = WIDTHS_PX.map(() => 0);
+
+/**
+ * Heights [px] on a phone of what is pressed and is smaller than 44 px: WCAG 2.2, success criterion 2.5.5 (enhanced target
+ * size).
+ *
+ * @param pressed selector of what is pressed
+ */
+export async function smallTargetsPx(page: Page, pressed: string): Promise<number[]> {
+  await page.setViewportSize({ width: 390, height: 844 });
+  return page.locator(pressed).evaluateAll((nodes) =>
+    nodes
+      .map((node) => (node as unknown as { getBoundingClientRect: () => { height: number } }).getBoundingClientRect())
+      .map(({ height }) => height)
+      .filter((height) => height > 0 && Math.ceil(height) < 44),
+  );
+}
+
 /** Pairs of labels of a drawing that stand on one another. */
 export const overlappingLabels = (page: Page, drawing: string): Promise<string[]> =>
   page.locator(`${drawing} text`).evaluateAll((nodes) => {

@@ -4,7 +4,14 @@ import { testServer, type TestServer } from '../pages/test-server.ts';
 import { IS_LONG_RUN } from '../long-run.ts';
 import { referenceTool } from '../reference-tools.ts';
 import { browserOfFile, openPage, type Watched } from './browser.ts';
-import { axeViolations, chooseDisplay, displaysOf, overflowPx } from './page-checks.ts';
+import {
+  axeViolations,
+  chooseDisplay,
+  displaysOf,
+  NOTHING_PAST_THE_SIDE,
+  overflowAtAllWidths,
+  smallTargetsPx,
+} from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
 const launch = browserOfFile(chromium);
@@ -45,22 +52,10 @@ describe.skipIf(chromium === null)('sails and locker in a browser', () => {
 
   it.each(ADDRESSES)('%s: nothing reaches past the side, and buttons and inputs are large enough', async (address) => {
     const page = await open(address, 320);
-    for (const px of [320, 390, 761, 1100]) {
-      await page.setViewportSize({ width: px, height: 844 });
-      expect(await overflowPx(page), `${px} px`).toBe(0);
-    }
-    await page.setViewportSize({ width: 390, height: 844 });
-    // 44 px: WCAG 2.2, success criterion 2.5.5 (enhanced target size).
-    const small = await page
-      .locator('main a.button, main button, main select, main input[type=text], main summary')
-      .evaluateAll((nodes) =>
-        nodes
-          .map((node) =>
-            (node as unknown as { getBoundingClientRect: () => { height: number } }).getBoundingClientRect(),
-          )
-          .filter(({ height }) => height > 0 && Math.ceil(height) < 44),
-      );
-    expect(small).toEqual([]);
+    expect(await overflowAtAllWidths(page)).toEqual(NOTHING_PAST_THE_SIDE);
+    expect(
+      await smallTargetsPx(page, 'main a.button, main button, main select, main input[type=text], main summary'),
+    ).toEqual([]);
   });
 
   it('a tear marked and made jobs of: on the page of its sewing', async () => {
