@@ -1,6 +1,7 @@
 import express, { type Express } from 'express';
 import type { Deps } from './deps.ts';
 import { damageRoutes } from './routes/damage.ts';
+import { displayRoutes } from './routes/display.ts';
 import { documentRoutes } from './routes/document.ts';
 import { errorPage, notFound } from './routes/errors.ts';
 import { forecastRoutes } from './routes/forecast.ts';
@@ -10,6 +11,7 @@ import { lockerRoutes } from './routes/locker.ts';
 import { logRoutes } from './routes/log.ts';
 import { messagesRoutes } from './routes/messages.ts';
 import { newRoutes } from './routes/new.ts';
+import { orderRoutes } from './routes/order.ts';
 import { passageEditRoutes } from './routes/passage-edit.ts';
 import { passageRoutes } from './routes/passage.ts';
 import { planRoutes } from './routes/plan.ts';
@@ -18,6 +20,7 @@ import { onlyHosts, onlyOwnForms, securityHeaders } from './routes/security.ts';
 import { sheetRoutes } from './routes/sheet.ts';
 import { staticRoutes } from './routes/static.ts';
 import { styleRoutes } from './routes/style.ts';
+import { trialRoutes } from './routes/trial.ts';
 import { windowsRoutes } from './routes/windows.ts';
 
 /** The pages over what they are given; it neither listens nor reads clock, files or environment. */
@@ -35,14 +38,17 @@ export function createApp(deps: Deps): Express {
     sheetRoutes(deps),
     damageRoutes(deps),
     lockerRoutes(deps),
+    orderRoutes(deps),
     planRoutes(deps),
     plansRoutes(deps),
+    trialRoutes(deps),
     forecastRoutes(deps),
     logRoutes(deps),
     messagesRoutes(deps),
     documentRoutes(deps),
     newRoutes(deps),
     styleRoutes(),
+    displayRoutes(deps),
   );
   app.use(notFound, errorPage(deps));
   return app;

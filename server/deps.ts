@@ -4,6 +4,7 @@ import type { NewEntry, PassageLog, WrittenEntry } from './keep-log.ts';
 import type { MessageKeeper } from './keep-messages.ts';
 import type { PlanHistory } from './keep-plans.ts';
 import type { PlanKeeper } from './keep-plan.ts';
+import type { TrialKeeper } from './keep-trial.ts';
 import type { Result } from '../lib/result/index.ts';
 
 export type { PassageView, PlanStanding } from './presenters/plan-standing.ts';
@@ -11,10 +12,11 @@ export type { PassageView, PlanStanding } from './presenters/plan-standing.ts';
 /** Everything the pages are given; nothing else reaches them. `planStanding` never waits for a plan. */
 export interface Deps
   extends
-    Omit<PlanKeeper, 'close' | 'makePlan' | 'renewPlan'>,
+    Omit<PlanKeeper, 'close' | 'makePlan' | 'renewPlan' | 'takePlan'>,
     Omit<Documents, 'followFile'>,
     PassageLog,
     PlanHistory,
+    TrialKeeper,
     ForecastKeeper,
     MessageKeeper {
   /** Makes the plan anew, of the file where nobody has edited the passage; does nothing while one is in the making. */

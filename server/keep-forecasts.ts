@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { failed, ok, type Problem, type Result } from '../lib/result/index.ts';
 import {
   BUILT_IN_SOURCES,
+  creditOf,
   DEFAULT_LIMITS,
   estimateFetch,
   type FetchedForecast,
@@ -19,7 +20,7 @@ import {
   wholeFileTarget,
 } from './fetchers/index.ts';
 import { type ForecastHours, hoursOfFile, hoursOfSummary, hoursSummary, hoursTogether } from './forecast-hours.ts';
-import type { Store, StoredForecast } from './stores/index.ts';
+import type { ForecastCredit, Store, StoredForecast } from './stores/index.ts';
 
 /** What is to be fetched, as it was entered. Empty texts: as the source has it. */
 export interface FetchAsked {
@@ -85,6 +86,8 @@ interface Options {
 interface Chosen {
   readonly name: string;
   readonly attribution: string;
+  /** null: an address of one's own. */
+  readonly credit: ForecastCredit | null;
   readonly targets: readonly FetchTarget[];
   readonly limits: FetchLimits;
 }
@@ -96,13 +99,13 @@ export function keepForecasts({ store, world = realWorld }: Options): ForecastKe
     if (last !== null && last.result === null) return failed(underWay(last.chosen.name));
     const chosen = chosenOf(asked, world.nowEpochMs());
     if (!chosen.ok) return chosen;
-    const { name, targets, limits } = chosen.value;
+    const { name, targets, limits, credit } = chosen.value;
     const job = startFetch(
       {
         targets,
         limits,
         fileName: name,
-        destination: { kind: 'store', forecasts: store.forecasts },
+        destination: { kind: 'store', forecasts: store.forecasts, ...(credit === null ? {} : { credit }) },
         keepFolder: join(store.folder, 'fetching'),
         mustHold: [],
       },
@@ -204,14 +207,15 @@ function chosenOf(asked: FetchAsked, nowEpochMs: number): Result<Chosen> {
   });
   if (!targets.ok) return targets;
   const name = `${source.id}-${new Date(cycle.value).toISOString().slice(0, 13)}Z`;
-  return ok({ name, attribution: source.attribution, targets: targets.value, limits: limits.value });
+  const { attribution } = source;
+  return ok({ name, attribution, credit: creditOf(source), targets: targets.value, limits: limits.value });
 }
 
 function ofAddress(address: string, limits: FetchLimits): Result<Chosen> {
   const target = wholeFileTarget(address);
   if (!target.ok) return target;
   const last = new URL(address).pathname.split('/').findLast((part) => part !== '');
-  return ok({ name: last ?? 'forecast', attribution: '', targets: [target.value], limits });
+  return ok({ name: last ?? 'forecast', attribution: '', credit: null, targets: [target.value], limits });
 }
 
 function limitsOf(text: string): Result<FetchLimits> {

@@ -63,6 +63,10 @@ export interface MessageKeeper {
   readonly nextCounter: (kind: MessageKind, sender: string) => Result<number>;
   /** Writes a message and keeps it; on the disk when it returns. What comes twice from one form is written once. */
   readonly keepSent: (message: NewMessage) => Result<KeptMessage>;
+  /** The parts a message would have with that counter, one a line. Nothing is kept, and no counter is used up. */
+  readonly partsOfMessage: (
+    message: Pick<NewMessage, 'message' | 'sender' | 'limitCount'> & { readonly counterNumber: number },
+  ) => Result<string>;
   /** What a text holds. Nothing is taken over by reading. */
   readonly readText: (asked: ReadingAsked) => Result<FoundInText>;
   /** Puts a message into the list; its counter counts from now on. */
@@ -141,6 +145,10 @@ export function keepMessages({ store, documents, keyOctets, nowEpochMs }: Option
         seal: (counterNumber) => sealed(message, { sender, counterNumber }, { limitCount, keyOctets }),
       });
       return row.ok ? keptOf(row.value) : row;
+    },
+    partsOfMessage: ({ message, sender, limitCount, counterNumber }) => {
+      const made = sealed(message, { sender, counterNumber }, { limitCount, keyOctets });
+      return made.ok ? ok(made.value.text) : made;
     },
     readText: ({ text, takesUnsigned }) => {
       const kept = messages();

@@ -3,9 +3,10 @@ import type { Problem, Result } from '../lib/result/index.ts';
 import { isSameVersion } from './documents/index.ts';
 import type { PlannedOf, PlanText } from './keep-log.ts';
 import type { KeptPlans } from './keep-plans.ts';
+import type { KeptViews } from './keep-views.ts';
 import { type PlanRun, type StartPlan, stopped } from './plan-run.ts';
 import type { DigestAnswer, LookAnswer, PlanningAnswer, PlanningQuestion, WindowsAnswer } from './planning-messages.ts';
-import type { PassageView, PlanInTheMaking, PlanStanding } from './presenters/plan-standing.ts';
+import type { NoPlan, PassageView, PlanInTheMaking, PlanStanding } from './presenters/plan-standing.ts';
 
 /** The plan that stands, and what can be done about it. */
 export interface PlanKeeper {
@@ -25,6 +26,11 @@ export interface PlanKeeper {
    * before stands again.
    */
   readonly stopPlan: () => void;
+  /**
+   * A plan made elsewhere becomes the one that stands, is kept with a number, and its thread answers from now on; what is
+   * in the making is ended.
+   */
+  readonly takePlan: (taken: TakenPlan) => void;
   readonly askWindows: (asked: Asked<'windows'>) => Promise<Result<WindowsAnswer>>;
   readonly askLook: (asked: Asked<'look'>) => Promise<Result<LookAnswer>>;
   readonly askDigest: (asked: Asked<'digest'>) => Promise<Result<DigestAnswer>>;
@@ -39,6 +45,8 @@ interface KeeperOptions {
   readonly start: StartPlan;
   /** Where finished plans are kept, each with its number. */
   readonly history: Pick<KeptPlans, 'keepInHistory' | 'latestPlan' | 'plansOfWork'>;
+  /** Where the plan that is shown is kept for the next start; absent: nowhere. */
+  readonly views?: KeptViews;
   readonly nowEpochMs: () => number;
   readonly report: (error: unknown) => void;
   /** Told each time the making of a plan has ended. */
@@ -47,10 +55,18 @@ interface KeeperOptions {
 
 interface Shown {
   readonly document: PlannedOf;
-  readonly run: PlanRun;
+  /** null: it was kept from before this start, and nobody can be asked about it. */
+  readonly run: PlanRun | null;
   readonly view: PassageView;
   /** Why it could not be kept; empty: it was. */
   readonly notKept: readonly Problem[];
+}
+
+/** A finished plan with its thread, and what it was made of. */
+export interface TakenPlan {
+  readonly document: PlannedOf;
+  readonly run: PlanRun;
+  readonly view: PassageView;
 }
 
 interface Making {
@@ -60,7 +76,8 @@ interface Making {
 }
 
 /** Keeps one plan and the thread that answers for it. Nothing is planned before `makePlan`. */
-export function keepPlan({ passageText, start, history, nowEpochMs, report, onEnd }: KeeperOptions): PlanKeeper {
+export function keepPlan(options: KeeperOptions): PlanKeeper {
+  const { passageText, start, history, views, nowEpochMs, report, onEnd } = options;
   let shown: Shown | null = null;
   let making: Making | null = null;
   /** Why no newer plan came; null: nothing went wrong. */
@@ -75,13 +92,17 @@ export function keepPlan({ passageText, start, history, nowEpochMs, report, onEn
       ...(shown.notKept.length === 0 ? {} : { notKept: shown.notKept }),
       ...(making === null ? {} : { making: making.progress }),
       ...(making !== null || why === null || isStop(why) ? {} : { notRenewed: why }),
+      ...(shown.run === null ? { unasked: making?.progress ?? withoutPlan(why, startedEpochMs) } : {}),
     };
   };
 
   /** The plan as it is kept, with its number. */
   const keptOf = (view: PassageView, document: PlannedOf): Pick<Shown, 'view' | 'notKept'> => {
     const kept = history.keepInHistory(view, document);
-    return kept.ok ? { view: { ...view, plan: kept.value }, notKept: [] } : { view, notKept: kept.problems };
+    if (!kept.ok) return { view, notKept: kept.problems };
+    const numbered = { ...view, plan: kept.value };
+    views?.keepView(numbered, document);
+    return { view: numbered, notKept: [] };
   };
 
   const ended = (made: Pick<Making, 'run' | 'document'>, result: Result<PassageView>): void => {
@@ -89,7 +110,7 @@ export function keepPlan({ passageText, start, history, nowEpochMs, report, onEn
     if (making?.run !== run) return;
     making = null;
     if (result.ok) {
-      shown?.run.close();
+      shown?.run?.close();
       shown = { run, document, ...keptOf(result.value, document) };
       why = null;
     } else {
@@ -97,6 +118,12 @@ export function keepPlan({ passageText, start, history, nowEpochMs, report, onEn
       why = result.problems;
     }
     onEnd(planStanding());
+  };
+
+  /** The plan shown before this start; null: there is none. */
+  const shownBefore = (passageNumber: number): Shown | null => {
+    const before = views?.latestView(passageNumber) ?? null;
+    return before === null ? null : { ...before, run: null, notKept: [] };
   };
 
   /** The plan of this passage that stands: the one shown, after a start the latest one kept. */
@@ -114,6 +141,7 @@ export function keepPlan({ passageText, start, history, nowEpochMs, report, onEn
     }
     const { number, version, logNumber, log } = text.value;
     const document = { number, version, logNumber };
+    if (shown === null) shown = shownBefore(number);
     const run = start({
       passage: text.value,
       log,
@@ -152,7 +180,7 @@ export function keepPlan({ passageText, start, history, nowEpochMs, report, onEn
   };
 
   const ask = async (question: PlanningQuestion): Promise<Result<PlanningAnswer>> => {
-    if (shown === null) return { ok: false, problems: [noPlanYet] };
+    if (shown === null || shown.run === null) return { ok: false, problems: [noPlanYet] };
     return shown.run.ask(question);
   };
 
@@ -160,13 +188,22 @@ export function keepPlan({ passageText, start, history, nowEpochMs, report, onEn
     planStanding,
     makePlan,
     renewPlan: () => {
-      if (!isOfNow((making ?? shown)?.document)) makePlan();
+      const answering = shown?.run === null ? null : shown;
+      if (!isOfNow((making ?? answering)?.document)) makePlan();
     },
     plannedDocument: () => shown?.document ?? null,
     stopPlan: () => {
       if (making === null) return;
       making = { ...making, progress: { ...making.progress, isStopping: true } };
       making.run.stop();
+    },
+    takePlan: ({ run, document, view }) => {
+      const earlier = [making?.run, shown?.run];
+      making = null;
+      for (const one of earlier) one?.close();
+      shown = { run, document, ...keptOf(view, document) };
+      why = null;
+      onEnd(planStanding());
     },
     askWindows: async (asked) => only('windows', await ask({ kind: 'windows', ...asked })),
     askLook: async (asked) => only('look', await ask({ kind: 'look', ...asked })),
@@ -183,7 +220,7 @@ export function keepPlan({ passageText, start, history, nowEpochMs, report, onEn
 const isStop = (problems: readonly Problem[]): boolean => problems.every(({ code }) => code === stopped.code);
 
 /** What stands while there is no plan and none is in the making; before the first one begins it is on its way. */
-function withoutPlan(why: readonly Problem[] | null, sinceEpochMs: number): PlanStanding {
+function withoutPlan(why: readonly Problem[] | null, sinceEpochMs: number): NoPlan {
   if (why === null) return { kind: 'planning', sinceEpochMs };
   return isStop(why) ? { kind: 'stopped' } : { kind: 'failed', problems: why };
 }
@@ -204,7 +241,7 @@ const isOfKind = <Kind extends PlanningAnswer['kind']>(
   kind: Kind,
 ): answer is PlanningAnswer & { readonly kind: Kind } => answer.kind === kind;
 
-const ownMistake: Problem = {
+export const ownMistake: Problem = {
   code: 'plan.own-mistake',
   where: 'the planner',
   what: 'The planner stopped on a mistake of its own.',

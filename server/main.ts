@@ -2,14 +2,17 @@
 import { homedir } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { formatProblem, ok, type Problem } from '../lib/result/index.ts';
+import { landOfTheEarth } from './coastline.ts';
 import { type Config, readConfig, USAGE } from './config.ts';
 import { keepDocuments } from './documents/index.ts';
 import { keepForecasts } from './keep-forecasts.ts';
 import { keepLog } from './keep-log.ts';
 import { keepMessages } from './keep-messages.ts';
 import { keepPlans } from './keep-plans.ts';
+import { keepViews } from './keep-views.ts';
 import { openServerStore } from './open-server-store.ts';
 import { planOnThread } from './planning.ts';
+import { programPrint } from './program-print.ts';
 import { serve } from './serve.ts';
 import { readMessageKey } from './stores/message-key.ts';
 
@@ -49,6 +52,7 @@ async function run(given: Config): Promise<number> {
     documents,
     log: keepLog({ store, documents, nowEpochMs }),
     plans: keepPlans({ store, documents, nowEpochMs }),
+    views: keepViews({ store, programPrint }),
     forecasts: keepForecasts({ store }),
     messages: keepMessages({ store, documents, keyOctets: key.value, nowEpochMs }),
     startPlan: planOnThread(nowEpochMs),
@@ -62,6 +66,7 @@ async function run(given: Config): Promise<number> {
     return 1;
   }
   server.once('close', close);
+  setImmediate(readLandAhead);
   for (const signal of ['SIGINT', 'SIGTERM'] as const) {
     process.once(signal, () => {
       server.close();
@@ -69,4 +74,13 @@ async function run(given: Config): Promise<number> {
     });
   }
   return 0;
+}
+
+/** The first map would wait for it, half a second on a slow machine. */
+function readLandAhead(): void {
+  try {
+    landOfTheEarth();
+  } catch (error) {
+    complain(`The coastline cannot be read: ${error instanceof Error ? error.message : String(error)}`);
+  }
 }

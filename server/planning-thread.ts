@@ -38,7 +38,7 @@ async function plan(task: PlanningTask): Promise<Result<PassageView>> {
   if (!loaded.ok) return loaded;
   if (isCancelled()) return failed(stopped);
   const nowEpochMs = loaded.value.passage.fixedNowEpochMs ?? task.nowEpochMs;
-  const { forecast } = loaded.value;
+  const { forecast, files } = loaded.value;
   const { passage, seenWeather, fromLog } = afterLog(loaded.value, task, nowEpochMs);
   const standing = task.standing === null ? {} : { standing: task.standing };
   const watch = { isCancelled, onProgress: searchProgress(), onFound: foundReport() };
@@ -50,7 +50,7 @@ async function plan(task: PlanningTask): Promise<Result<PassageView>> {
     plan: made,
     picture,
     names: shownNames(passage),
-    forecast: forecastSummary({ passage, forecast, nominal: preparation.nominal, nowEpochMs }),
+    forecast: forecastSummary({ ...preparation, passage, forecast, files, nowEpochMs }),
     way: sailedWay(passage, { plan: made, picture, now: placeNow(preparation) }),
     before: task.standing,
     isStoppedEarly: isCancelled(),

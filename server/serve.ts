@@ -8,7 +8,9 @@ import type { ForecastKeeper } from './keep-forecasts.ts';
 import { type PassageLog, planTextOf, type WrittenEntry } from './keep-log.ts';
 import type { MessageKeeper } from './keep-messages.ts';
 import type { KeptPlans } from './keep-plans.ts';
+import type { KeptViews } from './keep-views.ts';
 import { keepPlan, type PlanKeeper } from './keep-plan.ts';
+import { keepTrial } from './keep-trial.ts';
 import type { StartPlan } from './plan-run.ts';
 import { planSummary } from './presenters/plan-summary.ts';
 import type { PlanStanding } from './presenters/plan-standing.ts';
@@ -19,6 +21,8 @@ export interface Outside {
   readonly documents: Documents;
   readonly log: PassageLog;
   readonly plans: KeptPlans;
+  /** Absent: the plan that is shown is not kept for the next start. */
+  readonly views?: KeptViews;
   readonly forecasts: ForecastKeeper;
   readonly messages: MessageKeeper;
   readonly startPlan: StartPlan;
@@ -39,9 +43,11 @@ export async function serve(outside: Outside): Promise<Server | null> {
   const { config, documents, print, printError } = outside;
   let hosts: readonly string[] = config.allowedHosts;
   const keeper = planKeeper(outside);
+  const trials = trialKeeper(outside, keeper);
   const deps: Deps = {
     ...keeper,
     ...documents,
+    ...trials,
     ...outside.forecasts,
     ...outside.messages,
     passageLog: outside.log.passageLog,
@@ -71,6 +77,7 @@ export async function serve(outside: Outside): Promise<Server | null> {
   // Where there is no document either, the planner says the same.
   if (!followed.ok && documents.passageText().ok) for (const one of followed.problems) printError(formatProblem(one));
   server.once('close', keeper.close);
+  server.once('close', trials.close);
   keeper.makePlan();
   return server;
 }
@@ -80,10 +87,12 @@ const reportTo =
   (error: unknown): void =>
     printError(error instanceof Error ? (error.stack ?? error.message) : String(error));
 
-const planKeeper = ({ documents, log, plans, startPlan, nowEpochMs, print, printError }: Outside): PlanKeeper =>
-  keepPlan({
+const planKeeper = ({ documents, log, plans, views, startPlan, ...outside }: Outside): PlanKeeper => {
+  const { nowEpochMs, print, printError } = outside;
+  return keepPlan({
     passageText: () => planTextOf(documents, log),
     history: plans,
+    ...(views === undefined ? {} : { views }),
     start: startPlan,
     nowEpochMs,
     report: reportTo(printError),
@@ -92,6 +101,18 @@ const planKeeper = ({ documents, log, plans, startPlan, nowEpochMs, print, print
       if (standing.kind === 'stopped') print('No plan: its making was stopped.');
       for (const problem of problemsOf(standing)) printError(formatProblem(problem));
     },
+  });
+};
+
+const trialKeeper = ({ documents, log, plans: history, ...outside }: Outside, plans: PlanKeeper) =>
+  keepTrial({
+    documents,
+    passageText: () => planTextOf(documents, log),
+    plans,
+    start: outside.startPlan,
+    history,
+    nowEpochMs: outside.nowEpochMs,
+    report: reportTo(outside.printError),
   });
 
 type Changes = Pick<

@@ -4,9 +4,10 @@ import 'preact';
 declare module 'preact' {
   interface HTMLAttributes<RefType extends EventTarget = EventTarget> {
     'hx-get'?: string;
-    'hx-target'?: '#passage' | '#making' | '#fetch';
+    'hx-post'?: '/messages/count';
+    'hx-target'?: '#passage' | '#making' | '#fetch' | '#message-count';
     'hx-swap'?: 'outerHTML' | 'outerHTML show:top';
     'hx-push-url'?: 'true';
-    'hx-trigger'?: 'load delay:1s';
+    'hx-trigger'?: 'load delay:1s' | 'input delay:500ms';
   }
 }

@@ -1,12 +1,17 @@
 import { didYouMean, type Problem } from '../result/index.ts';
-import type { Boat, Levels, SpeedRow } from './boat.ts';
+import type { Boat, Handling, Levels, SpeedRow } from './boat.ts';
 
 /**
  * Everything wrong with a boat as a whole: references, ranges, speed tables.
  *
  * @param where path of the boat inside its document, named in the problems
+ * @param handlingPlace path of a handling below it, by its place in the boat's list: that of the document may be another
  */
-export function boatProblems(boat: Boat, where: string): readonly Problem[] {
+export function boatProblems(
+  boat: Boat,
+  where: string,
+  handlingPlace: (handling: Handling, index: number) => string = (_, index) => `handlings[${index}]`,
+): readonly Problem[] {
   const stateIds = boat.sailStates.map(({ id }) => id);
   return [
     ...tablePresenceProblems(boat, where),
@@ -16,15 +21,21 @@ export function boatProblems(boat: Boat, where: string): readonly Problem[] {
       ...(rows.length > 0 ? [] : [emptyTable(`${where}.speedTables.${id}`)]),
       ...repeatedRows(rows, `${where}.speedTables.${id}`),
     ]),
-    ...boat.handlings.flatMap((handling, index) => [
-      ...handling.sailStates
-        .filter((id) => !stateIds.includes(id))
-        .map((id) => unknownState(id, stateIds, `${where}.handlings[${index}].sailStates`)),
-      ...levelProblems(handling.limits.trueWindKn, `${where}.handlings[${index}].limits.trueWindKn`),
-      ...levelProblems(handling.limits.seaHeightM, `${where}.handlings[${index}].limits.seaHeightM`),
-    ]),
+    ...boat.handlings.flatMap((handling, index) =>
+      handlingProblems(handling, stateIds, `${where}.${handlingPlace(handling, index)}`),
+    ),
   ];
 }
+
+const handlingProblems = (
+  { sailStates, limits }: Handling,
+  stateIds: readonly string[],
+  where: string,
+): readonly Problem[] => [
+  ...sailStates.filter((id) => !stateIds.includes(id)).map((id) => unknownState(id, stateIds, `${where}.sailStates`)),
+  ...levelProblems(limits.trueWindKn, `${where}.limits.trueWindKn`),
+  ...levelProblems(limits.seaHeightM, `${where}.limits.seaHeightM`),
+];
 
 function tablePresenceProblems(boat: Boat, where: string): readonly Problem[] {
   if (boat.sailStates.some(({ id }) => boat.speedTables[id] !== undefined)) return [];

@@ -4,7 +4,7 @@ export { boatProblems } from './check-boat.ts';
 export { deckWindAt, deckWindKn, trueWindForDeckKn, windOnBoard } from './deck-wind.ts';
 export { DEFAULT_HANDLINGS } from './default-handlings.table.ts';
 export { handle, isHandlingPossible, steeringUnder } from './handle.ts';
-export { instrumentWindKn } from './instrument-wind.ts';
+export { feltWindKn, instrumentWindKn } from './instrument-wind.ts';
 export { leeway, leewayRow } from './leeway.ts';
 export type { LeewayRow } from './leeway.table.ts';
 export { sailCourse, type Motion, type WindOnCourse } from './sail-course.ts';

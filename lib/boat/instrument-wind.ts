@@ -31,3 +31,18 @@ export function instrumentWindKn(
   const { velocity } = handle(boat, handling, { ...wind, twsKn, sailStateId });
   return windOnBoard({ windKn: twsKn, windFromDegTrue: 0 }, { heightM: boat.instrumentHeightM, velocity }).windKn;
 }
+
+/**
+ * Wind speed [kn] felt at a height in so much true wind at 10 m under a handling: no current; a handling that holds the
+ * course is taken head to wind, or as close as the sail state sails.
+ */
+export function feltWindKn(
+  boat: Boat,
+  handling: Handling,
+  blowing: { readonly trueWindKn: number; readonly heightM: number; readonly sailStateId: string },
+): number {
+  const { trueWindKn, heightM, sailStateId } = blowing;
+  const wind = { windFromDegTrue: 0, courseTowardDegTrue: 0, twsKn: trueWindKn };
+  const { velocity } = handle(boat, handling, { ...wind, sailStateId });
+  return windOnBoard({ windKn: trueWindKn, windFromDegTrue: 0 }, { heightM, velocity }).windKn;
+}

@@ -1,5 +1,5 @@
 import type { Plan, PlanEntry, PlannedJob } from '../planner/index.ts';
-import { comparisonText, limitWords } from '../planner/index.ts';
+import { comparisonText, limitWords, startCheckText } from '../planner/index.ts';
 import { QUANTITIES } from '../forecast/index.ts';
 import { formatAt } from '../time/index.ts';
 import { factorsText, watchLines } from './watch-text.ts';
@@ -78,10 +78,21 @@ function nextLines(job: PlannedJob, settings: TextSettings): string[] {
     ...(job.sleepFirst === null ? [] : [`  ${job.sleepFirst.text}`]),
     ...(job.why === null ? [] : [`  why then: ${job.why}`]),
     ...(job.whyNotEarlier === null ? [] : [`  why not earlier: ${job.whyNotEarlier}`]),
+    ...startCheckLines(job, settings),
     ...(job.goCheck.length === 0 ? [] : ['  look before you start:', ...job.goCheck.map((line) => `    [ ] ${line}`)]),
     `  if not: ${fallbackText(job, settings)}`,
     ...(job.fallbackPlan === null ? [] : [`  ${job.fallbackPlan.text}`]),
   ];
+}
+
+function startCheckLines({ startCheck, startBetween, fallback }: PlannedJob, settings: TextSettings): string[] {
+  if (startCheck === null) return [];
+  const text = startCheckText(startCheck, {
+    time: (utc) => ship(utc, settings),
+    lastStartUtc: startBetween?.lastUtc ?? null,
+    secondUtc: fallback?.startUtc ?? null,
+  });
+  return text === null ? [] : [`  ${text}`];
 }
 
 /** `; with work times as they vary, done in 84 of 100, caught in the middle in 3`. */

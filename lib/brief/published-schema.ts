@@ -78,6 +78,27 @@ const fallbackPlan = z.strictObject({
   text: z.string(),
 });
 
+const checkNumbers = z.strictObject({
+  instrumentWindKn: z.number().nullable(),
+  deckWindKn: z.number().nullable(),
+  instrumentGustKn: z.number().nullable(),
+  deckGustKn: z.number().nullable(),
+  seaM: z.number().nullable(),
+  trueWindKn: z.number().nullable().describe('at 10 m; asked where the handling holds a course'),
+});
+
+const startCheck = z
+  .strictObject({
+    start: checkNumbers.describe('start at or below them: 0.8 of the strictest limit of all steps and of the handling'),
+    stop: checkNumbers.describe('stop at them: the strictest limit itself'),
+    expected: checkNumbers.describe('medians of the reporting scenarios at the planned start'),
+    passProbability: probability.nullable().describe('every known number at or below its start number'),
+    passesFromUtc: utc
+      .nullable()
+      .describe('first fair start, from the planned one on, at which every median is at or below; null: none'),
+  })
+  .describe('figures of the go check, null where nothing is asked or known');
+
 const plannedJob = z.strictObject({
   jobId: id,
   name: z.string(),
@@ -117,6 +138,7 @@ const plannedJob = z.strictObject({
   decideByUtc: utc.nullable(),
   fallbackPlan: fallbackPlan.nullable().describe('what is left when its window passes unused'),
   goCheck: lines.describe('what to look at just before starting'),
+  startCheck: startCheck.nullable(),
   nearestMiss: nearestMiss.nullable(),
   wouldBuy: z
     .array(z.strictObject({ text: z.string(), startUtc: utc, lastStartUtc: utc, handling: id, probability }))

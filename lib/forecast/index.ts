@@ -20,6 +20,8 @@ export { coverageProblems, type NeededCoverage } from './coverage-problems.ts';
 export type { Forecast, ForecastFile } from './forecast.ts';
 export { forecastOfSeries } from './forecast-of-series.ts';
 export type { Frame, Series } from './frame.ts';
+export { LONGEST_STEP_H } from './time-bracket.ts';
+export { type KnownAlong, knownAlong, type KnownState } from './known-along.ts';
 export { CONTROL_ID, matchField, type MatchedField } from './match-field.ts';
 export { QUANTITIES, quantityOf, type Quantity, type QuantityId } from './quantity.ts';
 export { sampleReference, sampleScenarioPressure, sampleScenarios } from './sample-scenarios.ts';

@@ -1,4 +1,5 @@
 export { coastAheadNm, coastlineOf, type Coastline, type LookAhead } from './coast-ahead.ts';
+export { coastNear } from './coast-near.ts';
 export { courseToSteer, madeGood, throughWaterFor, type Current, type Way } from './current.ts';
 export { formatLat, formatLon, formatPosition, parsePosition } from './degrees-minutes.ts';
 export {

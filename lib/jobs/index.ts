@@ -17,6 +17,7 @@ export { normalQuantile } from './normal.ts';
 export { pertDrawMin, pertQuantileMin } from './pert-draw.ts';
 export { durationQuantiles, pertDuration, sumDuration, type Duration } from './pert.ts';
 export { goesByAir, waitP80H, waitRateRatio } from './waits.ts';
+export { freeId } from './free-id.ts';
 export { stopNumbersOf, type StopNumbers } from './stop-numbers.ts';
 export { precedenceProblems, type Ordered } from './precedence.ts';
 export { JOB_DEFAULTS, NO_LIMITS, STEP_DEFAULTS, WAIT_DEFAULTS } from './defaults.ts';

@@ -1,6 +1,7 @@
 import { entryWords } from './entry-words.ts';
 import type { LogEntryFile, NumberedEntry, ObservationFile } from './entry.ts';
 import { instantOf, logRows, type LogRow } from './effective.ts';
+import { csvText, withoutFormula } from '../csv/index.ts';
 import { formatUtc, MS_PER_MIN } from '../time/index.ts';
 
 interface Column {
@@ -70,12 +71,5 @@ const sleptMin = ({ atUtc, endUtc }: Extract<LogEntryFile, { kind: 'sleep' }>): 
  */
 export function logCsv(entries: readonly NumberedEntry[]): string {
   const rows = logRows(entries).map((row) => COLUMNS.map((column) => column.write(row)));
-  return [COLUMNS.map(({ name }) => name), ...rows]
-    .map((cells) => `${cells.map(quotedIfNeeded).join(',')}\r\n`)
-    .join('');
+  return csvText([COLUMNS.map(({ name }) => name), ...rows]);
 }
-
-const quotedIfNeeded = (text: string): string =>
-  /[",;\r\n]|^\s|\s$/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
-
-const withoutFormula = (text: string): string => (/^'*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]/.test(text) ? `'${text}` : text);

@@ -40,10 +40,16 @@ export function readBoat(file: BoatFile, where: string): Result<Boat> {
       ...[...states, ...handlings].flatMap((made) => (made.ok ? [] : made.problems)),
       ...twiceProblems(file.sailStates ?? [], `${where}.sailStates`),
       ...twiceProblems(file.handlings ?? [], `${where}.handlings`),
-      ...boatProblems(boat, where),
+      ...boatProblems(boat, where, ({ id }) => handlingPlace(file, id)),
     ],
     () => boat,
   );
+}
+
+/** Where a handling stands in the file; a usual one the file does not name, by its id. */
+function handlingPlace({ handlings = [] }: BoatFile, id: string): string {
+  const index = handlings.findIndex((own) => own.id === id);
+  return index < 0 ? `handlings.${id}` : `handlings[${index}]`;
 }
 
 /** Paths of the boat's figures that a file leaves to their default. */

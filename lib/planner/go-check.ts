@@ -1,36 +1,49 @@
-import { instrumentWindKn } from '../boat/index.ts';
 import type { Handling } from '../boat/index.ts';
+import type { Step } from '../jobs/index.ts';
 import type { Preparation } from './prepare.ts';
 import type { Unit } from './problem.ts';
 import type { ReportedEntry } from './report.ts';
-
-/** Start only with this share of a limit seen (facts: observed last half hour at or below 0.8 of the limit): our rule. */
-export const START_RATIO = 0.8;
+import type { StartCheck } from './start-numbers.ts';
 
 /** First words of the lines whose figures a sheet shows in a table or as rules. */
 const FIGURE_WORDS = {
   wind: 'Wind at the instrument',
+  trueWind: 'True wind (10 m)',
   sea: 'Sea at most',
   barometer: 'Barometer not falling',
   turnBack: 'Past this going on is safer',
 } as const;
 
+/** What a go check is made from: the job's first entry, and everything of it that is planned. */
+export interface GoChecked {
+  readonly unit: Unit;
+  readonly entry: ReportedEntry;
+  /** Of all its entries. */
+  readonly steps: readonly Step[];
+  /** null: the boat has no handling for it. */
+  readonly check: StartCheck | null;
+}
+
 /**
- * What to look at just before starting, in terms of the boat's own instruments: numbers to start and to stop at, and
- * what no forecast holds.
+ * What to look at just before starting, in terms of the boat's own instruments: numbers to start and to stop at with
+ * what is expected then, and what no forecast holds.
+ *
+ * Figures are the strictest of all the job's steps and of its handlings: those of the deck sheet.
  */
-export function goCheck(preparation: Preparation, unit: Unit, entry: ReportedEntry): string[] {
+export function goCheck(preparation: Preparation, of: GoChecked): string[] {
+  const { unit, entry, steps, check } = of;
   const handling = unit.handlings[entry.placed.handling];
-  if (handling === undefined) return [];
+  if (handling === undefined || check === null) return [];
   const lines = [
-    ...windLines(preparation, unit, { handling, entry }),
-    ...seaLines(unit, entry),
+    ...windLines(check, handling, preparation.passage.boat.instrumentHeightM),
+    ...trueWindLines(check),
+    ...seaLines(check, entry),
     `${FIGURE_WORDS.barometer} more than 1 hPa an hour.`,
     ...sleepLines(entry),
-    ...lightLines(unit),
-    ...rainLines(unit, entry),
-    ...visibilityLines(unit, entry),
-    ...unit.block.steps.flatMap((step) => step.limits.byEye),
+    ...lightLines(steps),
+    ...rainLines(steps, entry),
+    ...visibilityLines(steps, entry),
+    ...steps.flatMap((step) => step.limits.byEye),
     ...turnBackLines(unit),
   ];
   return [...new Set(lines)];
@@ -40,44 +53,40 @@ export function goCheck(preparation: Preparation, unit: Unit, entry: ReportedEnt
 export const checksBesideFigures = (lines: readonly string[]): readonly string[] =>
   lines.filter((line) => !Object.values(FIGURE_WORDS).some((words) => line.startsWith(words)));
 
-function strictest(values: readonly (number | null | undefined)[]): number | null {
-  const known = values.filter((value): value is number => value !== null && value !== undefined);
-  return known.length === 0 ? null : Math.min(...known);
-}
-
-function windLines(preparation: Preparation, unit: Unit, of: { handling: Handling; entry: ReportedEntry }): string[] {
-  const meanKn = strictest(unit.block.steps.map((step) => step.limits.deckWindKn?.noGo));
-  const gustKn = strictest(unit.block.steps.map((step) => step.limits.deckGustNoGoKn));
-  if (meanKn === null) return [];
-  const shown = (deckKn: number): string => instrumentText(preparation, deckKn, of);
-  const gust = gustKn === null ? '' : `, gusts ${shown(gustKn * START_RATIO)}`;
-  const stopGust = gustKn === null ? '' : `, gusts ${shown(gustKn)}`;
-  const { instrumentHeightM } = preparation.passage.boat;
+/** `at most 28 kn (expected 19 kn), gusts 33 kn (expected 30 kn). Stop at 35 kn, gusts 41 kn.` */
+function windLines({ start, stop, expected }: StartCheck, handling: Handling, heightM: number): string[] {
+  if (start.instrumentWindKn === null || stop.instrumentWindKn === null) return [];
+  const gust =
+    start.instrumentGustKn === null
+      ? ''
+      : `, gusts ${start.instrumentGustKn} kn${expectedKnText(expected.instrumentGustKn)}`;
+  const stopGust = stop.instrumentGustKn === null ? '' : `, gusts ${stop.instrumentGustKn} kn`;
   return [
-    `${FIGURE_WORDS.wind} (${instrumentHeightM} m), ${lower(of.handling.name)}, watched 20 min: at most ${shown(meanKn * START_RATIO)} kn${gust}. Stop at ${shown(meanKn)}${stopGust}.`,
+    `${FIGURE_WORDS.wind} (${heightM} m), ${lower(handling.name)}, watched 20 min: at most ${start.instrumentWindKn} kn${expectedKnText(expected.instrumentWindKn)}${gust}. Stop at ${stop.instrumentWindKn} kn${stopGust}.`,
   ];
 }
 
+const expectedKnText = (windKn: number | null): string =>
+  windKn === null ? '' : ` (expected ${windKn.toFixed(0)} kn)`;
+
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
-/** What the instrument shows when the deck has so much wind under the handling. */
-function instrumentText(
-  { passage: { boat, settings } }: Preparation,
-  deckWindKn: number,
-  { handling, entry }: { handling: Handling; entry: ReportedEntry },
-): string {
-  const { sailStateId } = entry.placed;
-  return instrumentWindKn(boat, handling, { deckWindKn, deckHeightM: settings.deckHeightM, sailStateId }).toFixed(0);
+/** The handling's own limit, where the instrument's wind does not hold it. */
+function trueWindLines({ start, stop, expected }: StartCheck): string[] {
+  if (start.trueWindKn === null || stop.trueWindKn === null) return [];
+  return [
+    `${FIGURE_WORDS.trueWind} at most ${start.trueWindKn} kn${expectedKnText(expected.trueWindKn)}; stop at ${stop.trueWindKn} kn.`,
+  ];
 }
 
-function seaLines(unit: Unit, entry: ReportedEntry): string[] {
-  const seaM = strictest(unit.block.steps.map((step) => step.limits.seaHeightM?.noGo));
-  if (seaM === null) return [];
+function seaLines({ start, stop, expected }: StartCheck, entry: ReportedEntry): string[] {
+  if (start.seaM === null || stop.seaM === null) return [];
   const unknown = entry.unknownLimits.includes('sea-height')
     ? ' The forecast holds no sea: judge it by eye first.'
     : '';
+  const seaExpected = expected.seaM === null ? '' : ` (expected ${expected.seaM.toFixed(1)} m)`;
   return [
-    `${FIGURE_WORDS.sea} ${(seaM * START_RATIO).toFixed(1)} m, no breaking crests; stop at ${seaM.toFixed(1)} m.${unknown}`,
+    `${FIGURE_WORDS.sea} ${start.seaM.toFixed(1)} m${seaExpected}, no breaking crests; stop at ${stop.seaM.toFixed(1)} m.${unknown}`,
   ];
 }
 
@@ -87,18 +96,18 @@ function sleepLines(entry: ReportedEntry): string[] {
   ];
 }
 
-function lightLines(unit: Unit): string[] {
-  const needsLight = unit.block.steps.some((step) => step.limits.daylight === 'required');
+function lightLines(steps: readonly Step[]): string[] {
+  const needsLight = steps.some((step) => step.limits.daylight === 'required');
   return needsLight ? ['Daylight left for the whole of it, and for making safe.'] : [];
 }
 
-function rainLines(unit: Unit, entry: ReportedEntry): string[] {
-  const dryH = Math.max(0, ...unit.block.steps.map((step) => step.limits.dryBeforeH ?? 0));
+function rainLines(steps: readonly Step[], entry: ReportedEntry): string[] {
+  const dryH = Math.max(0, ...steps.map((step) => step.limits.dryBeforeH ?? 0));
   if (dryH > 0) {
     const unknown = entry.unknownLimits.includes('dry-spell') ? ' The forecast does not hold all of it.' : '';
     return [`No rain for the last ${dryH} h and none in sight; the surface is dry to the hand.${unknown}`];
   }
-  if (!unit.block.steps.some((step) => step.limits.rain === 'none')) return [];
+  if (!steps.some((step) => step.limits.rain === 'none')) return [];
   return [
     entry.unknownLimits.includes('rain')
       ? 'No rain in sight: the forecast holds none.'
@@ -106,8 +115,8 @@ function rainLines(unit: Unit, entry: ReportedEntry): string[] {
   ];
 }
 
-function visibilityLines(unit: Unit, entry: ReportedEntry): string[] {
-  const leastNm = Math.max(0, ...unit.block.steps.map((step) => step.limits.visibilityLeastNm ?? 0));
+function visibilityLines(steps: readonly Step[], entry: ReportedEntry): string[] {
+  const leastNm = Math.max(0, ...steps.map((step) => step.limits.visibilityLeastNm ?? 0));
   if (leastNm === 0) return [];
   const unknown = entry.unknownLimits.includes('visibility') ? ' The forecast holds none: judge it by eye.' : '';
   return [`You see at least ${leastNm.toFixed(1)} nm, and fog is not coming in.${unknown}`];

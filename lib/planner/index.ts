@@ -28,7 +28,15 @@ export type {
 export { personBySlot, type Followed } from './person-by-slot.ts';
 export type { Planned, PlanInput } from './plan-passage.ts';
 export { planPassage, prepareWindows } from './plan-passage.ts';
-export { checksBesideFigures, START_RATIO } from './go-check.ts';
+export { checksBesideFigures } from './go-check.ts';
+export { startCheckText } from './start-check-text.ts';
+export {
+  type CheckNumbers,
+  type StartCheck,
+  type StartStopNumbers,
+  startStopNumbers,
+  type WorkedPart,
+} from './start-numbers.ts';
 export { comparisonText } from './publish.ts';
 export { limitWords } from './words.ts';
 export type { FoundSoFar } from './search.ts';
@@ -36,7 +44,8 @@ export type { SolveSettings } from './solve.ts';
 export type { AskedBlock } from './asked-work.ts';
 export type { AskedStart, LimitLook, StartLook } from './look-at-start.ts';
 export { lookAtStart, lookEnds } from './look-at-start.ts';
-export type { BlockLimits, MoonSeen, WindowsPicture } from './windows-picture.ts';
+export type { HourValues, MoonSeen } from './hour-values.ts';
+export type { BlockLimits, HourStart, WindowsPicture } from './windows-picture.ts';
 export { windowsPicture } from './windows-picture.ts';
 export type { CheckedEntry, CheckedJob, OwnPlanCheck, OwnPlanFigures } from './own-plan.ts';
 export type { OwnEntry, OwnPlan } from './own-plan-input.ts';

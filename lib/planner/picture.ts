@@ -7,6 +7,7 @@ import type { Conditions } from '../voyage/index.ts';
 import type { BlockWindow } from '../windows/index.ts';
 import { scenarioMedians, scenarioQuantiles, workingSailState } from '../windows/index.ts';
 import { intersect } from '../windows/index.ts';
+import { hourValues } from './hour-values.ts';
 import type {
   DefaultSetting,
   JobPicture,
@@ -48,6 +49,8 @@ export function pictureOf(publication: Publication, defaults: readonly DefaultSe
     seaHeightM: spreadOf(conditions.weather.seaHeightM, conditions, fromSlot),
     rainMmPerH: conditions.weather.rainMmPerH.slice(fromSlot),
     airC: conditions.weather.airC.slice(fromSlot),
+    wavePeriodS: conditions.weather.wavePeriodS.slice(fromSlot),
+    hours: hourValues(conditions, fromSlot),
     trueWind: trueWind(conditions, fromSlot),
     jobs: passage.jobs.map((job) => jobPicture(publication, conditions, job)),
     handlingNames: Object.fromEntries(passage.boat.handlings.map(({ id, name }) => [id, name])),

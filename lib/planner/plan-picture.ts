@@ -1,3 +1,8 @@
+import type { HourValues } from './hour-values.ts';
+import type { Spread } from './spread.ts';
+
+export type { Spread };
+
 /**
  * What a page draws beside the plan: the hours themselves. Types only; filled by whoever makes the plan.
  *
@@ -23,6 +28,10 @@ export interface PlanPicture {
   readonly seaHeightM: Spread;
   readonly rainMmPerH: Float32Array;
   readonly airC: Float32Array;
+  /** Of the reference run. */
+  readonly wavePeriodS: Float32Array;
+  /** What can be read of every hour beside these; along the course of the plan. */
+  readonly hours: HourValues;
   /** Median true wind at 10 m, about every three hours: the barbs. */
   readonly trueWind: readonly TrueWindAt[];
   /** One for each job of the plan, unplanned ones too. */
@@ -31,13 +40,6 @@ export interface PlanPicture {
   readonly handlingNames: Readonly<Record<string, string>>;
   /** Settings nobody has edited, as `longest sleep` and `180 min`. */
   readonly defaults: readonly DefaultSetting[];
-}
-
-/** Percentiles over the scenarios, one value per slot. */
-export interface Spread {
-  readonly p10: Float32Array;
-  readonly p50: Float32Array;
-  readonly p90: Float32Array;
 }
 
 export interface WideSpread extends Spread {

@@ -1,5 +1,6 @@
 import type { Finding } from '../reasons/index.ts';
 import type { FactorId } from '../windows/index.ts';
+import type { StartCheck } from './start-numbers.ts';
 
 /** The plan as it is published (JSON of `slatch plan`); keys are documented field by field in DEVELOPERS.md. */
 
@@ -238,6 +239,8 @@ export interface PlannedJob {
   /** The plan that is left when the job's window passes unused; null: not for today to decide, or the search was stopped. */
   readonly fallbackPlan: FallbackPlan | null;
   readonly goCheck: readonly string[];
+  /** The figures of its go check with what is expected of them at the planned start; null: it is not planned. */
+  readonly startCheck: StartCheck | null;
   readonly nearestMiss: NearestMiss | null;
   /** What would open a window for it, each searched anew; the smallest change first. Empty too when the search was stopped. */
   readonly wouldBuy: readonly WouldBuy[];

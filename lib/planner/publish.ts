@@ -8,8 +8,8 @@ import { intersect, quantileAt, totalWeight } from '../windows/index.ts';
 import { cautionsFor } from './cautions.ts';
 import { effortRestMin } from './effort-rest.ts';
 import { entryFactors } from './entry-factors.ts';
-import { goCheck } from './go-check.ts';
 import { fallbackPlan, waitingOf } from './fallback-plan.ts';
+import { jobChecks, runAround } from './job-checks.ts';
 import { nearestMissOf } from './nearest-miss.ts';
 import { notEarlier } from './not-earlier.ts';
 import type { Plan, PlanEntry, PlannedJob } from './plan.ts';
@@ -183,7 +183,7 @@ function plannedJob(publication: Publication, job: Job): PlannedJob {
       lastStartUtc: utcAt(preparation, stretch.lastStartSlot),
       finding: stretch.finding === null ? null : publishedFinding(stretch.finding),
     })),
-    goCheck: goCheck(preparation, unit, first),
+    ...jobChecks(preparation, { unit, first, entries, runs, report }),
   };
 }
 
@@ -212,6 +212,7 @@ function bareJob(job: Job): PlannedJob {
     decideByUtc: null,
     fallbackPlan: null,
     goCheck: [],
+    startCheck: null,
     nearestMiss: null,
     wouldBuy: [],
   };
@@ -258,7 +259,7 @@ function startsOf(
   const { preparation, solution } = publication;
   const { startSlot } = of.first.placed;
   const { runs } = of;
-  const own = runs.find((run) => run.firstSlot <= startSlot && run.lastSlot >= startSlot);
+  const own = runAround(runs, startSlot);
   const utc = (slotIndex: number): string => utcAt(preparation, slotIndex);
   return {
     startBetween: own === undefined ? null : { firstUtc: utc(own.firstSlot), lastUtc: utc(own.lastSlot) },

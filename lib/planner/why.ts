@@ -42,7 +42,7 @@ function standsMoreSentence({ preparation, solution, unit, entry }: Explained): 
     .toSorted((a, b) => (a.noGoKn ?? 0) - (b.noGoKn ?? 0))[0];
   const deckKn = entry.marginsOf().find((margin) => margin.limit === 'deck-wind')?.observed;
   if (weaker === undefined || own === null || deckKn === undefined || deckKn < (weaker.noGoKn ?? 0) * 0.75) return null;
-  return `It stands ${own.toFixed(0)} kn over the deck and gets ${deckKn.toFixed(0)}; "${weaker.other.job.name}" stands only ${(weaker.noGoKn ?? 0).toFixed(0)}. Done now, the lighter hours are left for that.`;
+  return `It stands ${own.toFixed(0)} kn over the deck and gets ${deckKn.toFixed(0)} kn; "${weaker.other.job.name}" stands only ${(weaker.noGoKn ?? 0).toFixed(0)} kn. Done now, the lighter hours are left for that.`;
 }
 
 function strictestWind(unit: Unit): number | null {

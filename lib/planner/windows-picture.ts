@@ -2,15 +2,16 @@ import type { Step } from '../jobs/index.ts';
 import { gateFor, strictestGate } from '../person/index.ts';
 import type { Result } from '../result/index.ts';
 import { ok } from '../result/index.ts';
-import { moonAt } from '../sky/index.ts';
-import { slotEpochMs } from '../time/index.ts';
-import type { Conditions, Light } from '../voyage/index.ts';
+import { MS_PER_H, slotEpochMs } from '../time/index.ts';
+import type { Light } from '../voyage/index.ts';
 import { deckWindUnder, LIGHTS } from '../voyage/index.ts';
-import { scenarioQuantiles, totalWeight } from '../windows/index.ts';
+import { blockMargins, LIMIT_IDS, type LimitMargin, scenarioQuantiles, totalWeight } from '../windows/index.ts';
 import type { AskedBlock, AskedWork } from './asked-work.ts';
 import { askedWork } from './asked-work.ts';
+import { hourValues, type HourValues, type MoonSeen } from './hour-values.ts';
 import type { LimitLevels, PictureLimits, Spread, WideSpread } from './plan-picture.ts';
 import type { Preparation } from './prepare.ts';
+import { tableSettings } from './prepare.ts';
 
 /**
  * The hours of one block of a job under one handling, boat on the nominal track: what its windows are made of.
@@ -24,6 +25,7 @@ export interface WindowsPicture {
   readonly slotEpochMs: Float64Array;
   readonly light: readonly Light[];
   readonly moon: readonly MoonSeen[];
+  readonly hours: HourValues;
   readonly deckWindKn: WideSpread;
   readonly deckGustKn: Spread;
   readonly seaHeightM: Spread;
@@ -38,10 +40,22 @@ export interface WindowsPicture {
   /** Share of scenario weight in which a start in this slot holds; NaN: no start there. */
   readonly startProbability: Float32Array;
   readonly wantedProbability: number;
+  /** One for each full hour at which the work can begin, in order of time. */
+  readonly hourStarts: readonly HourStart[];
+  /** The earliest of the starts that hold in most scenarios, at any slot; null: the work can begin nowhere. */
+  readonly surestStart: HourStart | null;
 }
 
-/** `useful`: high and full enough to work by, if the sky lets it through. */
-export type MoonSeen = 'down' | 'up' | 'useful';
+/** A start, and what is tightest over its reference period, in the median scenario. */
+export interface HourStart {
+  readonly atEpochMs: number;
+  /** Share of scenario weight in which it holds. */
+  readonly probability: number;
+  /** null: no limit is known there. */
+  readonly binding: LimitMargin | null;
+  /** Ids of limits the forecast says nothing about. */
+  readonly unknownLimits: readonly string[];
+}
 
 export interface BlockLimits extends PictureLimits {
   /** Of the handling, at 10 m. */
@@ -49,6 +63,10 @@ export interface BlockLimits extends PictureLimits {
   readonly handlingSeaNoGoM: number;
   readonly daylight: 'required' | 'preferred' | 'not-needed';
   readonly visibilityLeastNm: number | null;
+  readonly seaWaterLeastC: number | null;
+  readonly steepnessNoGoRatio: number | null;
+  /** Hours without rain before the work; null: not asked for. */
+  readonly dryBeforeH: number | null;
 }
 
 /** Draws the hours of a block under a handling, or says what does not exist. Problems: see {@link askedWork}. */
@@ -67,11 +85,15 @@ export function windowsPicture(preparation: Preparation, asked: AskedBlock): Res
     p50: quantile(values, 0.5),
     p90: quantile(values, 0.9),
   });
+  const hours = hourValues(conditions, fromSlot);
   const gates = work.block.steps.map((step) => gateFor(step, passage.watchkeeper.gates));
   return ok({
     asked,
     sailStateId: work.sailStateId,
-    ...sky(conditions, fromSlot),
+    slotEpochMs: Float64Array.from(hours.moon, (_, i) => slotEpochMs(conditions.course.grid, fromSlot + i)),
+    light: Array.from(conditions.light.subarray(fromSlot), (index) => LIGHTS[index] ?? 'night'),
+    moon: hours.moon,
+    hours,
     deckWindKn: { ...spread(deck.meanKn), p25: quantile(deck.meanKn, 0.25), p75: quantile(deck.meanKn, 0.75) },
     deckGustKn: spread(deck.gustKn),
     seaHeightM: spread(weather.seaHeightM),
@@ -82,24 +104,35 @@ export function windowsPicture(preparation: Preparation, asked: AskedBlock): Res
     leastAlertnessPoints: strictestGate(gates).leastAlertnessPoints,
     startProbability: startProbabilities(preparation, found.value),
     wantedProbability: passage.settings.wantedProbability,
+    ...judgedStarts(preparation, found.value),
   });
 }
 
-function sky(conditions: Conditions, fromSlot: number): Pick<WindowsPicture, 'slotEpochMs' | 'light' | 'moon'> {
-  const { course, light } = conditions;
-  const slots = Array.from(light.subarray(fromSlot), (_, i) => fromSlot + i);
+/** As `lookAtStart` judges each of these starts. */
+function judgedStarts(
+  { grid, fromSlot, passage, weather, lag }: Preparation,
+  { table, work }: AskedWork,
+): Pick<WindowsPicture, 'hourStarts' | 'surestStart'> {
+  const whole = table.whole();
+  const all = totalWeight(weather.weights);
+  const weightAt = (i: number): number => whole.weight[i] ?? 0;
+  const search = { conditions: lag.conditionsAt(0), settings: tableSettings(passage, weather, 1) };
+  const judged = (i: number): HourStart => ({
+    atEpochMs: slotEpochMs(grid, i),
+    probability: weightAt(i) / all,
+    binding: blockMargins(work, search, whole.spans[i] ?? [])[0] ?? null,
+    unknownLimits: unknownLimitsOf(whole.unknownBits[i] ?? 0),
+  });
+  const slots = [...whole.referenceSlots.keys()].filter((i) => i >= fromSlot && (whole.referenceSlots[i] ?? 0) > 0);
+  const most = Math.max(...slots.map(weightAt));
+  const surest = slots.find((i) => weightAt(i) === most);
   return {
-    slotEpochMs: Float64Array.from(slots, (i) => slotEpochMs(course.grid, i)),
-    light: slots.map((i) => LIGHTS[light[i] ?? 3] ?? 'night'),
-    moon: slots.map((i) => moonSeen(slotEpochMs(course.grid, i), { lat: course.lat[i] ?? 0, lon: course.lon[i] ?? 0 })),
+    hourStarts: slots.filter((i) => slotEpochMs(grid, i) % MS_PER_H === 0).map(judged),
+    surestStart: surest === undefined ? null : judged(surest),
   };
 }
 
-function moonSeen(epochMs: number, at: { lat: number; lon: number }): MoonSeen {
-  const { useful, apparentAltitudeDeg } = moonAt(epochMs, at);
-  if (useful) return 'useful';
-  return apparentAltitudeDeg > 0 ? 'up' : 'down';
-}
+const unknownLimitsOf = (bits: number): string[] => LIMIT_IDS.filter((_, bit) => ((bits >>> bit) & 1) === 1);
 
 function startProbabilities(preparation: Preparation, { table }: AskedWork): Float32Array {
   const { weight, referenceSlots } = table.whole();
@@ -127,6 +160,18 @@ function blockLimits({ block, work }: AskedWork): BlockLimits {
       limits.map((limit) => limit.airLeastC),
     ),
     visibilityLeastNm: extreme(Math.max, limits.map(leastVisibility)),
+    seaWaterLeastC: extreme(
+      Math.max,
+      limits.map((limit) => limit.seaWaterLeastC),
+    ),
+    steepnessNoGoRatio: extreme(
+      Math.min,
+      limits.map((limit) => limit.steepnessNoGoRatio),
+    ),
+    dryBeforeH: extreme(
+      Math.max,
+      limits.map((limit) => limit.dryBeforeH),
+    ),
     daylight: strictestLight(block.steps),
     trueWindNoGoKn: work.handling.limits.trueWindKn.noGo,
     handlingSeaNoGoM: work.handling.limits.seaHeightM.noGo,

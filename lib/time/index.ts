@@ -27,6 +27,21 @@ export function utcInterval(startEpochMs: number, endEpochMs: number): UtcInterv
 
 const UTC_TEXT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d{1,3})?)?(Z|[+-]\d{2}:\d{2})$/;
 
+/** As plans and forecasts write them: a page reads thousands, and luxon takes twenty times as long. */
+const PLAIN_TEXT = /^(\d{4})-(\d{2})-(\d{2})T([01]\d|2[0-3]):([0-5]\d)(?::([0-5]\d))?Z$/;
+
+/** null: not of the plain form, or no day of the calendar. */
+function plainEpochMs(text: string): number | null {
+  const found = PLAIN_TEXT.exec(text);
+  if (found === null) return null;
+  const [year = 0, month = 0, day = 0, hour = 0, minute = 0, second = 0] = found
+    .slice(1)
+    .map((part) => Number(part ?? 0));
+  const epochMs = Date.UTC(year, month - 1, day, hour, minute, second);
+  // 30 February would be 2 March, the year 27 would be 1927.
+  return new Date(epochMs).toISOString().startsWith(text.slice(0, 10)) ? epochMs : null;
+}
+
 /**
  * Reads an ISO 8601 instant with an explicit offset (`2026-05-27T20:12Z`).
  *
@@ -34,6 +49,8 @@ const UTC_TEXT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d{1,3})?)?(Z|[+-]\d{2
  * @returns epoch milliseconds UTC, or `time.not-an-instant`
  */
 export function parseUtc(text: string, where: string): Result<number> {
+  const plain = plainEpochMs(text);
+  if (plain !== null) return ok(plain);
   if (UTC_TEXT.test(text)) {
     try {
       return ok(DateTime.fromISO(text, { zone: 'utc' }).toMillis());

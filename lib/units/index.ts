@@ -12,6 +12,27 @@ export const mpsFromKn = (speedKn: number): number => speedKn / KN_PER_MPS;
 /** Temperature [K] to [°C]. */
 export const cFromK = (temperatureK: number): number => temperatureK - 273.15;
 
+/** International foot [m], exact: NIST SP 811, appendix B.6. */
+const M_PER_FT = 0.3048;
+
+/** Length [m] to [ft]. */
+export const ftFromM = (lengthM: number): number => lengthM / M_PER_FT;
+
+/** Length [ft] to [m]. */
+export const mFromFt = (lengthFt: number): number => lengthFt * M_PER_FT;
+
+const F_PER_C = 1.8;
+const ICE_POINT_F = 32;
+
+/** Temperature [°C] to [°F]: NIST SP 811, appendix B.8. */
+export const fFromC = (temperatureC: number): number => temperatureC * F_PER_C + ICE_POINT_F;
+
+/** Temperature [°F] to [°C]. */
+export const cFromF = (temperatureF: number): number => (temperatureF - ICE_POINT_F) / F_PER_C;
+
+/** Difference of two temperatures [°C] to [°F]; the zeros of the scales do not enter. */
+export const fStepFromC = (differenceC: number): number => differenceC * F_PER_C;
+
 /** Pressure [Pa] to [hPa]. */
 export const hpaFromPa = (pressurePa: number): number => pressurePa / 100;
 

@@ -7,6 +7,7 @@ export { blockMargins, blockSailStates, findWindows, totalWeight, workingSailSta
 export type { LimitId, LimitRule, LimitValues, WorkedStep } from './limit-rule.ts';
 export { LIMIT_IDS } from './limit-rule.ts';
 export { limitRules } from './limit-rules.ts';
+export { steepnessRows } from './limit-values.ts';
 export type { LimitMargin } from './margins.ts';
 export {
   fullMask,

@@ -6,6 +6,7 @@ import { type SampleGrid, sampleGrid, type SamplePoint } from './sample-grid.ts'
 import {
   controlWeather,
   LEAD_AT_START_H,
+  type MemberError,
   memberWeather,
   type PatternPlace,
   type PatternWeather,
@@ -29,15 +30,30 @@ export interface Run {
   readonly fields: readonly SampleField[];
   /** 0: the control. */
   readonly memberNumber: number;
+  /** Members of the ensemble, without the control. */
+  readonly memberCount: number;
+  /** Error of a member at a lead. */
+  readonly errorAt: (leadH: number) => MemberError;
 }
 
-export const CONTROL_RUN: Run = { spacingDeg: 0.5, stepH: 3, fields: CONTROL_FIELDS, memberNumber: 0 };
+export const CONTROL_RUN: Run = {
+  spacingDeg: 0.5,
+  stepH: 3,
+  fields: CONTROL_FIELDS,
+  memberNumber: 0,
+  memberCount: MEMBER_COUNT,
+  errorAt: () => {
+    throw new Error('the control has no error');
+  },
+};
 
 const memberRun = (memberNumber: number): Run => ({
   spacingDeg: 1,
   stepH: 6,
   fields: MEMBER_FIELDS,
   memberNumber,
+  memberCount: MEMBER_COUNT,
+  errorAt: (leadH) => memberErrorAt(memberNumber, leadH),
 });
 
 /** The control's file. */
@@ -46,6 +62,10 @@ export const controlFile = (): Uint8Array => joined(runMessages(CONTROL_RUN));
 /** The members' file: one member after another. */
 export const membersFile = (): Uint8Array =>
   joined(Array.from({ length: MEMBER_COUNT }, (_, i) => runMessages(memberRun(i + 1))).flat());
+
+/** Members with errors of their own, in the members' grid and steps: one member after another. */
+export const fileOfMembers = (errors: readonly Run['errorAt'][]): Uint8Array =>
+  joined(errors.flatMap((errorAt, i) => runMessages({ ...memberRun(i + 1), memberCount: errors.length, errorAt })));
 
 /** Messages of one run, step by step; the same octets every time. */
 function runMessages(run: Run): Uint8Array[] {
@@ -72,7 +92,7 @@ function weatherOf(run: Run, leadH: number): readonly WeatherAtPlace[] {
     const atLeadH = leadH - (count - i) / SAMPLES_PER_H;
     const hourH = atLeadH - LEAD_AT_START_H;
     if (run.memberNumber === 0) return (place) => controlWeather(place, hourH);
-    const error = memberErrorAt(run.memberNumber, atLeadH);
+    const error = run.errorAt(atLeadH);
     return (place) => memberWeather(place, hourH, error);
   });
 }
@@ -110,7 +130,7 @@ function messageSpec(
     ensemble: {
       typeCode: run.memberNumber === 0 ? CONTROL_TYPE : PERTURBED_TYPE,
       perturbationNumber: run.memberNumber,
-      memberCount: MEMBER_COUNT + 1,
+      memberCount: run.memberCount + 1,
     },
     grid,
     values: steps.map((step) => (field.isOfSea && step.point.isLand ? Number.NaN : field.valueOf(step))),

@@ -37,6 +37,13 @@ export interface Documents {
    */
   readonly savePassage: (asked: ChangePassage) => Promise<Result<PassageDocument>>;
   /**
+   * The text a change would make of the document, to the letter as `savePassage` would write it; nothing is written. Its
+   * version is the one it was made to.
+   *
+   * @returns null where the change changes nothing; else as `savePassage`
+   */
+  readonly draftPassage: (asked: ChangePassage) => Promise<Result<DocumentText | null>>;
+  /**
    * The text of an earlier version as the next one, so that a change is taken back and nothing is lost; checked as any
    * other change.
    *
@@ -159,6 +166,13 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
       // Checked before it was written: what is on the disk is never called not saved.
       if (saved.ok) checked = { stored: saved.value, parts };
       return documentOf(saved);
+    },
+    draftPassage: async (asked) => {
+      const stored = shown();
+      if (!stored.ok) return stored;
+      const next = await changed(stored.value, asked);
+      if (!next.ok) return next;
+      return next.value === null ? ok(null) : textWithCounts({ ...stored.value, json: next.value.json });
     },
     bringBackVersion: async (asked) => {
       const stored = shown();

@@ -20,4 +20,4 @@ export {
   type SourceChoice,
   wholeFileTarget,
 } from './sources/plan-targets.ts';
-export { type ForecastSource, readSource } from './sources/source.ts';
+export { creditOf, type ForecastSource, readSource } from './sources/source.ts';

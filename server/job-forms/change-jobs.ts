@@ -1,6 +1,7 @@
 import {
   chainJobs,
   chainOf,
+  freeId,
   type Job,
   type JobFile,
   jobFile,
@@ -24,9 +25,7 @@ export function freeJobId(words: string, file: PassageFile): string {
       .replaceAll(/^-+|-+$/g, '')
       .slice(0, 40)
       .replace(/-+$/, '') || 'job';
-  let id = stem;
-  for (let count = 2; taken.includes(id); count++) id = `${stem}-${count}`;
-  return id;
+  return freeId(stem, taken);
 }
 
 /**

@@ -1,3 +1,4 @@
+import { freeId } from '../../lib/jobs/index.ts';
 import { plainFigure } from '../presenters/job-figures.ts';
 import type { FormSurroundings } from '../presenters/job-fields.ts';
 import { formGroups, type FormPart, jobForm, type StepSlot } from '../presenters/job-form.ts';
@@ -41,10 +42,9 @@ function addedSlot(form: SentForm, move: StepMove): StepSlot | null {
 }
 
 function freeStepId({ base }: SentForm, stem: string): string {
-  const taken = [...base.steps.map(({ slot }) => slot.id), ...base.job.steps.map(({ id }) => id)];
-  let id = `${stem.slice(0, 50)}-2`;
-  for (let count = 3; taken.includes(id); count++) id = `${stem.slice(0, 50)}-${count}`;
-  return id;
+  const short = stem.slice(0, 50);
+  // The stem itself is never given: a number shows that the step is new.
+  return freeId(short, [short, ...base.steps.map(({ slot }) => slot.id), ...base.job.steps.map(({ id }) => id)]);
 }
 
 function movedSlots(slots: readonly StepSlot[], move: StepMove, added: StepSlot | null): readonly StepSlot[] {

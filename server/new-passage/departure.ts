@@ -1,5 +1,5 @@
 import { failed, ok, type Problem, type Result } from '../../lib/result/index.ts';
-import { formatUtc, MS_PER_MIN, parseUtc } from '../../lib/time/index.ts';
+import { formatAt, formatUtc, MS_PER_MIN, parseUtc } from '../../lib/time/index.ts';
 import type { ForecastHours } from '../forecast-hours.ts';
 
 export interface DepartureAsked {
@@ -13,19 +13,42 @@ export interface DepartureAsked {
   readonly nowEpochMs: number;
 }
 
-/** The instant of departure [epoch ms], to the minute; or `new.departure`, `new.departure-late`. */
+/** The instant of departure [epoch ms], to the minute; or `new.departure`, `new.departure-early`, `new.departure-late`. */
 export function departureOf({ text, clock, shipTimeOffsetMin, hours, nowEpochMs }: DepartureAsked): Result<number> {
   const nowMinEpochMs = Math.floor(nowEpochMs / MS_PER_MIN) * MS_PER_MIN;
   if (text.trim() === '') {
     const isNowHeld = hours === null || (nowMinEpochMs >= hours.firstEpochMs && nowMinEpochMs < hours.endEpochMs);
     return ok(isNowHeld ? nowMinEpochMs : hours.firstEpochMs);
   }
+  const read = instantOf(text);
+  if (read === null) return failed(notATime(text));
+  const atEpochMs = clock === 'utc' || read.isUtc ? read.epochMs : read.epochMs - shipTimeOffsetMin * MS_PER_MIN;
+  if (hours === null) return ok(atEpochMs);
+  const told = toldOf(atEpochMs, hours, shipTimeOffsetMin);
+  if (atEpochMs < hours.firstEpochMs) return failed(early(told));
+  return atEpochMs >= hours.endEpochMs ? failed(late(told)) : ok(atEpochMs);
+}
+
+/** A date and time of day as if they were UTC, and whether they say so; null: they are none. */
+function instantOf(text: string): { readonly epochMs: number; readonly isUtc: boolean } | null {
   const [, date = '', time = '', zone = ''] =
     /^(\d{4}-\d\d-\d\d)[T ]+(\d\d:?\d\d)(?::\d\d)?\s*(z|utc)?$/i.exec(text.trim()) ?? [];
   const read = parseUtc(`${date}T${time.length === 4 ? `${time.slice(0, 2)}:${time.slice(2)}` : time}Z`, '');
-  if (!read.ok) return failed(notATime(text));
-  const atEpochMs = clock === 'utc' || zone !== '' ? read.value : read.value - shipTimeOffsetMin * MS_PER_MIN;
-  return hours !== null && atEpochMs >= hours.endEpochMs ? failed(late(atEpochMs, hours)) : ok(atEpochMs);
+  return read.ok ? { epochMs: read.value, isUtc: zone !== '' } : null;
+}
+
+/** A departure and the hours of the forecast in words, on both clocks. */
+interface Told {
+  readonly departure: string;
+  readonly first: string;
+  readonly expected: string;
+}
+
+function toldOf(atEpochMs: number, { firstEpochMs, endEpochMs }: ForecastHours, shipTimeOffsetMin: number): Told {
+  const both = (epochMs: number): string =>
+    `${formatAt(epochMs, shipTimeOffsetMin, 'ccc d LLL HH:mm')} ship’s time (${formatAt(epochMs, 0, 'ccc d LLL HH:mm')} UTC)`;
+  const expected = `from ${both(firstEpochMs)} to before ${both(endEpochMs)}`;
+  return { departure: both(atEpochMs), first: both(firstEpochMs), expected };
 }
 
 const notATime = (text: string): Problem => ({
@@ -36,11 +59,19 @@ const notATime = (text: string): Problem => ({
   remedy: 'Write year, month, day, and the time of day with four figures.',
 });
 
-const late = (atEpochMs: number, { firstEpochMs, endEpochMs }: ForecastHours): Problem => ({
+const early = ({ departure, first, expected }: Told): Problem => ({
+  code: 'new.departure-early',
+  where: 'departure',
+  what: `The departure, ${departure}, is before the first hour of the forecast, ${first}.`,
+  expected,
+  remedy: 'Correct the departure, or add a forecast that holds it; with a run begun earlier, enter where she is now.',
+});
+
+const late = ({ departure, expected }: Told): Problem => ({
   code: 'new.departure-late',
   where: 'departure',
-  what: `The departure, ${formatUtc(atEpochMs)}, is after the end of the forecast.`,
-  expected: `from ${formatUtc(firstEpochMs)} to before ${formatUtc(endEpochMs)}`,
+  what: `The departure, ${departure}, is after the end of the forecast.`,
+  expected,
   remedy: 'Correct the departure, or add a forecast that holds it.',
 });
 

@@ -158,13 +158,22 @@ const noSleep: Problem = {
   remedy: 'Put naps by day to the night before them; sleep first if there was none.',
 };
 
+/** Links of a chain that are ticked; all of them where the form does not say. */
+function linksWanted(chainId: string, form: Entered['form']): readonly string[] {
+  const ticked = form.all(linksInput(chainId));
+  if (ticked.length > 0) return ticked.filter((id) => id !== '');
+  return CHAINS.find((chain) => chain.id === chainId)?.links.map((link) => link.id) ?? [];
+}
+
+/** Name of the inputs for the jobs of a chain that can be left out. */
+export const linksInput = (chainId: string): string => `links-${chainId}`;
+
 /** With the chains that are ticked, and the library jobs that none of them holds already. */
 function withJobs(plain: PassageFile, form: Entered['form'], found: Found): PassageFile {
   let file = plain;
   const ticked = (name: string): readonly string[] => [...new Set(form.all(name))].filter((id) => id !== '');
   for (const id of ticked('chains')) {
-    const links = CHAINS.find((chain) => chain.id === id)?.links.map((link) => link.id) ?? [];
-    file = withAdded(file, found.take('chains', chainAsEntries(id, links, file), []));
+    file = withAdded(file, found.take('chains', chainAsEntries(id, linksWanted(id, form), file), []));
   }
   const inChains = (file.jobs ?? []).map(({ from }) => from);
   for (const id of ticked('jobs').filter((one) => !inChains.includes(one))) {

@@ -18,6 +18,6 @@ export function clockOf(picture: PlanPicture, nowEpochMs: number): Clock {
     ship: times.full(shown),
     offset: offsetText(picture.shipTimeOffsetMin),
     utc: times.utc(shown),
-    note: isFixed ? 'clock held here' : '',
+    note: isFixed ? 'clock held' : '',
   };
 }

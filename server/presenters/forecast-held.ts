@@ -1,7 +1,11 @@
 import { formatLat, formatLon } from '../../lib/geo/index.ts';
 import type { Problem } from '../../lib/result/index.ts';
+import type { Track } from '../../lib/track/index.ts';
+import type { QuantityCovered } from './coverage/coverage-model.ts';
+import { alongText, type CoverageView, coverageView } from './coverage/coverage-view.ts';
 import type { ForecastSummary, HeldQuantity } from './forecast-summary.ts';
 import { durationText, type TimeTexts } from './time-texts.ts';
+import { sentenceIn } from './units/sentence.ts';
 
 /** What the forecast of a plan holds, in words. */
 export interface HeldView {
@@ -10,6 +14,7 @@ export interface HeldView {
   readonly lines: readonly string[];
   readonly rows: readonly HeldRow[];
   readonly missing: string;
+  readonly coverage: CoverageView;
   /** The forecast against the log. */
   readonly seen: readonly string[];
   readonly uncovered: readonly Problem[];
@@ -23,14 +28,24 @@ export interface HeldRow {
   readonly step: string;
   readonly members: string;
   readonly area: string;
+  /** Of the plan's hours, those at which it is known where the boat will be. */
+  readonly along: string;
+}
+
+export interface HeldShown {
+  readonly atEpochMs: number;
+  readonly seen: readonly string[];
+  readonly shipTimeOffsetMin: number;
+  /** null: it is not known. */
+  readonly track: Track | null;
+  /** How a file is called on pages. */
+  readonly fileName: (reference: string) => string;
 }
 
 /** The forecast at an instant of the passage's clock, and against what was seen. */
-export function heldView(
-  summary: ForecastSummary,
-  { atEpochMs, seen }: { readonly atEpochMs: number; readonly seen: readonly string[] },
-  times: TimeTexts,
-): HeldView {
+export function heldView(summary: ForecastSummary, shown: HeldShown, times: TimeTexts): HeldView {
+  const { atEpochMs, seen } = shown;
+  const { coverage, missing } = summary;
   const ageMin = Math.max(0, (atEpochMs - summary.baseEpochMs) / 60_000);
   return {
     title: `The forecast of ${times.full(summary.baseEpochMs)} (${times.utc(summary.baseEpochMs)})`,
@@ -39,14 +54,17 @@ export function heldView(
         `${durationText(Math.max(0, (summary.endEpochMs - atEpochMs) / 60_000))} from now.`,
       membersText(summary),
     ],
-    rows: grouped(summary.quantities.map((held) => heldRow(held, times))),
+    rows: grouped(
+      summary.quantities.map((held, i) => heldRow(held, { covered: coverage.quantities[i], summary, times })),
+    ),
     missing:
       summary.missing.length === 0
         ? ''
         : `It does not hold ${summary.missing.join(', ')}: what depends on them is unknown, and unknown never counts as safe.`,
-    seen,
+    coverage: coverageView({ ...shown, data: coverage, missing, nowEpochMs: atEpochMs, times }),
+    seen: seen.map((line) => sentenceIn(line, times.units)),
     uncovered: summary.uncovered,
-    notes: summary.notes,
+    notes: summary.notes.map((note) => sentenceIn(note, times.units)),
     problems: summary.problems,
   };
 }
@@ -57,8 +75,15 @@ function membersText({ memberCount, hasControl }: ForecastSummary): string {
   return `It is an ensemble of ${memberCount} members${hasControl ? ' and a control run' : ''}: they show how sure it is.`;
 }
 
-function heldRow(held: HeldQuantity, times: TimeTexts): HeldRow {
+interface RowOf {
+  readonly covered: QuantityCovered | undefined;
+  readonly summary: ForecastSummary;
+  readonly times: TimeTexts;
+}
+
+function heldRow(held: HeldQuantity, { covered, summary, times }: RowOf): HeldRow {
   const { stepH, gridStepDeg } = held;
+  const baseEpochMs = covered?.runs[0]?.baseEpochMs ?? summary.baseEpochMs;
   const steps =
     stepH === null
       ? 'one field'
@@ -68,6 +93,7 @@ function heldRow(held: HeldQuantity, times: TimeTexts): HeldRow {
   const members = [
     ...(held.memberCount > 0 ? [`${held.memberCount} members`] : []),
     ...(held.hasControl ? [held.memberCount > 0 ? 'control' : 'one run'] : []),
+    ...(baseEpochMs === summary.baseEpochMs ? [] : [`of ${times.utc(baseEpochMs)}`]),
   ];
   return {
     name: held.name,
@@ -75,6 +101,7 @@ function heldRow(held: HeldQuantity, times: TimeTexts): HeldRow {
     step: steps,
     members: members.join(', '),
     area: `${areaText(held.area)}, every ${trimmed(gridStepDeg.lat)}°`,
+    along: covered === undefined ? '' : alongText(covered, summary.coverage, times),
   };
 }
 
@@ -82,7 +109,7 @@ function heldRow(held: HeldQuantity, times: TimeTexts): HeldRow {
 function grouped(rows: readonly HeldRow[]): HeldRow[] {
   const byRest = new Map<string, HeldRow>();
   for (const row of rows) {
-    const key = [row.span, row.step, row.members, row.area].join('|');
+    const key = [row.span, row.step, row.members, row.area, row.along].join('|');
     const before = byRest.get(key);
     byRest.set(key, before === undefined ? row : { ...before, name: `${before.name}, ${row.name}` });
   }

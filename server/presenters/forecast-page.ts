@@ -1,16 +1,19 @@
 import type { Problem } from '../../lib/result/index.ts';
+import type { Track } from '../../lib/track/index.ts';
 import type { FetchEstimate, ForecastSource } from '../fetchers/index.ts';
 import type { FetchAsked, FetchStanding } from '../keep-forecasts.ts';
-import type { StoredForecast } from '../stores/index.ts';
+import type { ForecastCredit, StoredForecast } from '../stores/index.ts';
 import { storedHash, storedName } from '../stores/passage-files.ts';
 import { sizeText } from './amount-sizes.ts';
 import type { Clock } from './clock.ts';
 import { estimateText, type FetchForm, type FetchView, fetchView } from './forecast-fetch.ts';
 import { type HeldView, heldView } from './forecast-held.ts';
+import type { FileCovered } from './coverage/coverage-model.ts';
 import type { ForecastSummary } from './forecast-summary.ts';
 import { documentClock, type JobDocument } from './job-document.ts';
 import { versionText } from './notices.ts';
-import { type TimeTexts, timeTexts } from './time-texts.ts';
+import { durationText, type TimeTexts, timeTexts } from './time-texts.ts';
+import type { ShownUnits } from './units/shown-units.ts';
 
 /** What the plan knows of the weather, the files it can be made of, and getting new ones. */
 export interface ForecastPage {
@@ -36,6 +39,10 @@ export interface FileRow {
   readonly isUsed: boolean;
   readonly size: string;
   readonly came: string;
+  /** What the plan found in it: run, quantities, hours; a line for each run. */
+  readonly holds: readonly string[];
+  /** Who is to be named for it and on which terms; empty: nothing is known of it. */
+  readonly credit: string;
   /** Of a file that only lies in the store: it can be removed. */
   readonly removeHash: string | null;
 }
@@ -46,6 +53,8 @@ export interface ForecastShown {
   /** null: no plan stands. */
   readonly summary: ForecastSummary | null;
   readonly seen: readonly string[];
+  /** null: no plan stands. */
+  readonly track: Track | null;
   readonly stored: readonly StoredForecast[];
   /** Files beside the passage that it was planned with before. */
   readonly namedBefore: readonly string[];
@@ -56,12 +65,14 @@ export interface ForecastShown {
   readonly formProblems: readonly Problem[];
   readonly uploadProblems?: readonly Problem[] | undefined;
   readonly problems: readonly Problem[];
+  /** Of the reader; absent: kn, m and °C. */
+  readonly units?: ShownUnits;
 }
 
 export function forecastPage(shown: ForecastShown): ForecastPage {
   const { document, nowEpochMs } = shown;
   const { passage } = document;
-  const times = timeTexts(passage.settings.shipTimeOffsetMin);
+  const times = timeTexts(passage.settings.shipTimeOffsetMin, shown.units);
   return {
     kind: 'forecast',
     name: passage.name,
@@ -70,7 +81,17 @@ export function forecastPage(shown: ForecastShown): ForecastPage {
     held:
       shown.summary === null
         ? null
-        : heldView(shown.summary, { atEpochMs: passage.fixedNowEpochMs ?? nowEpochMs, seen: shown.seen }, times),
+        : heldView(
+            shown.summary,
+            {
+              atEpochMs: passage.fixedNowEpochMs ?? nowEpochMs,
+              seen: shown.seen,
+              shipTimeOffsetMin: passage.settings.shipTimeOffsetMin,
+              track: shown.track,
+              fileName: (reference) => nameOf(reference, shown.stored),
+            },
+            times,
+          ),
     files: fileRows(shown, times),
     fetch: shown.fetching === null ? null : fetchView(shown.fetching, times),
     form: {
@@ -89,7 +110,16 @@ export function forecastPage(shown: ForecastShown): ForecastPage {
 }
 
 /** Files the passage names, then what else lies in the store. */
-function fileRows({ document, stored, namedBefore }: ForecastShown, times: TimeTexts): FileRow[] {
+function fileRows(shown: ForecastShown, times: TimeTexts): FileRow[] {
+  const atEpochMs = shown.document.passage.fixedNowEpochMs ?? shown.nowEpochMs;
+  const read = shown.summary?.coverage.files ?? [];
+  return namedRows(shown, times).map((row) => ({
+    ...row,
+    holds: read.filter(({ reference }) => reference === row.reference).map((file) => holdsText(file, atEpochMs, times)),
+  }));
+}
+
+function namedRows({ document, stored, namedBefore }: ForecastShown, times: TimeTexts): FileRow[] {
   const { forecasts } = document.passage;
   const entryOf = (reference: string): StoredForecast | null =>
     stored.find(({ hash }) => storedHash(reference) === hash) ?? null;
@@ -106,20 +136,45 @@ function fileRows({ document, stored, namedBefore }: ForecastShown, times: TimeT
   ];
 }
 
+const nameOf = (reference: string, stored: readonly StoredForecast[]): string => {
+  const hash = storedHash(reference);
+  if (hash === null) return reference;
+  return stored.find((entry) => entry.hash === hash)?.fileName ?? `${reference.slice(0, 16)}…`;
+};
+
 const besideRow = (reference: string): FileRow => ({
   reference,
-  name: storedHash(reference) === null ? reference : `${reference.slice(0, 16)}…`,
+  name: nameOf(reference, []),
   isUsed: true,
   size: '',
   came: storedHash(reference) === null ? 'beside the passage file' : 'no longer in the store',
+  holds: [],
+  credit: '',
   removeHash: null,
 });
 
-const storeRow = ({ hash, fileName, sizeOctets, addedAtEpochMs }: StoredForecast, times: TimeTexts): FileRow => ({
-  reference: storedName(hash),
-  name: fileName,
+const storeRow = (entry: StoredForecast, times: TimeTexts): FileRow => ({
+  reference: storedName(entry.hash),
+  name: entry.fileName,
   isUsed: false,
-  size: sizeText(sizeOctets),
-  came: `came ${times.full(addedAtEpochMs)}`,
-  removeHash: hash,
+  size: sizeText(entry.sizeOctets),
+  came: `came ${times.full(entry.addedAtEpochMs)}`,
+  holds: [],
+  credit: entry.credit === null ? '' : creditText(entry.credit),
+  removeHash: entry.hash,
 });
+
+const creditText = ({ sourceName, attribution, terms }: ForecastCredit): string =>
+  `${sourceName}. ${attribution} Terms: ${terms}.`;
+
+/** One run in a file: `run of Thu 28 May 00:00 (Wed 12:00 UTC), 6 h old: wind at 10 m, gust; Thu … to Fri …, 20 members`. */
+function holdsText(file: FileCovered, atEpochMs: number, times: TimeTexts): string {
+  const ageMin = (atEpochMs - file.baseEpochMs) / 60_000;
+  const age = ageMin >= 0 ? `, ${durationText(ageMin)} old` : '';
+  const members = file.memberCount === 0 ? [] : [`${file.memberCount} members`];
+  const runs = [...members, ...(file.hasControl ? [file.memberCount > 0 ? 'control' : 'one run'] : [])];
+  return (
+    `run of ${times.full(file.baseEpochMs)} (${times.utc(file.baseEpochMs)})${age}: ${file.quantities.join(', ')}; ` +
+    `${times.full(file.firstEpochMs)} to ${times.full(file.endEpochMs)}, ${file.stepEndsEpochMs.length} steps, ${runs.join(' and ')}`
+  );
+}

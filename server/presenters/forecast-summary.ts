@@ -1,8 +1,8 @@
 import { coverageProblems, type Forecast, quantityOf } from '../../lib/forecast/index.ts';
-import type { Passage } from '../../lib/passage/index.ts';
 import type { Problem } from '../../lib/result/index.ts';
 import { MS_PER_H } from '../../lib/time/index.ts';
-import type { Course } from '../../lib/voyage/index.ts';
+import { coverageData, type Covered } from './coverage/coverage-data.ts';
+import type { CoverageData } from './coverage/coverage-model.ts';
 
 /** What the forecast of a plan holds, as plain data. */
 export interface ForecastSummary {
@@ -18,6 +18,8 @@ export interface ForecastSummary {
   readonly problems: readonly Problem[];
   /** Where and when the plan needs it and it is silent. */
   readonly uncovered: readonly Problem[];
+  /** Its reach along the way, in space and time. */
+  readonly coverage: CoverageData;
 }
 
 export interface HeldQuantity {
@@ -36,13 +38,7 @@ export interface HeldQuantity {
 const PLACE_COUNT = 60;
 
 /** Sums up the forecast of a plan. */
-export function forecastSummary(of: {
-  readonly passage: Passage;
-  readonly forecast: Forecast;
-  /** Where the boat will be without stopping. */
-  readonly nominal: Pick<Course, 'lat' | 'lon'>;
-  readonly nowEpochMs: number;
-}): ForecastSummary {
+export function forecastSummary(of: Covered & { readonly nowEpochMs: number }): ForecastSummary {
   const { forecast, nominal, passage } = of;
   const fromEpochMs = Math.max(of.nowEpochMs, passage.start.epochMs);
   const horizonH = passage.settings.horizonH ?? 0;
@@ -74,5 +70,6 @@ export function forecastSummary(of: {
       fromEpochMs,
       toEpochMs: fromEpochMs + horizonH * MS_PER_H,
     }),
+    coverage: coverageData(of),
   };
 }

@@ -18,6 +18,6 @@ export function documentClock({ fixedNowEpochMs, settings }: Passage, nowEpochMs
     ship: times.full(shown),
     offset: offsetText(settings.shipTimeOffsetMin),
     utc: times.utc(shown),
-    note: fixedNowEpochMs === null ? '' : 'clock held here',
+    note: fixedNowEpochMs === null ? '' : 'clock held',
   };
 }

@@ -6,6 +6,8 @@ import type {
   WorkMinutes,
   WorkRate,
 } from '../../lib/jobs/index.ts';
+import { limitsIn } from './units/sentence.ts';
+import type { ShownUnits } from './units/shown-units.ts';
 import type { Levels } from '../../lib/boat/index.ts';
 import { daylightWords, rainWords, waitWords } from './job-words.ts';
 
@@ -46,10 +48,13 @@ export const sessionText = (rule: SessionRule): string =>
   `${plainFigure(rule.longestMin)} min at most, ${plainFigure(rule.leastUsefulMin)} at least, ${plainFigure(rule.restMin)} min rest between, ${plainFigure(rule.resumeMin)} to take it up again, ${plainFigure(rule.makeSafeMin)} to make safe`;
 
 /** Limits of a step, one line each, in a fixed order; what it has no limit of is left out. */
-export function limitLines(limits: StepLimits): readonly { readonly key: string; readonly text: string }[] {
+export function limitLines(
+  limits: StepLimits,
+  units: ShownUnits,
+): readonly { readonly key: string; readonly text: string }[] {
   return limitTexts.flatMap(([key, text]) => {
     const said = text(limits);
-    return said === null ? [] : [{ key, text: said }];
+    return said === null ? [] : [{ key, text: limitsIn(said, units) }];
   });
 }
 

@@ -1,6 +1,8 @@
 import type { OwnFigure } from '../job-forms/index.ts';
 import { plainFigure } from './job-figures.ts';
 import { provenanceText } from './job-sources.ts';
+import { limitsIn, sentenceIn } from './units/sentence.ts';
+import type { ShownUnits } from './units/shown-units.ts';
 
 /** A figure or text of the user's own beside the library's. */
 export interface OwnRow {
@@ -18,12 +20,16 @@ export interface ValueNames {
   readonly step: (id: string) => string;
 }
 
-export const ownRow = ({ place, stepId, keys, own, library }: OwnFigure, names: ValueNames): OwnRow => ({
-  place,
-  what: whatOf(keys, stepId, names),
-  own: valueText(own, keys, names),
-  library: library.map((value) => valueText(value, keys, names)).join(', or '),
-});
+export function ownRow({ place, stepId, keys, own, library }: OwnFigure, names: ValueNames, units: ShownUnits): OwnRow {
+  const text = (value: unknown): string => inUnits(valueText(value, keys, names), keys, units);
+  return { place, what: whatOf(keys, stepId, names), own: text(own), library: library.map(text).join(', or ') };
+}
+
+/** Limits and the air of a wait are of wind, sea and temperature; other figures are not. */
+function inUnits(text: string, keys: readonly string[], units: ShownUnits): string {
+  if (keys[0] === 'limits') return limitsIn(text, units);
+  return keys[0] === 'waitAfter' ? sentenceIn(text.replaceAll('for each', 'for every'), units) : text;
+}
 
 function whatOf(keys: readonly string[], stepId: string | null, names: ValueNames): string {
   const label = labels[keys.join('.')] ?? labels[keys[0] ?? ''] ?? keys.join(', ');

@@ -13,6 +13,9 @@ import { worksNamed } from './job-sources.ts';
 import { type StepView, stepViews } from './job-steps-view.ts';
 import { groupWords, priorityText } from './job-words.ts';
 import { documentClock, type JobDocument } from './job-document.ts';
+import { standingIn } from './units/plan-texts.ts';
+import { sentenceIn } from './units/sentence.ts';
+import { PLAIN_UNITS, type ShownUnits } from './units/shown-units.ts';
 import { versionText } from './notices.ts';
 import type { PlanStanding } from './plan-standing.ts';
 import { timeTexts, type TimeTexts } from './time-texts.ts';
@@ -60,6 +63,8 @@ interface JobInput {
   readonly standing: PlanStanding;
   readonly nowEpochMs: number;
   readonly isRemovalAsked: boolean;
+  /** Of the reader; absent: kn, m and °C. */
+  readonly units?: ShownUnits;
 }
 
 /** Address of a job's own page. */
@@ -69,7 +74,8 @@ export const jobPageHref = (jobId: string): string => `/jobs/${encodeURIComponen
 export const sheetHref = (jobId: string): string => `${jobPageHref(jobId)}/sheet`;
 
 export function jobPage(input: JobInput): JobPage {
-  const { document, job, entry, standing, nowEpochMs, isRemovalAsked } = input;
+  const { document, job, entry, nowEpochMs, isRemovalAsked, units = PLAIN_UNITS } = input;
+  const standing = standingIn(input.standing, units);
   const { passage } = document;
   const times = timeTexts(passage.settings.shipTimeOffsetMin);
   const names = valueNames(passage, job);
@@ -95,7 +101,7 @@ export function jobPage(input: JobInput): JobPage {
     after: passage.jobs.filter(({ id }) => job.after.includes(id)).map(linkOf),
     before: later.map(linkOf),
     isFromLibrary: job.from !== null,
-    own: ownFigures(entry, job).map((figure) => ownRow(figure, names)),
+    own: ownFigures(entry, job).map((figure) => ownRow(figure, names, units)),
     steps: stepViews(
       job,
       {
@@ -104,8 +110,9 @@ export function jobPage(input: JobInput): JobPage {
           hasOwnSeam(entry) && job.seam?.stepId === stepId && entry.minutes?.[stepId] === undefined,
       },
       names.sailState,
+      units,
     ),
-    words: wordLists(job),
+    words: wordLists(job, units),
     works: worksNamed(Object.values(job.provenance)),
     removalAsked: isRemovalAsked ? later.map(({ name }) => name) : [],
   };
@@ -192,7 +199,7 @@ function orderFacts(order: JobOrder | null, times: TimeTexts, names: ValueNames)
   ];
 }
 
-function wordLists(job: Job): readonly WordList[] {
+function wordLists(job: Job, units: ShownUnits): readonly WordList[] {
   const one = (text: string | null): readonly string[] => (text === null ? [] : [text]);
   return [
     { title: 'Cautions', lines: job.cautions },
@@ -207,5 +214,7 @@ function wordLists(job: Job): readonly WordList[] {
         ({ afterMin, look }) => `${afterMin === 0 ? 'At once' : `After ${plainFigure(afterMin)} min`}: ${look}`,
       ),
     },
-  ].filter(({ lines }) => lines.length > 0);
+  ]
+    .filter(({ lines }) => lines.length > 0)
+    .map(({ title, lines }) => ({ title, lines: lines.map((line) => sentenceIn(line, units)) }));
 }

@@ -9,6 +9,7 @@ import type { JobDocument } from './job-document.ts';
 import { type JobOrders, jobOrders } from './job-orders.ts';
 import { decideByText, fallbackText, standingText, startBetweenText } from './next-card.ts';
 import type { PassageView } from './plan-standing.ts';
+import { startWarning } from './start-check.ts';
 import { epochOf, type TimeTexts } from './time-texts.ts';
 
 /** Why a job stands where it stands. */
@@ -115,6 +116,7 @@ function paragraphs(job: PlannedJob, picture: PlanPicture, times: TimeTexts): Pa
   const miss = job.startUtc === null ? job.nearestMiss : null;
   const texts: readonly (readonly [string, string | null | undefined])[] = [
     ['Sleep first', job.sleepFirst?.text],
+    ['Before you start', startWarning(job, times)],
     ['Why then', job.why],
     ['Why not earlier', job.whyNotEarlier],
     ['Standard criterion', job.standardCriterion?.text],

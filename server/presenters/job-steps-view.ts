@@ -19,6 +19,8 @@ import {
   waitText,
 } from './job-figures.ts';
 import { provenanceText } from './job-sources.ts';
+import { sentenceIn } from './units/sentence.ts';
+import type { ShownUnits } from './units/shown-units.ts';
 import { effortWords, handsWords, lookoutWords, placeWords, stopWords } from './job-words.ts';
 
 /** A step to be read. */
@@ -57,6 +59,7 @@ export function stepViews(
   job: Job,
   { doneStepIds, isOwnSeam }: { doneStepIds: readonly string[]; isOwnSeam: (stepId: string) => boolean },
   sailState: (id: string) => string,
+  units: ShownUnits,
 ): readonly StepView[] {
   return job.steps.map((step, index) => {
     const marked = (text: string, key: string): Marked => markedFigure(job, step, key, text);
@@ -73,11 +76,11 @@ export function stepViews(
         `hands ${handsWords[step.hands]}`,
         `${plainFigure(step.darkFactorRatio)} times as long in the dark`,
       ],
-      limits: limitLines(step.limits).map(({ key, text }) => marked(text, key)),
-      byEye: step.limits.byEye,
+      limits: limitLines(step.limits, units).map(({ key, text }) => marked(text, key)),
+      byEye: step.limits.byEye.map((look) => sentenceIn(look, units)),
       facts: stepFacts(step, marked, sailState),
-      instructions: step.instructions,
-      wait: waitView(step, marked),
+      instructions: step.instructions.map((line) => sentenceIn(line, units)),
+      wait: waitView(step, (text, key) => marked(sentenceIn(text, units), key)),
       isSafePoint: step.safePointAfter || step.waitAfter !== null,
     };
   });

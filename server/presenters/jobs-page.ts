@@ -10,7 +10,11 @@ import { type ReadinessView, readinessViews } from './job-readiness.ts';
 import { groupWords, priorityText } from './job-words.ts';
 import { versionText } from './notices.ts';
 import type { PlanStanding } from './plan-standing.ts';
+import { limitText } from './amount-texts.ts';
 import { timeTexts } from './time-texts.ts';
+import { standingIn } from './units/plan-texts.ts';
+import { sentenceIn } from './units/sentence.ts';
+import { PLAIN_UNITS, type ShownUnits } from './units/shown-units.ts';
 
 /** The jobs of the passage in their order, what could be added, and what the program proposes. */
 export interface JobsPage {
@@ -76,8 +80,11 @@ export function jobsPage(input: {
   readonly document: JobDocument;
   readonly standing: PlanStanding;
   readonly nowEpochMs: number;
+  /** Of the reader; absent: kn, m and °C. */
+  readonly units?: ShownUnits;
 }): JobsPage {
-  const { document, standing, nowEpochMs } = input;
+  const { document, nowEpochMs, units = PLAIN_UNITS } = input;
+  const standing = standingIn(input.standing, units);
   const { passage } = document;
   return {
     kind: 'jobs',
@@ -86,8 +93,8 @@ export function jobsPage(input: {
     version: versionText(document),
     summary: summaryText(document),
     rows: rowsOf(document, standing),
-    proposals: proposalViews(document),
-    library: libraryGroups(passage.jobs),
+    proposals: proposalViews(document, units),
+    library: libraryGroups(passage.jobs, units),
     chains: CHAINS.map(({ id, name, what, links }) => ({
       id,
       name,
@@ -157,10 +164,10 @@ function ownWords({ from }: Job, ownCount: number): string {
 export const openJobs = ({ jobs, orders }: Passage): readonly Job[] =>
   jobs.filter(({ id }) => orders.jobs.get(id)?.isDone !== true);
 
-function proposalViews({ passage }: JobDocument): readonly ProposalView[] {
+function proposalViews({ passage }: JobDocument, units: ShownUnits): readonly ProposalView[] {
   return proposalsFor({ jobs: openJobs(passage), sailStates: passage.boat.sailStates }).map((proposal) => ({
     key: proposalKey(proposal),
-    text: withNames(proposal.text, passage.jobs),
+    text: sentenceIn(withNames(proposal.text, passage.jobs), units),
     button: buttonOf(proposal),
   }));
 }
@@ -177,7 +184,7 @@ const withNames = (text: string, jobs: readonly Job[]): string =>
     return job === undefined ? quoted : `“${job.name}”`;
   });
 
-function libraryGroups(jobs: readonly Job[]): readonly LibraryGroup[] {
+function libraryGroups(jobs: readonly Job[], units: ShownUnits): readonly LibraryGroup[] {
   return Object.entries(groupWords).map(([group, title]) => ({
     title,
     jobs: JOB_LIBRARY.filter((job) => job.group === group).map((job) => {
@@ -185,14 +192,14 @@ function libraryGroups(jobs: readonly Job[]): readonly LibraryGroup[] {
       return {
         id: job.id,
         name: job.name,
-        line: `${Math.round(p50Min)} (${Math.round(p90Min)}) min${windLine(job)}`,
+        line: `${Math.round(p50Min)} (${Math.round(p90Min)}) min${windLine(job, units)}`,
         isThere: jobs.some(({ from }) => from === job.id),
       };
     }),
   }));
 }
 
-function windLine({ steps }: Job): string {
+function windLine({ steps }: Job, units: ShownUnits): string {
   const noGoKn = steps.flatMap(({ limits }) => limits.deckWindKn?.noGo ?? []);
-  return noGoKn.length === 0 ? '' : `, up to ${Math.min(...noGoKn)} kn over the deck`;
+  return noGoKn.length === 0 ? '' : `, up to ${limitText(Math.min(...noGoKn), 'kn', units)} over the deck`;
 }

@@ -1,7 +1,9 @@
 import type { BindingLimit } from '../../lib/planner/index.ts';
 import type { LimitMargin } from '../../lib/windows/index.ts';
-import { amountText, figureText, roomText } from './amount-texts.ts';
+import { excessText, figureText, limitFigure, limitText, type LimitSense, roomText } from './amount-texts.ts';
 import { epochOf, type TimeTexts } from './time-texts.ts';
+import { isShownAsItIs } from './units/amounts.ts';
+import type { ShownUnits } from './units/shown-units.ts';
 
 /** Name of a limit in the sailor's words, by its id in the plan. */
 const names: Readonly<Record<string, string>> = {
@@ -66,11 +68,25 @@ function textsAt(limit: Amounts, atEpochMs: number, times: TimeTexts): RoomTexts
   const when = `at ${times.dayTime(atEpochMs)}`;
   if (limit.unit === 'light') return { room: lightRoom(limit.margin), binds, measured: `darkest ${when}` };
   if (limit.unit === 'yes/no') return { room: limit.margin < 0 ? 'not met' : 'met', binds, measured: when };
-  const measured = `${figureText(limit.observed, limit.unit)} of ${amountText(limit.required, limit.unit)} ${when}`;
+  const { units } = times;
+  const required = limitText(limit.required, limit.unit, units, senseOf(limit));
+  const measured = `${observedFigure(limit, units)} of ${required} ${when}`;
   const room =
-    limit.margin < 0 ? `over by ${amountText(-limit.margin, limit.unit)}` : roomText(limit.margin, limit.unit);
+    limit.margin < 0
+      ? `over by ${excessText(-limit.margin, limit.unit, units)}`
+      : roomText(limit.margin, limit.unit, units);
   return { room, binds, measured };
 }
+
+/** In other units rounded as its limit is: what is inside it must not read as outside. */
+const observedFigure = (limit: Amounts, units: ShownUnits): string =>
+  isShownAsItIs(limit.unit, units)
+    ? figureText(limit.observed, limit.unit)
+    : limitFigure(limit.observed, limit.unit, units, senseOf(limit));
+
+/** Which side is safe, told by the sign of the room. */
+const senseOf = ({ observed, required, margin }: Amounts): LimitSense =>
+  (observed - required) * margin > 0 ? 'at-least' : 'at-most';
 
 /** Light is counted in classes: day 0, civil twilight 1, nautical 2, night 3. */
 function lightRoom(marginClasses: number): string {

@@ -8,6 +8,8 @@ import { type LogRowView, logRowViews } from './log-rows.ts';
 import { planName } from './notices.ts';
 import type { FromLog, PlanStanding } from './plan-standing.ts';
 import { durationText } from './time-texts.ts';
+import { standingIn } from './units/plan-texts.ts';
+import { PLAIN_UNITS, type ShownUnits } from './units/shown-units.ts';
 
 /** The log, the choice of a job to log, or a form. */
 export type LogPages = LogPage | LogPicksPage | EntryPage;
@@ -55,6 +57,8 @@ export interface LogShown {
   readonly nowEpochMs: number;
   readonly standing: PlanStanding;
   readonly formToken: string;
+  /** Of the reader; absent: kn, m and °C. */
+  readonly units?: ShownUnits;
 }
 
 /** Entries on one page. */
@@ -62,12 +66,14 @@ const PAGE_COUNT = 60;
 
 /** The log, from the `firstIndex`th newest entry on. */
 export function logPage(shown: LogShown, firstIndex: number): LogPage {
-  const { document, entries, rows, nowEpochMs, standing, formToken } = shown;
+  const { document, entries, rows, nowEpochMs, formToken, units = PLAIN_UNITS } = shown;
+  const standing = standingIn(shown.standing, units);
   const { passage, number } = document;
   const views = logRowViews({
     rows,
     passage,
     passageNumber: number,
+    units,
     writtenEpochMs: new Map(entries.map((entry) => [entry.number, entry.writtenAtEpochMs])),
   });
   return {

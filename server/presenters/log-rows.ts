@@ -4,6 +4,7 @@ import { MS_PER_MIN } from '../../lib/time/index.ts';
 import { statementShown, statementThatHolds } from './log-holds.ts';
 import { statementWords } from './log-words.ts';
 import { type TimeTexts, timeTexts } from './time-texts.ts';
+import type { ShownUnits } from './units/shown-units.ts';
 
 /** An entry of the log with what became of it. */
 export interface LogRowView {
@@ -30,6 +31,8 @@ export interface RowsOf {
   readonly passageNumber: number;
   /** When each entry was written down, by its number. */
   readonly writtenEpochMs: ReadonlyMap<number, number>;
+  /** Of the reader. */
+  readonly units: ShownUnits;
 }
 
 /** Later than this it is said when an entry was written down. */
@@ -50,7 +53,7 @@ export function logRowViews(of: RowsOf): readonly LogRowView[] {
       when: times.full(atEpochMs),
       utc: times.utc(atEpochMs),
       kind: KINDS[statement.kind],
-      words: statementWords(statement, of.passage),
+      words: statementWords(statement, of.passage, of.units),
       isWithdrawn: statementThatHolds(row) === null,
       written: writtenText(statement.kind === 'sleep' ? instantOf(statement.endUtc) : atEpochMs, row, of, times),
       corrections: correctionTexts(row, of, times),
@@ -70,7 +73,11 @@ function writtenText(
 }
 
 /** Each correction with what stood there before it. */
-function correctionTexts({ number, entry: first }: LogRow, { rows, passage }: RowsOf, times: TimeTexts): string[] {
+function correctionTexts(
+  { number, entry: first }: LogRow,
+  { rows, passage, units }: RowsOf,
+  times: TimeTexts,
+): string[] {
   let before: string | null = first.kind === 'correction' ? null : said(first);
   return rows.flatMap(({ number: by, entry }) => {
     if (entry.kind !== 'correction' || entry.corrects !== number) return [];
@@ -83,6 +90,6 @@ function correctionTexts({ number, entry: first }: LogRow, { rows, passage }: Ro
   });
 
   function said(statement: Parameters<typeof statementWords>[0]): string {
-    return `${times.dayTime(instantOf(statement.atUtc))}, ${statementWords(statement, passage)}`;
+    return `${times.dayTime(instantOf(statement.atUtc))}, ${statementWords(statement, passage, units)}`;
   }
 }

@@ -8,6 +8,8 @@ export interface PartView {
   readonly length: string;
   /** 0 to 1. */
   readonly filledShare: number;
+  readonly unitCount: number;
+  readonly unit: 'septets' | 'octets' | 'characters';
 }
 
 /** The parts of a message, in order. `limitCount` null: they came from elsewhere, and only their length is told. */
@@ -23,12 +25,15 @@ export const backupView = (message: Message): PartView => viewOf(backupLine(mess
 
 function viewOf(text: string, label: string, limitCount: number | null): PartView {
   const { unitCount } = smsLength(text);
-  if (limitCount === null) return { label, text, length: `${unitCount} characters`, filledShare: 0 };
+  if (limitCount === null)
+    return { label, text, length: `${unitCount} characters`, filledShare: 0, unitCount, unit: 'characters' };
   const unit = limitCount <= PART_LIMITS.sms ? 'septets' : 'octets';
   return {
     label,
     text,
     length: `${unitCount} of ${limitCount} ${unit}`,
     filledShare: Math.min(1, unitCount / limitCount),
+    unitCount,
+    unit,
   };
 }

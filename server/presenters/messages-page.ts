@@ -5,6 +5,7 @@ import type { Clock } from './clock.ts';
 import { documentClock, type JobDocument } from './job-document.ts';
 import type { ContentShown } from './message-content.ts';
 import { foundViews, type FoundViews } from './message-found.ts';
+import type { CountView } from './message-count.ts';
 import type { MessageKeyPage, MessagePage } from './message-page.ts';
 import { type MessageRow, messageRows } from './message-rows.ts';
 import { versionText } from './notices.ts';
@@ -36,6 +37,8 @@ export interface WriteView {
   readonly problems: readonly Problem[];
   /** `plan 4, made Thu 28 May 06:00`, or why there is none. */
   readonly planText: string;
+  /** What it would fill, as the form stands; null: not counted. */
+  readonly count: CountView | null;
 }
 
 /** What was pasted, and what it holds. */
@@ -62,6 +65,7 @@ export interface MessagesShown extends Omit<ContentShown, 'passage'> {
   /** null: as the last message was written. */
   readonly written: WriteTexts | null;
   readonly writeProblems: readonly Problem[];
+  readonly count: CountView | null;
   readonly read: ReadTexts;
   readonly found: FoundInText | null;
   readonly readProblems: readonly Problem[];
@@ -87,6 +91,7 @@ export function messagesPage(shown: MessagesShown, firstIndex: number): Messages
     write: {
       texts: shown.written ?? asLastWritten(messages),
       problems: shown.writeProblems,
+      count: shown.count,
       planText:
         plan === null
           ? 'there is none yet'

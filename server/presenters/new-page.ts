@@ -1,11 +1,11 @@
 import { DEFAULT_SAIL_STATES, WATERLINE_RANGE } from '../../lib/boat/index.ts';
-import { CHAINS, JOB_LIBRARY } from '../../lib/jobs/index.ts';
+import { JOB_LIBRARY } from '../../lib/jobs/index.ts';
 import type { Problem } from '../../lib/result/index.ts';
-import type { PlacedProblem } from '../new-passage/index.ts';
-import type { StoredForecast } from '../stores/index.ts';
 import { sizeText } from './amount-sizes.ts';
 import type { FieldView, GroupView } from './job-edit-page.ts';
 import { groupWords } from './job-words.ts';
+import { type ChainTicks, chainTicks } from './new-chains.ts';
+import type { NewShown } from './new-shown.ts';
 import { timeTexts } from './time-texts.ts';
 
 /** The form of a passage of one's own. */
@@ -23,7 +23,7 @@ export interface NewPage {
   readonly forecast: FileInput;
   readonly hours: readonly GroupView[];
   readonly boat: readonly GroupView[];
-  readonly chains: GroupView;
+  readonly chains: ChainTicks;
   readonly library: readonly LibraryTicks[];
   readonly sleep: readonly GroupView[];
 }
@@ -43,21 +43,6 @@ export interface LibraryTicks {
   readonly title: string;
   readonly tickedCount: number;
   readonly group: GroupView;
-}
-
-export interface NewShown {
-  readonly token: string;
-  /** What was entered; null: nothing yet. */
-  readonly entered: {
-    readonly text: (name: string) => string;
-    readonly all: (name: string) => readonly string[];
-  } | null;
-  /** The track as lines where it came as a file. */
-  readonly trackText: string | null;
-  readonly problems: readonly PlacedProblem[];
-  readonly stored: readonly StoredForecast[];
-  /** Hashes of the forecasts ticked. */
-  readonly used: readonly string[];
 }
 
 interface Spec extends Partial<Pick<FieldView, 'kind' | 'unit' | 'options'>> {
@@ -101,11 +86,7 @@ export function newPage(shown: NewShown): NewPage {
     }),
     hours: hoursOf(shown, group),
     boat: boatOf(group),
-    chains: group('chains', 'Chains of jobs that belong together', {
-      kind: 'choices',
-      options: CHAINS.map(({ id, name, what }) => option(id, `${name}. ${what}`)),
-      hint: 'A chain comes with all its jobs; what is not broken can be taken out afterwards.',
-    }),
+    chains: chainTicks(shown),
     library: libraryOf(shown),
     sleep: [
       group('usualSleepLocal', 'Usual time of going to sleep', { hint: 'Ship’s time. Empty: 22:00 (default).' }),
@@ -221,7 +202,7 @@ function libraryOf(shown: NewShown): readonly LibraryTicks[] {
 function wrongOf(
   page: Pick<NewPage, 'passage' | 'gpx' | 'track' | 'forecast' | 'hours' | 'boat' | 'chains' | 'sleep'>,
 ) {
-  const groups = [...page.passage, ...page.track, ...page.hours, ...page.boat, page.chains, ...page.sleep];
+  const groups = [...page.passage, ...page.track, ...page.hours, ...page.boat, ...page.sleep];
   return [
     ...[page.gpx, page.forecast].flatMap(({ id, label, problems }) =>
       problems.map(({ what }) => ({ inputId: id, text: `${label}: ${what}` })),
@@ -229,6 +210,7 @@ function wrongOf(
     ...groups.flatMap(({ label, problems, fields: [input] }) =>
       problems.map(({ what }) => ({ inputId: input?.id ?? '', text: `${label}: ${what}` })),
     ),
+    ...page.chains.problems.map(({ what }) => ({ inputId: page.chains.id, text: `Chains of jobs: ${what}` })),
   ];
 }
 

@@ -6,6 +6,7 @@ import { rehearsedFacts } from './job-chances.ts';
 import { sheetHref } from './job-page.ts';
 import { joined, limitName, roomTexts } from './limit-texts.ts';
 import { SHORT_LOOKOUT_TEXT } from './lookout-text.ts';
+import { startWarning } from './start-check.ts';
 import { durationText, epochOf, type TimeTexts } from './time-texts.ts';
 
 /** The card that must be read in eight seconds. */
@@ -25,12 +26,19 @@ export interface NextCard {
   readonly lookout: string | null;
   readonly facts: readonly Fact[];
   readonly why: readonly string[];
+  /** What stands against earlier starts; null: nothing was found, or it is not planned. */
+  readonly whyNotEarlier: string | null;
+  /** What the start check will probably say, where it is not simply “go”; null: it is. */
+  readonly startWarning: string | null;
   readonly checks: readonly string[];
   readonly ifNot: string | null;
   /** The plan that is left when its window passes unused. */
   readonly planLeft: string | null;
   readonly decideBy: string | null;
+  /** Figures that can wait until the rest is read. */
+  readonly moreFacts: readonly Fact[];
   readonly sheetHref: string;
+  readonly windowsHref: string;
 }
 
 export interface CardInput {
@@ -57,11 +65,15 @@ export function nextCard(input: CardInput): NextCard {
     lookout: before === null && job.sleepFirst === null ? null : SHORT_LOOKOUT_TEXT,
     facts: facts(input),
     why: whySentences(job),
+    whyNotEarlier: job.startUtc === null ? null : job.whyNotEarlier,
+    startWarning: startWarning(job, times),
     checks: [...new Set(job.goCheck)],
     ifNot: fallbackText(job, input.picture, times),
     planLeft: job.fallbackPlan?.text ?? null,
     decideBy: job.decideByUtc === null ? null : decideByText(job.decideByUtc, times),
+    moreFacts: moreFacts(input),
     sheetHref: sheetHref(job.jobId),
+    windowsHref: `/windows?job=${encodeURIComponent(job.jobId)}`,
   };
 }
 
@@ -121,19 +133,27 @@ function facts(input: CardInput): Fact[] {
   const { job, picture } = input;
   const own = picture.jobs.find((shown) => shown.jobId === job.jobId);
   if (job.startUtc === null || own === undefined) return missFacts(input);
-  return [...chanceFact(input, own), ...roomFact(input), ...takesFact(input, own), ...costFact(input, own)];
+  return [...chanceFact(input, own), ...roomFact(input), ...takesFact(input, own)];
+}
+
+function moreFacts(input: CardInput): Fact[] {
+  const own = input.picture.jobs.find((shown) => shown.jobId === input.job.jobId);
+  return input.job.startUtc === null || own === undefined ? [] : costFact(input, own);
 }
 
 function chanceFact({ job, picture }: CardInput, own: JobPicture): Fact[] {
   if (job.probability === null) return [];
-  const short = job.probability < picture.wantedProbability;
-  const wanted = short ? { below: `less than the ${of100(picture.wantedProbability)} you want` } : {};
+  const isShort = job.probability < picture.wantedProbability;
+  const wanted = isShort ? [`less than the ${of100(picture.wantedProbability)} you want`] : [];
   const rest = `of 100 ${plusMinus(own.probabilitySd)}`.trim();
-  return [
-    { term: 'Stays inside limits', figure: String(of100(job.probability)), rest, ...wanted },
-    ...rehearsedFacts(job),
-  ];
+  const below = [...wanted, ...rehearsedLine(job)].join('; ');
+  const line = below === '' ? {} : { below };
+  return [{ term: 'Stays inside limits', figure: String(of100(job.probability)), rest, ...line }];
 }
+
+/** With work times that vary: beside the first figure, never instead. */
+const rehearsedLine = (job: PlannedJob): string[] =>
+  rehearsedFacts(job).map(({ figure, rest, below }) => `done inside them ${figure} ${rest} ${below ?? ''}`.trim());
 
 function roomFact({ job, times }: CardInput): Fact[] {
   if (job.bindingLimit === null) return [{ term: 'Room to the limit', figure: 'no limit near', rest: '' }];
@@ -172,7 +192,7 @@ function whySentences(job: PlannedJob): string[] {
   const rest =
     job.nearestMiss !== null && job.startUtc === null
       ? [job.nearestMiss.text, `What would help: ${job.nearestMiss.wouldHelp}`]
-      : [job.why, job.whyNotEarlier];
+      : [job.why];
   return [sleepFirst, ...rest].filter((sentence) => sentence !== null);
 }
 

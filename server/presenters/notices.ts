@@ -5,12 +5,22 @@ import { epochOf, timeTexts } from './time-texts.ts';
 
 /** Said above a page, whatever the page is. */
 export interface Notice {
-  readonly kind: 'saved' | 'not-saved' | 'file-changed' | 'plan-outdated' | 'plan-making' | 'logged' | 'message';
+  readonly kind:
+    | 'saved'
+    | 'not-saved'
+    | 'file-changed'
+    | 'plan-outdated'
+    | 'plan-making'
+    | 'logged'
+    | 'message'
+    | 'trial';
   readonly title: string;
   readonly text: string;
   readonly problems: readonly Problem[];
   /** What can be done about it at once; null: nothing. */
   readonly action: NoticeAction | null;
+  /** A page that has more of it; absent: none has. */
+  readonly link?: { readonly href: string; readonly text: string };
 }
 
 export interface NoticeAction {

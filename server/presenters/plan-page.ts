@@ -1,20 +1,22 @@
-import { changeReasons, jobNamesOf, planChanges, planChangesText, solverText } from '../../lib/brief/index.ts';
+import { solverText } from '../../lib/brief/index.ts';
 import type { Plan, PlanPicture } from '../../lib/planner/index.ts';
 import type { Problem } from '../../lib/result/index.ts';
 import { of100, plusMinus } from './amount-texts.ts';
 import { type Clock, clockOf } from './clock.ts';
 import type { JobDocument } from './job-document.ts';
 import { type JobReason, jobReasons } from './job-reasons.ts';
+import { type Changes, planChangesSaid } from './plan-changes.ts';
 import { planLine } from './plan-line.ts';
 import { planNotes, type PlanNotes } from './plan-notes.ts';
 import { planStrip } from './plan-strip.ts';
-import type { PassageView, PlanStanding } from './plan-standing.ts';
-import { compareHref } from './plans-page.ts';
+import type { PlanStanding } from './plan-standing.ts';
 import { type StatePage, statePage } from './state-page.ts';
 import type { StripModel } from './strip-model.ts';
-import { epochOf, timeTexts, type TimeTexts } from './time-texts.ts';
+import { timeTexts } from './time-texts.ts';
+import { viewIn } from './units/plan-texts.ts';
+import { PLAIN_UNITS, type ShownUnits } from './units/shown-units.ts';
 import { type WatchBill, watchBill } from './watch-bill.ts';
-import { type Watchkeeper, watchkeeper } from './watchkeeper.ts';
+import { watchSentences } from './watch-sentences.ts';
 
 export type PlanPage = StatePage | WholePlanPage;
 
@@ -33,26 +35,31 @@ export interface WholePlanPage {
   readonly changes: Changes | null;
   readonly strip: StripModel;
   readonly bill: WatchBill;
-  readonly watchkeeper: Watchkeeper;
+  /** How awake the watchkeeper is, in words; the rest is a page of its own. */
+  readonly watch: readonly string[];
   readonly reasons: readonly JobReason[];
   readonly notes: PlanNotes;
 }
 
-export interface Changes {
-  /** `plan 2 of Thu 08:12` */
-  readonly since: string;
-  /** The two beside each other among all plans; null: one of them has no number. */
-  readonly href: string | null;
-  /** One sentence each; empty: nothing has changed. */
-  readonly sentences: readonly string[];
+interface PlanReader {
+  readonly units?: ShownUnits;
+  /** The hour to read; null: the first one ahead. */
+  readonly hourEpochMs?: number | null;
 }
 
-/** @param document the passage as it is kept now, for what is fixed in it; null: it cannot be read */
-export function planPage(standing: PlanStanding, nowEpochMs: number, document: JobDocument | null = null): PlanPage {
+/**
+ * @param document the passage as it is kept now, for what is fixed in it; null: it cannot be read
+ */
+export function planPage(
+  standing: PlanStanding,
+  nowEpochMs: number,
+  document: JobDocument | null = null,
+  { units = PLAIN_UNITS, hourEpochMs = null }: PlanReader = {},
+): PlanPage {
   if (standing.kind !== 'ready') return statePage(standing, { href: '/plan', nowEpochMs });
-  const { view } = standing;
+  const view = viewIn(standing.view, units);
   const { plan, picture } = view;
-  const times = timeTexts(picture.shipTimeOffsetMin);
+  const times = timeTexts(picture.shipTimeOffsetMin, units);
   return {
     kind: 'plan',
     name: plan.passageName,
@@ -70,26 +77,12 @@ export function planPage(standing: PlanStanding, nowEpochMs: number, document: J
         : []),
       solverText(plan),
     ],
-    changes: changesOf(view, times),
-    strip: planStrip(view, times),
+    changes: planChangesSaid(standing.view, times),
+    strip: planStrip(view, times, hourEpochMs),
     bill: watchBill(view, times),
-    watchkeeper: watchkeeper(view, times),
+    watch: watchSentences(view, times),
     reasons: jobReasons(view, times, document),
     notes: planNotes(plan, picture, times),
-  };
-}
-
-function changesOf({ plan, picture, before }: PassageView, times: TimeTexts): Changes | null {
-  if (before === null) return null;
-  const { shipTimeOffsetMin, handlingNames } = picture;
-  const plans = { older: before, newer: plan };
-  const changes = planChanges(before, plan);
-  const wording = { shipTimeOffsetMin, handlingNames, jobNames: jobNamesOf(before, plan) };
-  const { planNumber } = before;
-  return {
-    since: `${planNumber === null ? 'the plan' : `plan ${planNumber}`} of ${times.dayTime(epochOf(before.madeAtUtc))}`,
-    href: planNumber === null || plan.planNumber === null ? null : compareHref(planNumber, plan.planNumber),
-    sentences: planChangesText(changes, wording, changeReasons(plans, changes)),
   };
 }
 

@@ -36,11 +36,12 @@ export interface FromLog {
 }
 
 /** Where the plan of the passage stands. */
-export type PlanStanding =
+export type PlanStanding = NoPlan | PlanReady;
+
+export type NoPlan =
   | PlanInTheMaking
   | { readonly kind: 'stopped' }
-  | { readonly kind: 'failed'; readonly problems: readonly Problem[] }
-  | PlanReady;
+  | { readonly kind: 'failed'; readonly problems: readonly Problem[] };
 
 export interface PlanReady {
   readonly kind: 'ready';
@@ -51,6 +52,8 @@ export interface PlanReady {
   readonly making?: PlanInTheMaking;
   /** Why it could not be made again; absent: it could, or nobody asked. */
   readonly notRenewed?: readonly Problem[];
+  /** It was kept from before this start, and nobody can be asked about it: where the one stands that can; absent: it can. */
+  readonly unasked?: NoPlan;
 }
 
 export interface PlanInTheMaking {

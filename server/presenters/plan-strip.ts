@@ -1,27 +1,33 @@
 import type { JobPicture, PlanEntry, PlanPicture } from '../../lib/planner/index.ts';
+import { planReading } from './plan-hours.ts';
 import type { PassageView } from './plan-standing.ts';
+import { plannedAlertness } from './planned-alertness.ts';
 import { binsOf, type Bins } from './strip-bins.ts';
 import { strip } from './strip.ts';
 import type { KeyEntry, StripModel, ValueLane } from './strip-model.ts';
-import { everyStep, largest, plainLane, roundUp } from './strip-values.ts';
+import { largest, plainLane, roundUp } from './strip-values.ts';
 import { epochOf, type TimeTexts } from './time-texts.ts';
+import { laneUnit, windTicks } from './units/lane-ticks.ts';
+import type { ShownUnits } from './units/shown-units.ts';
 
 /** Wind where work is done, sea, light and alertness over the blocks of the whole plan. */
-export function planStrip(view: PassageView, times: TimeTexts): StripModel {
+export function planStrip(view: PassageView, times: TimeTexts, hourEpochMs: number | null = null): StripModel {
   const { plan, picture } = view;
+  const shown = { ...picture, alertnessPoints: plannedAlertness(view) };
   const base = strip({ plan, picture, job: null, times });
-  const wind = workWindLane(view, binsOf(picture.slotEpochMs, base.axis));
+  const wind = workWindLane(view, binsOf(picture.slotEpochMs, base.axis), times.units);
   return {
     ...base,
     title: 'The plan over the hours',
     subtitle: 'Ship’s time. Deck wind is drawn while work is done, under its handling, against the no-go of that work.',
     values: [wind, ...base.values.map((lane) => ({ ...lane, note: null }))],
     key: keyOf(base),
+    reading: planReading({ plan, picture: shown, times, shownEpochMs: hourEpochMs }, base.axis),
   };
 }
 
 /** Deck wind of whatever is worked, and nothing between; true wind at 10 m runs through. */
-function workWindLane({ plan, picture }: PassageView, bins: Bins): ValueLane {
+function workWindLane({ plan, picture }: PassageView, bins: Bins, units: ShownUnits): ValueLane {
   const points = workPoints(plan.entries, picture, bins);
   const of = (value: (job: JobPicture, slot: number) => number | undefined): (number | null)[] =>
     points.map(({ job, slot }) => {
@@ -38,12 +44,12 @@ function workWindLane({ plan, picture }: PassageView, bins: Bins): ValueLane {
     id: 'wind',
     name: 'Deck wind',
     shortName: 'Deck wind',
-    shortUnit: 'kn',
-    unit: 'kn',
+    shortUnit: laneUnit('kn', units),
+    unit: laneUnit('kn', units),
     underName: ['at work'],
     limits: [],
     most,
-    ticks: everyStep(most, 10),
+    ticks: windTicks(most, units),
     bands: [{ kind: 'outer', low: of((job, slot) => job.deckWindKn.p10[slot]), high }],
     curves: [
       { kind: 'true-wind', values: trueWind },

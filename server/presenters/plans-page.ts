@@ -15,6 +15,8 @@ import { of100 } from './amount-texts.ts';
 import type { Clock } from './clock.ts';
 import { documentClock, type JobDocument } from './job-document.ts';
 import { epochOf, type TimeTexts, timeTexts } from './time-texts.ts';
+import { sentenceIn } from './units/sentence.ts';
+import type { ShownUnits } from './units/shown-units.ts';
 
 /** Every plan of the passage, and two of them beside each other. */
 export interface PlansPage {
@@ -76,11 +78,13 @@ export interface PlansShown {
   /** Paths of the passage that differ between the two. */
   readonly editedPaths: readonly string[];
   readonly problems: readonly Problem[];
+  /** Of the reader; absent: kn, m and °C. */
+  readonly units?: ShownUnits;
 }
 
 export function plansPage(shown: PlansShown): PlansPage {
   const { document, plans, older, newer, problems } = shown;
-  const times = timeTexts(document.passage.settings.shipTimeOffsetMin);
+  const times = timeTexts(document.passage.settings.shipTimeOffsetMin, shown.units);
   return {
     kind: 'plans',
     name: document.passage.name,
@@ -167,11 +171,15 @@ function comparedPlans(
   const causes = planCauses(plans, knownCauses(older.madeOf, newer.madeOf, { log, editedPaths }));
   return {
     title: `From ${named(older)} to ${named(newer)}`,
-    sentences: planChangesText(changes, { shipTimeOffsetMin, handlingNames, jobNames }, changeReasons(plans, changes)),
+    sentences: planChangesText(
+      changes,
+      { shipTimeOffsetMin, handlingNames, jobNames },
+      changeReasons(plans, changes),
+    ).map((sentence) => sentenceIn(sentence, times.units)),
     causes: [
       ...planCausesText(causes, { shipTimeOffsetMin, jobNames }),
       ...otherCauses(older.madeOf, newer.madeOf, causes),
-    ],
+    ].map((sentence) => sentenceIn(sentence, times.units)),
   };
 }
 

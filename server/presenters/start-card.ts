@@ -8,10 +8,12 @@ import type { JobDocument } from './job-document.ts';
 import { type StartLock, startLock } from './job-orders.ts';
 import type { PassageView } from './plan-standing.ts';
 import { plannedAlertness } from './planned-alertness.ts';
-import { startClashes } from './start-clashes.ts';
+import { plannedInstead, startClashes } from './start-clashes.ts';
 import { durationText, type TimeTexts } from './time-texts.ts';
+import { startFields, type TrialStart } from './trial-start.ts';
 import { type ChosenWindows, windowsHref } from './windows-choice.ts';
 import { lightWords } from './light-words.ts';
+import { bareFigure, quantityText, WIND } from './units/hour-figures.ts';
 
 /** Why a start would do, or would not. */
 export interface StartCard {
@@ -25,11 +27,15 @@ export interface StartCard {
   readonly facts: readonly Fact[];
   /** Every known limit, tightest first. */
   readonly limits: readonly LimitRow[];
+  /** Where the plan has it, and how far off this start is. */
+  readonly planned: string;
   /** What stands in its way in the plan, one sentence each; none: says so. */
   readonly clashes: readonly string[];
   readonly moves: readonly { readonly text: string; readonly href: string }[];
   /** Locks the job to this start; null: it cannot be locked from here. */
   readonly lock: StartLock | null;
+  /** Tries this start in the plan without saving it; null: it cannot be tried from here. */
+  readonly trial: TrialStart | null;
 }
 
 export interface LimitRow {
@@ -56,6 +62,16 @@ interface StartInput {
 
 export function startCard(input: StartInput): StartCard {
   const { look, times, jobName } = input;
+  const startUtc = formatUtc(look.startEpochMs);
+  const { jobId, blockIndex: partIndex, handlingId } = look.asked;
+  const lock = startLock({
+    document: input.document ?? null,
+    view: input.view,
+    jobId,
+    partIndex,
+    handlingId,
+    startUtc,
+  });
   return {
     jobName,
     when: times.full(look.startEpochMs),
@@ -67,16 +83,15 @@ export function startCard(input: StartInput): StartCard {
         : `Conditional: ${joined(look.unknownLimits.map(limitName))} unknown. The figures count the known limits only.`,
     facts: [...timeFacts(input), ...personFacts(input)],
     limits: look.limits.map((limit) => limitRow(limit, times)),
+    planned: plannedInstead(input),
     clashes: startClashes(input),
     moves: moves(input),
-    lock: startLock({
-      document: input.document ?? null,
-      view: input.view,
-      jobId: look.asked.jobId,
-      partIndex: look.asked.blockIndex,
-      handlingId: look.asked.handlingId,
-      startUtc: formatUtc(look.startEpochMs),
-    }),
+    lock,
+    // What can be locked from here can be tried.
+    trial:
+      lock === null
+        ? null
+        : startFields({ version: lock.version, jobId, partIndex, shownHandlingId: handlingId, startUtc }),
   };
 }
 
@@ -107,8 +122,8 @@ function timeFacts({ look, times }: StartInput): Fact[] {
       : [
           {
             term: 'Deck wind at the start',
-            figure: `${wind.p50.toFixed(0)} kn`,
-            rest: `8 in 10 from ${wind.p10.toFixed(0)} to ${wind.p90.toFixed(0)}`,
+            figure: quantityText(wind.p50, WIND, times.units),
+            rest: `8 in 10 from ${bareFigure(wind.p10, WIND, times.units)} to ${bareFigure(wind.p90, WIND, times.units)}`,
           },
         ];
   if (ends === null || look.plannedMin === null) return windFact;

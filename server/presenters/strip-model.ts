@@ -10,7 +10,7 @@ export interface StripModel {
   readonly axis: TimeAxis;
   readonly light: readonly LightSpan[];
   readonly barbs: readonly Barb[];
-  /** Chance, deck wind, sea, rain, air, visibility, alertness, in this order; what does not bind is left out. */
+  /** Chance, deck wind, sea, steepness, rain, air, sea water, visibility, alertness, in this order; what does not bind is left out. */
   readonly values: readonly ValueLane[];
   /** Start times, work on deck, work below, sleep. */
   readonly blocks: readonly BlockLane[];
@@ -22,8 +22,8 @@ export interface StripModel {
   readonly moon?: readonly MoonSpan[];
   /** A start that is looked at; absent: none. */
   readonly pick?: PickedStart;
-  /** Hours that can be pointed at, each with what stands there and a link; absent: none. */
-  readonly hours?: readonly HourLink[];
+  /** Hours that can be pointed at, and what stands at each; absent: none. */
+  readonly reading?: HourReading;
 }
 
 /** `useful`: high and full enough to work by, if the sky lets it through. */
@@ -37,9 +37,25 @@ export interface PickedStart extends TimeSpan {
   readonly text: string;
 }
 
-export interface HourLink extends TimeSpan {
+/** All values of every hour of a strip; one hour is shown, the others wait to be pointed at. */
+export interface HourReading {
+  /** What the values are, in order; the first two are ship’s time and UTC. */
+  readonly terms: readonly string[];
+  readonly rows: readonly HourRow[];
+  readonly shownIndex: number;
+  /** `read`: an hour pressed is only shown; `look`: it is opened as a start. */
+  readonly pressed: 'read' | 'look';
+  /** Where an hour can be looked at as a start; null: nowhere. The instant in UTC goes behind `hrefBefore`. */
+  readonly more: { readonly text: string; readonly hrefBefore: string } | null;
+}
+
+/** One hour, or two where the axis is long. */
+export interface HourRow extends TimeSpan {
+  readonly utc: string;
+  /** The page with this hour shown. */
   readonly href: string;
-  readonly title: string;
+  /** One for each term. */
+  readonly values: readonly string[];
 }
 
 export interface TimeAxis {
@@ -79,7 +95,7 @@ export interface Barb {
 }
 
 export interface ValueLane {
-  readonly id: 'chance' | 'wind' | 'sea' | 'rain' | 'air' | 'visibility' | 'alertness';
+  readonly id: 'chance' | 'wind' | 'sea' | 'steepness' | 'rain' | 'air' | 'sea-water' | 'visibility' | 'alertness';
   readonly name: string;
   readonly unit: string;
   /** What belongs to the name and has no room beside it: the handling. */

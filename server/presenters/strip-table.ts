@@ -4,6 +4,8 @@ import { handlingText } from './handling-text.ts';
 import type { StripTable, TimeAxis } from './strip-model.ts';
 import { epochOf, type TimeTexts } from './time-texts.ts';
 import { lightWords } from './light-words.ts';
+import { valueText } from './hour-values-text.ts';
+import { cellText, headUnit, SEA_HEIGHT, spreadCell, WIND } from './units/hour-figures.ts';
 
 const EVERY_H = 3;
 
@@ -13,23 +15,24 @@ export function stripTable(
   axis: TimeAxis,
   times: TimeTexts,
 ): StripTable {
+  const { units } = times;
   const handling = job === null ? '' : `, ${handlingText(picture, job.handling)}`;
   return {
     head: [
       'Ship’s time',
       'Light',
-      `Deck wind, kn${handling}`,
-      'Gust, kn',
-      'Sea, m',
+      `Deck wind, ${headUnit(WIND, units)}${handling}`,
+      `Gust, ${headUnit(WIND, units)}`,
+      `Sea, ${headUnit(SEA_HEIGHT, units)}`,
       'Alertness, points',
       'Planned then',
     ],
     rows: shownSlots(picture, axis).map((i) => [
       times.dayTime(picture.slotEpochMs[i] ?? 0),
       lightWords[picture.light[i] ?? 'night'],
-      job === null ? 'no job' : spreadText(job.deckWindKn, i, 0),
-      job === null ? 'no job' : valueText(job.deckGustKn[i], 0),
-      spreadText(picture.seaHeightM, i, 1),
+      job === null ? 'no job' : spreadCell(job.deckWindKn, i, WIND, units),
+      job === null ? 'no job' : cellText(job.deckGustKn[i], WIND, units),
+      spreadCell(picture.seaHeightM, i, SEA_HEIGHT, units),
       valueText(picture.alertnessPoints[i], 1),
       doing(plan, picture.slotEpochMs[i] ?? 0),
     ]),
@@ -40,19 +43,6 @@ function shownSlots(picture: PlanPicture, axis: TimeAxis): number[] {
   return Array.from(picture.slotEpochMs).flatMap((epochMs, i) =>
     epochMs % (EVERY_H * MS_PER_H) === 0 && epochMs <= axis.toEpochMs ? [i] : [],
   );
-}
-
-const valueText = (value: number | undefined, decimals: number): string =>
-  value === undefined || Number.isNaN(value) ? 'unknown' : value.toFixed(decimals);
-
-function spreadText(
-  spread: { p10: Float32Array; p50: Float32Array; p90: Float32Array },
-  i: number,
-  decimals: number,
-): string {
-  const median = valueText(spread.p50[i], decimals);
-  if (median === 'unknown') return median;
-  return `${median} (${valueText(spread.p10[i], decimals)} to ${valueText(spread.p90[i], decimals)})`;
 }
 
 function doing(plan: Plan, epochMs: number): string {

@@ -1,22 +1,41 @@
 import type { JobPicture, LimitLevels, PlanPicture } from '../../lib/planner/index.ts';
-import { figureText } from './amount-texts.ts';
+import { limitFigure } from './amount-texts.ts';
 import { handlingText } from './handling-text.ts';
 import { type Bins, binsOf, gathered, unknownSpans } from './strip-bins.ts';
 import type { LimitLine, TimeAxis, ValueLane } from './strip-model.ts';
+import { heightTicks, laneUnit, temperatureTicks, windTicks } from './units/lane-ticks.ts';
+import { shownUnit } from './units/amounts.ts';
+import type { ShownUnits } from './units/shown-units.ts';
 import { wordLines } from './word-lines.ts';
 
 /** Longest line under a lane's name. */
 const UNDER_NAME_CHARACTERS = 15;
 const RAIN_SEEN_MM_PER_H = 0.1;
 
-/** Lanes of values for the chosen job; rain and air only where they bind. */
-export function valueLanes(picture: PlanPicture, job: JobPicture | null, axis: TimeAxis): ValueLane[] {
+interface LanesDrawn {
+  readonly axis: TimeAxis;
+  readonly units: ShownUnits;
+  /** Ids of limits that are the tightest somewhere in these hours; absent: not worked out. */
+  readonly binding?: ReadonlySet<string>;
+}
+
+const NOTHING: ReadonlySet<string> = new Set();
+
+/**
+ * Lanes of values for the chosen job; rain and air only where they bind. Values stay in kn, m and °C, for that is only
+ * where they stand; names, ticks and labels are in the reader's units.
+ */
+export function valueLanes(
+  picture: PlanPicture,
+  job: JobPicture | null,
+  { axis, units, binding = NOTHING }: LanesDrawn,
+): ValueLane[] {
   const bins = binsOf(picture.slotEpochMs, axis);
   const lanes = [
-    ...(job === null ? [] : [windLane(picture, job, bins)]),
-    seaLane(picture, job, bins),
-    ...rainLane(picture, job, bins),
-    ...airLane(picture, job, bins),
+    ...(job === null ? [] : [windLane(picture, job, bins, units)]),
+    seaLane(picture, job, bins, units),
+    ...rainLane(picture, job, { bins, binding }),
+    ...airLane(picture, job, { bins, units, binding }),
     alertnessLane(picture, job, bins),
   ];
   return lanes.map((lane) => ({ ...lane, unknown: unknownSpans(lane) }));
@@ -33,35 +52,43 @@ export const everyStep = (most: number, step: number, least = 0): { value: numbe
     text: String(least + i * step),
   }));
 
-function levelLines(levels: LimitLevels | null, unit: string): LimitLine[] {
+function levelLines(levels: LimitLevels | null, unit: string, units: ShownUnits): LimitLine[] {
   if (levels === null) return [];
   const line = (kind: 'ideal' | 'caution' | 'no-go', value: number): LimitLine => {
-    return { kind, value, text: `${kind} ${figureText(value, unit)}` };
+    return { kind, value, text: `${kind} ${limitLabel(value, unit, units)}` };
   };
   return [line('no-go', levels.noGo), line('caution', levels.caution), line('ideal', levels.ideal)];
 }
 
+/** The figure of a limit; in knots it says so where the axis counts forces. */
+export function limitLabel(value: number, unit: string, units: ShownUnits): string {
+  const figure = limitFigure(value, unit, units);
+  return laneUnit(unit, units) === shownUnit(unit, units) ? figure : `${figure} ${shownUnit(unit, units)}`;
+}
+
 const noteFor = (limits: readonly LimitLine[]): string | null => (limits.length === 0 ? 'no limit' : null);
 
-function windLane(picture: PlanPicture, job: JobPicture, bins: Bins): ValueLane {
+function windLane(picture: PlanPicture, job: JobPicture, bins: Bins, units: ShownUnits): ValueLane {
   const fan = job.deckWindKn;
   const gust = gathered(job.deckGustKn, bins, 'most');
   const high = gathered(fan.p90, bins, 'most');
   const gustNoGoKn = job.limits.deckGustNoGoKn;
   const gustLine: LimitLine[] =
-    gustNoGoKn === null ? [] : [{ kind: 'gust', value: gustNoGoKn, text: `gust ${figureText(gustNoGoKn, 'kn')}` }];
-  const limits = [...gustLine, ...levelLines(job.limits.deckWindKn, 'kn')];
+    gustNoGoKn === null
+      ? []
+      : [{ kind: 'gust', value: gustNoGoKn, text: `gust ${limitLabel(gustNoGoKn, 'kn', units)}` }];
+  const limits = [...gustLine, ...levelLines(job.limits.deckWindKn, 'kn', units)];
   const most = Math.min(60, roundUp(largest([...gust, ...high, ...limits.map((line) => line.value + 1)]), 5));
   return {
     id: 'wind',
     name: 'Deck wind',
     shortName: 'Deck wind',
-    shortUnit: 'kn',
-    unit: 'kn',
+    shortUnit: laneUnit('kn', units),
+    unit: laneUnit('kn', units),
     underName: wordLines(handlingText(picture, job.handling), { characters: UNDER_NAME_CHARACTERS, lineCount: 3 }),
     least: 0,
     most,
-    ticks: everyStep(most, 10),
+    ticks: windTicks(most, units),
     epochMs: bins.epochMs,
     bands: [
       { kind: 'outer', low: gathered(fan.p10, bins, 'least'), high },
@@ -77,20 +104,20 @@ function windLane(picture: PlanPicture, job: JobPicture, bins: Bins): ValueLane 
   };
 }
 
-function seaLane(picture: PlanPicture, job: JobPicture | null, bins: Bins): ValueLane {
+function seaLane(picture: PlanPicture, job: JobPicture | null, bins: Bins, units: ShownUnits): ValueLane {
   const high = gathered(picture.seaHeightM.p90, bins, 'most');
-  const limits = levelLines(job?.limits.seaHeightM ?? null, 'm');
+  const limits = levelLines(job?.limits.seaHeightM ?? null, 'm', units);
   const most = Math.max(2, roundUp(largest([...high, ...limits.map((line) => line.value + 0.2)]), 1));
   return {
     id: 'sea',
     name: 'Sea',
     shortName: 'Sea',
-    shortUnit: 'm',
-    unit: 'm',
+    shortUnit: laneUnit('m', units),
+    unit: laneUnit('m', units),
     underName: [],
     least: 0,
     most,
-    ticks: everyStep(most, most > 3 ? 2 : 1),
+    ticks: heightTicks(most, units),
     epochMs: bins.epochMs,
     bands: [{ kind: 'outer', low: gathered(picture.seaHeightM.p10, bins, 'least'), high }],
     curves: [{ kind: 'median', values: gathered(picture.seaHeightM.p50, bins, 'first') }],
@@ -100,9 +127,14 @@ function seaLane(picture: PlanPicture, job: JobPicture | null, bins: Bins): Valu
   };
 }
 
-function rainLane(picture: PlanPicture, job: JobPicture | null, bins: Bins): ValueLane[] {
+function rainLane(
+  picture: PlanPicture,
+  job: JobPicture | null,
+  { bins, binding }: { bins: Bins; binding: ReadonlySet<string> },
+): ValueLane[] {
   const values = gathered(picture.rainMmPerH, bins, 'most');
-  const binds = values.some((value) => value === null || value > RAIN_SEEN_MM_PER_H);
+  const isTightest = binding.has('rain') || binding.has('dry-spell');
+  const binds = isTightest || values.some((value) => value === null || value > RAIN_SEEN_MM_PER_H);
   if (job?.limits.rain !== 'none' || !binds) return [];
   const most = Math.max(2, roundUp(largest(values), 1));
   return [
@@ -121,10 +153,16 @@ function rainLane(picture: PlanPicture, job: JobPicture | null, bins: Bins): Val
   ];
 }
 
-function airLane(picture: PlanPicture, job: JobPicture | null, bins: Bins): ValueLane[] {
+function airLane(
+  picture: PlanPicture,
+  job: JobPicture | null,
+  { bins, units, binding }: { bins: Bins; units: ShownUnits; binding: ReadonlySet<string> },
+): ValueLane[] {
   const leastC = job?.limits.airLeastC ?? null;
   const values = gathered(picture.airC, bins, 'least');
-  if (leastC === null || !values.some((value) => value === null || value < leastC)) return [];
+  const binds =
+    binding.has('air-temperature') || values.some((value) => value === null || (leastC !== null && value < leastC));
+  if (leastC === null || !binds) return [];
   const least = Math.floor(Math.min(leastC, ...values.map((value) => value ?? leastC)) / 5) * 5;
   const most = Math.max(least + 5, roundUp(largest(values), 5));
   return [
@@ -133,13 +171,13 @@ function airLane(picture: PlanPicture, job: JobPicture | null, bins: Bins): Valu
       id: 'air',
       name: 'Air',
       shortName: 'Air',
-      shortUnit: '°C',
-      unit: '°C',
+      shortUnit: laneUnit('°C', units),
+      unit: laneUnit('°C', units),
       least,
       most,
-      ticks: everyStep(most, most - least, least),
+      ticks: temperatureTicks({ leastC: least, mostC: most }, units),
       curves: [{ kind: 'median', values }],
-      limits: [{ kind: 'no-go', value: leastC, text: `at least ${figureText(leastC, '°C')}` }],
+      limits: [{ kind: 'no-go', value: leastC, text: `at least ${limitFigure(leastC, '°C', units, 'at-least')}` }],
     },
   ];
 }

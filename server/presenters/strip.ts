@@ -1,6 +1,7 @@
 import type { JobPicture, Plan, PlannedJob, PlanPicture } from '../../lib/planner/index.ts';
 import { barbSide, windBarb } from '../../lib/weather/index.ts';
 import { lookoutOf } from './lookout-text.ts';
+import { passageReading } from './plan-hours.ts';
 import { plannedAlertness } from './planned-alertness.ts';
 import { timeAxis, lightSpans } from './strip-axis.ts';
 import { blockLanes } from './strip-blocks.ts';
@@ -8,6 +9,7 @@ import type { Barb, KeyEntry, StripModel, TimeAxis, ValueLane } from './strip-mo
 import { stripTable } from './strip-table.ts';
 import { valueLanes } from './strip-values.ts';
 import { epochOf, type TimeTexts } from './time-texts.ts';
+import { quantityText, WIND } from './units/hour-figures.ts';
 
 export interface StripInput {
   readonly plan: Plan;
@@ -15,14 +17,16 @@ export interface StripInput {
   /** null: the passage has no jobs. */
   readonly job: PlannedJob | null;
   readonly times: TimeTexts;
+  /** The hour to read; absent or null: the first one. */
+  readonly hourEpochMs?: number | null;
 }
 
 /** The strip for the chosen job: its limits, its handling's wind, its start times. */
-export function strip({ plan, picture: whole, job, times }: StripInput): StripModel {
+export function strip({ plan, picture: whole, job, times, hourEpochMs = null }: StripInput): StripModel {
   const picture = { ...whole, alertnessPoints: plannedAlertness({ plan, picture: whole }) };
   const own = picture.jobs.find((shown) => shown.jobId === job?.jobId) ?? null;
   const axis = timeAxis(plan, picture, times);
-  const values = valueLanes(picture, own, axis);
+  const values = valueLanes(picture, own, { axis, units: times.units });
   const blocks = blockLanes({ plan, picture, chosenJobId: job?.jobId ?? null, axis, times });
   return {
     title: job === null ? 'The hours ahead' : `The hours ahead, for: ${job.name}`,
@@ -36,6 +40,7 @@ export function strip({ plan, picture: whole, job, times }: StripInput): StripMo
     key: keyOf(values, blocks.flatMap((lane) => lane.windows).length > 0, job),
     lookout: lookoutOf(blocks),
     table: stripTable({ plan, picture, job: own }, axis, times),
+    reading: passageReading({ plan, picture, times, shownEpochMs: hourEpochMs }, own, axis),
   };
 }
 
@@ -48,7 +53,7 @@ export function barbs(picture: PlanPicture, axis: TimeAxis, times: TimeTexts): B
       fromDegTrue: Math.round(windFromDegTrue),
       ...windBarb(windKn),
       side: barbSide(lat),
-      title: `${times.dayTime(atEpochMs)}: true wind ${windKn.toFixed(0)} kn from ${bearing(windFromDegTrue)}`,
+      title: `${times.dayTime(atEpochMs)}: true wind ${quantityText(windKn, WIND, times.units)} from ${bearing(windFromDegTrue)}`,
     }));
 }
 

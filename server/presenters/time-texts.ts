@@ -1,6 +1,7 @@
 import { formatAt, MS_PER_MIN, parseUtc } from '../../lib/time/index.ts';
+import { PLAIN_UNITS, type ShownUnits } from './units/shown-units.ts';
 
-/** How instants are written for one ship: her own time first, UTC where it is said. */
+/** How instants are written for one ship, her own time first, UTC where it is said; and in which units figures are read. */
 export interface TimeTexts {
   /** `Fri 11:00` */
   readonly dayTime: (epochMs: number) => string;
@@ -14,9 +15,11 @@ export interface TimeTexts {
   readonly utc: (epochMs: number) => string;
   /** `Fri 08:00 and 13:20`; the second weekday only where it differs. */
   readonly span: (span: { fromEpochMs: number; toEpochMs: number }, word: string) => string;
+  readonly units: ShownUnits;
 }
 
-export function timeTexts(shipTimeOffsetMin: number): TimeTexts {
+/** @param units of the reader; absent: those of forms and files */
+export function timeTexts(shipTimeOffsetMin: number, units: ShownUnits = PLAIN_UNITS): TimeTexts {
   const at = (tokens: string) => (epochMs: number) => formatAt(epochMs, shipTimeOffsetMin, tokens);
   const dayTime = at('ccc HH:mm');
   const time = at('HH:mm');
@@ -31,13 +34,22 @@ export function timeTexts(shipTimeOffsetMin: number): TimeTexts {
       const sameDay = day(fromEpochMs) === day(toEpochMs);
       return `${dayTime(fromEpochMs)} ${word} ${sameDay ? time(toEpochMs) : dayTime(toEpochMs)}`;
     },
+    units,
   };
 }
 
+/** Instants read before: a plan has some hundred, and a page asks for each of them for every hour it shows. */
+const knownEpochMs = new Map<string, number>();
+const MOST_KNOWN = 10_000;
+
 /** Epoch of an instant the plan itself published; it throws where that is not an instant, for the mistake is ours. */
 export function epochOf(utc: string): number {
+  const known = knownEpochMs.get(utc);
+  if (known !== undefined) return known;
   const parsed = parseUtc(utc, 'plan');
   if (!parsed.ok) throw new Error(parsed.problems[0].what);
+  if (knownEpochMs.size >= MOST_KNOWN) knownEpochMs.clear();
+  knownEpochMs.set(utc, parsed.value);
   return parsed.value;
 }
 

@@ -6,6 +6,7 @@ import { lookoutSentence } from './plan-notes.ts';
 import { sailText } from './shown-names.ts';
 import { durationText, epochOf, type TimeTexts } from './time-texts.ts';
 import { lightWords } from './light-words.ts';
+import { windSpan } from './units/hour-figures.ts';
 
 /** What is done when, day by day on the ship's clock. */
 export interface WatchBill {
@@ -105,7 +106,7 @@ function entryRow(view: PassageView, entry: PlanEntry, times: TimeTexts): WatchR
     handling: entry.handling === null ? '' : handlingText(view.picture, entry.handling),
     sail: lowerFirst(sailText(view.names, entry.sailState)),
     place: entry.place ?? '',
-    deckWind: wind === null ? '' : `${wind.p50.toFixed(0)} kn (${wind.p10.toFixed(0)} to ${wind.p90.toFixed(0)})`,
+    deckWind: wind === null ? '' : windSpan(wind, times.units),
     light: lightWords[entry.light],
     sleepiness: entry.kind === 'wait' ? '' : sleepinessText(entry),
   };

@@ -3,6 +3,7 @@ import { MS_PER_MIN } from '../../lib/time/index.ts';
 import type { WindowsAnswer } from '../planning-messages.ts';
 import { type Clock, clockOf } from './clock.ts';
 import { handlingText } from './handling-text.ts';
+import { limitText } from './amount-texts.ts';
 import { levelsText } from './levels-text.ts';
 import type { Fact } from './fact.ts';
 import type { PassageView } from './plan-standing.ts';
@@ -12,6 +13,8 @@ import { type StartCard, shipField, startCard } from './start-card.ts';
 import type { StatePage } from './state-page.ts';
 import type { StripModel } from './strip-model.ts';
 import { epochOf, timeTexts } from './time-texts.ts';
+import { viewIn } from './units/plan-texts.ts';
+import { PLAIN_UNITS, type ShownUnits } from './units/shown-units.ts';
 import type { ChosenWindows } from './windows-choice.ts';
 import { lowerFirst } from './word-lines.ts';
 import { type Sentence, windowsSentences } from './windows-sentences.ts';
@@ -74,9 +77,13 @@ interface PageInput {
   /** null: the part is worked under no handling. */
   readonly answer: WindowsAnswer | null;
   readonly look: StartLook | null;
+  /** Of the reader; absent: kn, m and °C. */
+  readonly units?: ShownUnits;
 }
 
-export function windowsPage({ view, nowEpochMs, chosen, answer, look, document = null }: PageInput): WindowsPage {
+export function windowsPage(input: PageInput): WindowsPage {
+  const { nowEpochMs, chosen, answer, look, document = null, units = PLAIN_UNITS } = input;
+  const view = viewIn(input.view, units);
   const head = { name: view.plan.passageName, clock: clockOf(view.picture, nowEpochMs) };
   const menu = view.names.jobs.find(({ jobId }) => jobId === chosen?.jobId);
   if (chosen === null || menu === undefined) return { kind: 'no-jobs', ...head };
@@ -88,7 +95,7 @@ export function windowsPage({ view, nowEpochMs, chosen, answer, look, document =
     hasParts: menu.parts.length > 1,
   };
   if (answer === null) return { ...base, ...nothingDrawn(menu, chosen) };
-  const times = timeTexts(view.picture.shipTimeOffsetMin);
+  const times = timeTexts(view.picture.shipTimeOffsetMin, units);
   const { picture, grid } = answer;
   const { windows } = answer.windows;
   const own = windows.filter(
@@ -99,7 +106,7 @@ export function windowsPage({ view, nowEpochMs, chosen, answer, look, document =
     ...base,
     shown: shownText(view, menu, picture),
     sentences: windowsSentences({ ...shared, own }),
-    limits: limitFacts(picture),
+    limits: limitFacts(picture, units),
     hours: {
       strip: windowsStrip({ ...shared, jobName: menu.name, windows: own, look }),
       pick: pickForm(view, chosen, look),
@@ -163,24 +170,26 @@ function shownText(view: PassageView, menu: JobMenu, { asked, sailStateId }: Win
   return `${part === '' ? '' : `${part}; `}${how}${sessions}`;
 }
 
-function limitFacts({ limits }: WindowsPicture): Fact[] {
+function limitFacts({ limits }: WindowsPicture, units: ShownUnits): Fact[] {
   return [
-    { term: 'Deck wind', ...levelsText(limits.deckWindKn, 'kn') },
+    { term: 'Deck wind', ...levelsText(limits.deckWindKn, 'kn', units) },
     {
       term: 'Gust',
       ...(limits.deckGustNoGoKn === null
         ? { figure: 'no limit', rest: '' }
-        : { figure: `${limits.deckGustNoGoKn} kn`, rest: 'no-go' }),
+        : { figure: limitText(limits.deckGustNoGoKn, 'kn', units), rest: 'no-go' }),
     },
-    { term: 'Sea', ...levelsText(limits.seaHeightM, 'm') },
+    { term: 'Sea', ...levelsText(limits.seaHeightM, 'm', units) },
     {
       term: 'Handling',
-      figure: `${limits.trueWindNoGoKn} kn`,
-      rest: `true wind, sea ${limits.handlingSeaNoGoM} m`,
+      figure: limitText(limits.trueWindNoGoKn, 'kn', units),
+      rest: `true wind, sea ${limitText(limits.handlingSeaNoGoM, 'm', units)}`,
     },
     ...(limits.daylight === 'required' ? [{ term: 'Daylight', figure: 'needed', rest: '' }] : []),
     ...(limits.rain === 'none' ? [{ term: 'Rain', figure: 'none', rest: '' }] : []),
-    ...(limits.airLeastC === null ? [] : [{ term: 'Air', figure: `${limits.airLeastC} °C`, rest: 'at least' }]),
+    ...(limits.airLeastC === null
+      ? []
+      : [{ term: 'Air', figure: limitText(limits.airLeastC, '°C', units, 'at-least'), rest: 'at least' }]),
     ...(limits.visibilityLeastNm === null
       ? []
       : [{ term: 'Visibility', figure: `${limits.visibilityLeastNm} nm`, rest: 'at least' }]),

@@ -1,4 +1,4 @@
-import type { NearestMiss, WindowsPicture } from '../../lib/planner/index.ts';
+import type { HourStart, NearestMiss, WindowsPicture } from '../../lib/planner/index.ts';
 import { type SlotGrid, slotEpochMs } from '../../lib/time/index.ts';
 import type { BlockWindow } from '../../lib/windows/index.ts';
 import { of100 } from './amount-texts.ts';
@@ -72,7 +72,7 @@ function noWindow(input: SentencesInput): Sentence[] {
   const { view, chosen, picture, windows, times } = input;
   const wanted = of100(picture.wantedProbability);
   const how = handlingText(view.picture, picture.asked.handlingId);
-  const best = bestStart(picture);
+  const best = picture.surestStart;
   const miss = view.plan.jobs.find((job) => job.jobId === chosen.jobId)?.nearestMiss ?? null;
   return [
     { text: `No start stays inside the limits in ${wanted} of 100. Handling: ${how}.` },
@@ -87,29 +87,27 @@ function noWindow(input: SentencesInput): Sentence[] {
 const isSameStart = (miss: NearestMiss | null, atEpochMs: number): miss is NearestMiss =>
   miss !== null && miss.startUtc !== null && epochOf(miss.startUtc) === atEpochMs;
 
-/** The plan's own words where it speaks of the same start. */
+/** The plan's own words where it speaks of the same start; else what is tightest for it, and by how much. */
 function nearest(
-  best: { atEpochMs: number; probability: number },
+  best: HourStart,
   planText: string | null,
   { chosen, times }: Pick<SentencesInput, 'chosen' | 'times'>,
 ): Sentence {
+  const start = `The nearest start is ${times.dayTime(best.atEpochMs)}: ${of100(best.probability)} of 100`;
   return {
-    text: planText ?? `The nearest start is ${times.dayTime(best.atEpochMs)}: ${of100(best.probability)} of 100.`,
+    text: planText ?? `${start}; ${againstText(best, times)}.`,
     link: { text: 'See what stands against it', href: windowsHref(chosen, best.atEpochMs) },
   };
 }
 
-/** The earliest of the starts that hold in most scenarios. */
-function bestStart({ startProbability, slotEpochMs: epochMs }: WindowsPicture): {
-  readonly atEpochMs: number;
-  readonly probability: number;
-} | null {
-  let best: { atEpochMs: number; probability: number } | null = null;
-  startProbability.forEach((probability, i) => {
-    if (Number.isNaN(probability) || (best !== null && probability <= best.probability)) return;
-    best = { atEpochMs: epochMs[i] ?? 0, probability };
-  });
-  return best;
+/** `sea over by 0.3 m, −0.4 σ (1.9 of 1.6 m at Fri 13:20)`; a limit that the median keeps says what is left of it. */
+function againstText({ binding, unknownLimits }: HourStart, times: TimeTexts): string {
+  const unknown = unknownLimits.length === 0 ? '' : `, and ${joined(unknownLimits.map(limitName))} unknown`;
+  if (binding === null) return `no limit is known there${unknown}`;
+  const { binds, room, measured } = marginTexts(binding, times);
+  const isAmount = binding.unit !== 'light' && binding.unit !== 'yes/no';
+  const left = isAmount && binding.margin >= 0 ? 'with only ' : '';
+  return `${binds} ${left}${room}${left === '' ? '' : ' to spare in the median'} (${measured})${unknown}`;
 }
 
 /** Other handlings under which this part has windows. */

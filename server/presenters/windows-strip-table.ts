@@ -4,7 +4,9 @@ import type { PassageView } from './plan-standing.ts';
 import { plannedAlertness } from './planned-alertness.ts';
 import type { StripTable, TimeAxis } from './strip-model.ts';
 import type { TimeTexts } from './time-texts.ts';
-import { chanceText, spreadText, valueText } from './windows-hours.ts';
+import { valueText } from './hour-values-text.ts';
+import { AIR, cellText, headUnit, SEA_HEIGHT, spreadCell, WIND } from './units/hour-figures.ts';
+import { chanceText } from './windows-hours.ts';
 import { lightWords } from './light-words.ts';
 
 const EVERY_H = 3;
@@ -18,30 +20,31 @@ export function windowsStripTable(
   const slots = Array.from(picture.slotEpochMs).flatMap((epochMs, i) =>
     epochMs % (EVERY_H * MS_PER_H) === 0 && epochMs <= axis.toEpochMs ? [i] : [],
   );
+  const { units } = times;
   const alertnessPoints = plannedAlertness(view);
   const hasVisibility = picture.limits.visibilityLeastNm !== null;
   return {
     head: [
       'Ship’s time',
       'Start holds',
-      'Deck wind, kn',
-      'Gust, kn',
-      'Sea, m',
+      `Deck wind, ${headUnit(WIND, units)}`,
+      `Gust, ${headUnit(WIND, units)}`,
+      `Sea, ${headUnit(SEA_HEIGHT, units)}`,
       'Light',
       'Rain, mm/h',
-      'Air, °C',
+      `Air, ${headUnit(AIR, units)}`,
       ...(hasVisibility ? ['Visibility, nm'] : []),
       'Alertness, points',
     ],
     rows: slots.map((i) => [
       times.dayTime(picture.slotEpochMs[i] ?? 0),
       chanceText(picture.startProbability[i]),
-      spreadText(picture.deckWindKn, i, 0),
-      spreadText(picture.deckGustKn, i, 0),
-      spreadText(picture.seaHeightM, i, 1),
+      spreadCell(picture.deckWindKn, i, WIND, units),
+      spreadCell(picture.deckGustKn, i, WIND, units),
+      spreadCell(picture.seaHeightM, i, SEA_HEIGHT, units),
       `${lightWords[picture.light[i] ?? 'night']}${moonWords[picture.moon[i] ?? 'down']}`,
       valueText(picture.rainMmPerH[i], 1),
-      valueText(picture.airC[i], 0),
+      cellText(picture.airC[i], AIR, units),
       ...(hasVisibility ? [valueText(picture.visibilityNm?.[i], 1)] : []),
       valueText(alertnessPoints[i], 1),
     ]),

@@ -2,20 +2,23 @@ import type { BlockWindow } from '../../lib/windows/index.ts';
 import { slotEpochMs, type SlotGrid, MS_PER_H } from '../../lib/time/index.ts';
 import type { JobPicture, PlanPicture, StartLook, WindowsPicture } from '../../lib/planner/index.ts';
 import { lookEnds } from '../../lib/planner/index.ts';
-import { figureText, of100 } from './amount-texts.ts';
+import { of100 } from './amount-texts.ts';
 import { handlingText } from './handling-text.ts';
 import { lookoutOf } from './lookout-text.ts';
 import type { PassageView } from './plan-standing.ts';
 import { lightSpans, timeAxis } from './strip-axis.ts';
-import { binsOf, gathered, unknownSpans, type Bins } from './strip-bins.ts';
+import { binsOf, gathered, type Bins } from './strip-bins.ts';
 import { blockLanes } from './strip-blocks.ts';
 import { barbs } from './strip.ts';
 import type { BlockLane, KeyEntry, LimitLine, PickedStart, StripModel, TimeAxis, ValueLane } from './strip-model.ts';
-import { everyStep, largest, plainLane, roundUp, valueLanes } from './strip-values.ts';
+import { everyStep, largest, limitLabel, plainLane, roundUp, valueLanes } from './strip-values.ts';
 import type { TimeTexts } from './time-texts.ts';
+import { windTicks } from './units/lane-ticks.ts';
+import type { ShownUnits } from './units/shown-units.ts';
 import { plannedAlertness } from './planned-alertness.ts';
 import { moonSpans } from './windows-sky.ts';
-import { hourLinks } from './windows-hours.ts';
+import { bindingIds, bindingLanes } from './windows-binding-lanes.ts';
+import { windowsReading } from './windows-hours.ts';
 import { windowsStripTable } from './windows-strip-table.ts';
 import type { ChosenWindows } from './windows-choice.ts';
 
@@ -40,7 +43,7 @@ export function windowsStrip(input: WindowsStripInput): StripModel {
   const own = asPlanned(input);
   const axis = timeAxis(plan, own.picture, times, lastSeenEpochMs(input));
   const bins = binsOf(picture.slotEpochMs, axis);
-  const values = [chanceLane(picture, bins), ...weatherLanes(picture, own, { axis, bins })];
+  const values = [chanceLane(picture, bins), ...weatherLanes(picture, own, { axis, bins, units: times.units })];
   const planned = blockLanes({ plan, picture: own.picture, chosenJobId: picture.asked.jobId, axis, times });
   const blocks = [startsLane(input, axis), ...planned.map(onlyChosenNamed)];
   const ends = look === null ? null : lookEnds(look);
@@ -59,7 +62,7 @@ export function windowsStrip(input: WindowsStripInput): StripModel {
     key: keyOf({ values, blocks, moon }, look !== null),
     lookout: lookoutOf(blocks),
     table: windowsStripTable(input, axis),
-    hours: hourLinks(input, axis),
+    reading: windowsReading(input, axis),
     ...(look === null || ends === null ? {} : { pick: pickOf(look, ends, times) }),
   };
 }
@@ -86,7 +89,8 @@ function asPlanned({ view, picture }: WindowsStripInput): Own {
       handling: picture.asked.handlingId,
       deckWindKn: picture.deckWindKn,
       deckGustKn: picture.deckGustKn.p50,
-      limits: picture.limits,
+      // Hours that must be dry before the work are seen in the rain too.
+      limits: picture.limits.dryBeforeH === null ? picture.limits : { ...picture.limits, rain: 'none' },
       leastAlertnessPoints: picture.leastAlertnessPoints,
       windows: [],
       probabilitySd: null,
@@ -120,48 +124,38 @@ function chanceLane(picture: WindowsPicture, bins: Bins): ValueLane {
   };
 }
 
-function weatherLanes(picture: WindowsPicture, own: Own, on: { axis: TimeAxis; bins: Bins }): ValueLane[] {
-  return valueLanes(own.picture, own.job, on.axis).flatMap((lane) => {
-    if (lane.id === 'wind') return [withGustFan(lane, picture, on.bins)];
-    if (lane.id === 'sea') return [withHandlingSea(lane, picture)];
-    return lane.id === 'alertness' ? [...visibilityLane(picture, on.bins), lane] : [lane];
+function weatherLanes(
+  picture: WindowsPicture,
+  own: Own,
+  on: { axis: TimeAxis; bins: Bins; units: ShownUnits },
+): ValueLane[] {
+  const binding = bindingIds(picture, on.axis);
+  const { steepness, visibility, ...more } = bindingLanes(picture, { ...on, binding });
+  const there = (lanes: readonly (ValueLane | undefined)[]): ValueLane[] => lanes.filter((lane) => lane !== undefined);
+  return valueLanes(own.picture, own.job, { ...on, binding }).flatMap((lane) => {
+    if (lane.id === 'wind') return [withGustFan(lane, picture, on)];
+    if (lane.id === 'sea') return there([withHandlingSea(lane, picture, on.units), steepness]);
+    return lane.id === 'alertness' ? there([more['sea-water'], visibility, lane]) : [lane];
   });
 }
 
-function withGustFan(lane: ValueLane, { deckGustKn }: WindowsPicture, bins: Bins): ValueLane {
+function withGustFan(
+  lane: ValueLane,
+  { deckGustKn }: WindowsPicture,
+  { bins, units }: { bins: Bins; units: ShownUnits },
+): ValueLane {
   const high = gathered(deckGustKn.p90, bins, 'most');
   const most = Math.min(60, Math.max(lane.most, roundUp(largest(high), 5)));
   const fan = { kind: 'gust', low: gathered(deckGustKn.p10, bins, 'least'), high } as const;
-  return { ...lane, most, ticks: everyStep(most, 10), bands: [fan, ...lane.bands] };
+  return { ...lane, most, ticks: windTicks(most, units), bands: [fan, ...lane.bands] };
 }
 
 /** The handling's own limit on the sea is drawn where it is the lower one. */
-function withHandlingSea(lane: ValueLane, { limits }: WindowsPicture): ValueLane {
+function withHandlingSea(lane: ValueLane, { limits }: WindowsPicture, units: ShownUnits): ValueLane {
   const noGoM = limits.handlingSeaNoGoM;
   if (limits.seaHeightM !== null && limits.seaHeightM.noGo <= noGoM) return lane;
-  const line: LimitLine = { kind: 'handling', value: noGoM, text: `handling ${figureText(noGoM, 'm')}` };
+  const line: LimitLine = { kind: 'handling', value: noGoM, text: `handling ${limitLabel(noGoM, 'm', units)}` };
   return { ...lane, most: Math.max(lane.most, roundUp(noGoM + 0.2, 1)), limits: [line, ...lane.limits], note: null };
-}
-
-function visibilityLane({ visibilityNm, limits }: WindowsPicture, bins: Bins): ValueLane[] {
-  const least = limits.visibilityLeastNm;
-  if (least === null) return [];
-  const values = visibilityNm === null ? bins.starts.map(() => null) : gathered(visibilityNm, bins, 'least');
-  if (!values.some((value) => value === null || value < least)) return [];
-  const most = Math.max(roundUp(least + 1, 5), Math.min(20, roundUp(largest(values), 5)));
-  const lane: ValueLane = {
-    ...plainLane(bins),
-    id: 'visibility',
-    name: 'Visibility',
-    shortName: 'Seen',
-    shortUnit: 'nm',
-    unit: 'nm',
-    most,
-    ticks: everyStep(most, most),
-    curves: [{ kind: 'median', values }],
-    limits: [{ kind: 'no-go', value: least, text: `at least ${figureText(least, 'nm')}` }],
-  };
-  return [{ ...lane, unknown: unknownSpans(lane) }];
 }
 
 const LINE_CHARACTERS = 14;

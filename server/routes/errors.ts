@@ -4,8 +4,10 @@ import type { Deps } from '../deps.ts';
 import { PageError } from './page-error.ts';
 import { plainlyShown, sendHtml } from './shown.ts';
 
+const NOTHING_THERE = 'There is nothing under this address. Choose one of the pages above, or go back to the passage.';
+
 export const notFound: RequestHandler = (_request, _response, next) => {
-  next(new PageError(404, 'No such page', 'There is nothing under this address.'));
+  next(new PageError(404, 'No such page', NOTHING_THERE));
 };
 
 /** Every error ends here: a refusal with its words, anything else as ours, reported and without its words. */
@@ -28,7 +30,12 @@ interface ErrorPage {
 function pageOf(error: unknown): ErrorPage {
   if (error instanceof PageError) return { status: error.status, title: error.title, text: error.message };
   const status = statusOf(error);
-  if (status === 404) return { status, title: 'No such page', text: 'There is nothing under this address.' };
+  if (status === 404)
+    return {
+      status,
+      title: 'No such page',
+      text: NOTHING_THERE,
+    };
   if (status === 413) return { status, title: 'Too large', text: 'More was sent than this page takes.' };
   if (status < 500) return { status, title: 'Not understood', text: 'The request could not be read.' };
   const text =

@@ -7,12 +7,14 @@ import { withForecasts } from '../forecast-choice.ts';
 import { forecastsNamed } from '../forecasts-named.ts';
 import { type FetchAsked, MOST_UPLOAD_OCTETS } from '../keep-forecasts.ts';
 import { NOTHING_ASKED } from '../presenters/forecast-fetch.ts';
-import { type ForecastPage, forecastPage } from '../presenters/forecast-page.ts';
+import { type ForecastPage, forecastPage, type ForecastShown } from '../presenters/forecast-page.ts';
+import type { PassageView } from '../presenters/plan-standing.ts';
 import { storedName } from '../stores/passage-files.ts';
 import { readUpload } from '../uploads/index.ts';
 import { shownDocument } from './entry.ts';
 import { type Form, formBody, formOf } from './form.ts';
 import { PageError } from './page-error.ts';
+import { unitsOf } from './reader-units.ts';
 import { saving } from './saving.ts';
 import { sendHtml, shownFor } from './shown.ts';
 
@@ -29,11 +31,11 @@ export function forecastRoutes(deps: Deps): Router {
   /* oxlint-disable oxc/no-async-endpoint-handlers -- Express 5 hands a rejection to the error page */
   return Router()
     .get('/forecast', async (request, response) => {
-      sendHtml(response, renderForecast(await pageWith(deps, {}), await shownFor(deps, request)));
+      sendHtml(response, renderForecast(await pageWith(deps, request, {}), await shownFor(deps, request)));
     })
     .get('/forecast/fetch', async (request, response) => {
       if (request.get('HX-Request-Type') !== 'partial') return response.redirect(303, '/forecast#fetch');
-      sendHtml(response, renderFetching(await pageWith(deps, {})));
+      sendHtml(response, renderFetching(await pageWith(deps, request, {})));
     })
     .post('/forecast/files', formBody, (request, response) =>
       saving(
@@ -43,7 +45,7 @@ export function forecastRoutes(deps: Deps): Router {
           to: '/forecast',
           change: (file, form) => withForecasts(file, form.all('use')),
           page: async ({ problems, isConflict }, shown) =>
-            renderForecast(await pageWith(deps, { problems: isConflict ? [] : problems }), shown),
+            renderForecast(await pageWith(deps, request, { problems: isConflict ? [] : problems }), shown),
         },
       ),
     )
@@ -62,16 +64,15 @@ interface Asked {
   readonly response: Response;
 }
 
-async function pageWith(deps: Deps, entered: Entered): Promise<ForecastPage> {
+async function pageWith(deps: Deps, request: Request, entered: Entered): Promise<ForecastPage> {
   const document = await shownDocument(deps);
   const standing = deps.planStanding();
-  const view = standing.kind === 'ready' ? standing.view : null;
   const stored = deps.forecastFiles();
   return forecastPage({
     document,
     nowEpochMs: deps.nowEpochMs(),
-    summary: view?.forecast ?? null,
-    seen: view?.fromLog?.match ?? [],
+    units: unitsOf(request),
+    ...ofPlan(standing.kind === 'ready' ? standing.view : null),
     stored: stored.ok ? stored.value : [],
     namedBefore: forecastsNamed(deps, document.number),
     sources: deps.sources,
@@ -84,6 +85,13 @@ async function pageWith(deps: Deps, entered: Entered): Promise<ForecastPage> {
   });
 }
 
+/** What the plan shown knows of its forecast. */
+const ofPlan = (view: PassageView | null): Pick<ForecastShown, 'summary' | 'seen' | 'track'> => ({
+  summary: view?.forecast ?? null,
+  seen: view?.fromLog?.match ?? [],
+  track: view?.way?.track ?? null,
+});
+
 /** How much it would be, or the fetch itself. */
 async function fetchAsked(deps: Deps, { request, response }: Asked): Promise<void> {
   const form = formOf(request);
@@ -95,7 +103,7 @@ async function fetchAsked(deps: Deps, { request, response }: Asked): Promise<voi
   const entered = answer.ok
     ? { asked, estimate: answer.value }
     : { asked, formProblems: answer.problems satisfies readonly Problem[] };
-  return sendHtml(response, renderForecast(await pageWith(deps, entered), await shownFor(deps, request)));
+  return sendHtml(response, renderForecast(await pageWith(deps, request, entered), await shownFor(deps, request)));
 }
 
 const askedIn = (form: Form): FetchAsked => ({
@@ -124,7 +132,10 @@ async function upload(deps: Deps, { request, response }: Asked): Promise<void> {
   if (takenCount === 0 && uploadProblems.length === 0) uploadProblems.push(noFile);
   if (uploadProblems.length === 0) return response.redirect(303, '/forecast#files');
   response.status(422);
-  return sendHtml(response, renderForecast(await pageWith(deps, { uploadProblems }), await shownFor(deps, request)));
+  return sendHtml(
+    response,
+    renderForecast(await pageWith(deps, request, { uploadProblems }), await shownFor(deps, request)),
+  );
 }
 
 const noFile: Problem = {

@@ -17,6 +17,7 @@ import {
 import { jobPage, jobPageHref } from '../presenters/job-page.ts';
 import { formBody, formOf } from './form.ts';
 import { askedJob, idOf } from './job-asked.ts';
+import { unitsOf } from './reader-units.ts';
 import { type Refused, saving } from './saving.ts';
 import { sendHtml, shownFor } from './shown.ts';
 
@@ -26,7 +27,7 @@ export function jobRoutes(deps: Deps): Router {
   return Router()
     .get('/jobs/:id', async (request, response) => {
       const { document, found } = await askedJob(deps, request);
-      const page = jobPage({ document, ...found, ...pageTimes(deps), isRemovalAsked: false });
+      const page = jobPage({ document, ...found, ...pageTimes(deps, request), isRemovalAsked: false });
       sendHtml(response, renderJobs(page, await shownFor(deps, request)));
     })
     .post('/jobs/:id/library', formBody, async (request, response) => {
@@ -57,7 +58,11 @@ export function jobRoutes(deps: Deps): Router {
   /* oxlint-enable oxc/no-async-endpoint-handlers */
 }
 
-const pageTimes = (deps: Deps) => ({ standing: deps.planStanding(), nowEpochMs: deps.nowEpochMs() });
+const pageTimes = (deps: Deps, request: Request) => ({
+  standing: deps.planStanding(),
+  nowEpochMs: deps.nowEpochMs(),
+  units: unitsOf(request),
+});
 
 interface JobChange {
   readonly to: string;
@@ -86,7 +91,7 @@ async function changeJob(deps: Deps, request: Request, response: Response, { to,
 async function refusedPage(deps: Deps, request: Request, { problems }: Refused, shown: Shown): Promise<string> {
   const { document, found } = await askedJob(deps, request);
   const isRemovalAsked = problems.some(({ code }) => code === OTHERS_AFTER);
-  return renderJobs(jobPage({ document, ...found, ...pageTimes(deps), isRemovalAsked }), shown);
+  return renderJobs(jobPage({ document, ...found, ...pageTimes(deps, request), isRemovalAsked }), shown);
 }
 
 const gone = (id: string) => ({

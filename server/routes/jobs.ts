@@ -20,6 +20,7 @@ import { idOf } from './job-asked.ts';
 import { jobEditRoutes } from './job-edit.ts';
 import { jobRoutes } from './job.ts';
 import { PageError } from './page-error.ts';
+import { unitsOf } from './reader-units.ts';
 import { saving } from './saving.ts';
 import { sendHtml, shownFor } from './shown.ts';
 
@@ -28,7 +29,7 @@ export function jobsRoutes(deps: Deps): Router {
   /* oxlint-disable oxc/no-async-endpoint-handlers -- Express 5 hands a rejection to the error page */
   return Router()
     .get('/jobs', async (request, response) => {
-      sendHtml(response, renderJobs(await listPage(deps), await shownFor(deps, request)));
+      sendHtml(response, renderJobs(await listPage(deps, request), await shownFor(deps, request)));
     })
     .post('/jobs', formBody, (request, response) => add(deps, request, response))
     .post('/jobs/:id/move', formBody, (request, response) => {
@@ -40,10 +41,15 @@ export function jobsRoutes(deps: Deps): Router {
   /* oxlint-enable oxc/no-async-endpoint-handlers */
 }
 
-async function listPage(deps: Deps): Promise<JobsPages> {
+async function listPage(deps: Deps, request: Request): Promise<JobsPages> {
   const document = await deps.passageDocument();
   if (!document.ok) return { kind: 'failed', problems: document.problems };
-  return jobsPage({ document: document.value, standing: deps.planStanding(), nowEpochMs: deps.nowEpochMs() });
+  return jobsPage({
+    document: document.value,
+    standing: deps.planStanding(),
+    nowEpochMs: deps.nowEpochMs(),
+    units: unitsOf(request),
+  });
 }
 
 const saveList = (
@@ -52,7 +58,7 @@ const saveList = (
   change: (file: PassageFile, form: Form) => Result<PassageFile>,
   to: string,
 ): Promise<void> =>
-  saving(deps, asked, { change, to, page: async (_, shown) => renderJobs(await listPage(deps), shown) });
+  saving(deps, asked, { change, to, page: async (_, shown) => renderJobs(await listPage(deps, asked.request), shown) });
 
 /** `kind`: `library` with `job`, `chain` with `chain` and any `link`, `proposal` with `proposal`. */
 async function add(deps: Deps, request: Request, response: Response): Promise<void> {

@@ -5,12 +5,14 @@ import type { Deps } from '../deps.ts';
 import { entryMoved, notWritten, writtenDown } from '../presenters/log-notices.ts';
 import { logPage } from '../presenters/log-page.ts';
 import { statementWords } from '../presenters/log-words.ts';
+import type { ShownUnits } from '../presenters/units/shown-units.ts';
 import type { Notice } from '../presenters/notices.ts';
 import { formBody, formOf } from './form.ts';
 import { entryAsked, type LogDocument, logDocument, shownLog } from './log-asked.ts';
 import { logEntryRoutes, minuteOf, tokenOf, type ToWrite, writeEntry } from './log-entry.ts';
 import { PageError } from './page-error.ts';
 import { expectedVersion } from './saving.ts';
+import { unitsOf } from './reader-units.ts';
 import { sendHtml, shownFor } from './shown.ts';
 
 interface Asked {
@@ -42,22 +44,31 @@ async function listPage(deps: Deps, { request, response }: Asked, first: readonl
   const log = await logDocument(deps);
   const { from, logged } = request.query;
   const firstIndex = typeof from === 'string' && /^\d{1,6}$/.test(from) ? Number(from) : 0;
-  const notices = [...first, ...(typeof logged === 'string' ? loggedNotices(log, Number(logged)) : [])];
-  sendHtml(response, renderLog(logPage(shownLog(deps, log), firstIndex), await shownFor(deps, request, notices)));
+  const notices = [
+    ...first,
+    ...(typeof logged === 'string' ? loggedNotices(log, Number(logged), unitsOf(request)) : []),
+  ];
+  sendHtml(
+    response,
+    renderLog(
+      logPage({ ...shownLog(deps, log), units: unitsOf(request) }, firstIndex),
+      await shownFor(deps, request, notices),
+    ),
+  );
 }
 
 /** What has just been written, and the button that takes it back. */
-function loggedNotices({ rows, document }: LogDocument, number: number): readonly Notice[] {
+function loggedNotices({ rows, document }: LogDocument, number: number, units: ShownUnits): readonly Notice[] {
   const row = rows.find((one) => one.number === number);
   if (row === undefined) return [];
   const { entry } = row;
   if (entry.kind !== 'correction') {
     const isAsWritten = row.correctedBy === null;
     const version = `${document.number}.0`;
-    const words = statementWords(entry, document.passage);
+    const words = statementWords(entry, document.passage, units);
     return [writtenDown({ number, words, withdraw: isAsWritten ? { number, version } : null })];
   }
-  const words = entry.by === null ? 'it did not happen.' : statementWords(entry.by, document.passage);
+  const words = entry.by === null ? 'it did not happen.' : statementWords(entry.by, document.passage, units);
   return [writtenDown({ number, words: `of entry ${entry.corrects}: ${words}`, withdraw: null })];
 }
 

@@ -4,6 +4,7 @@ import type { Problem } from '../../lib/result/index.ts';
 import type { Deps } from '../deps.ts';
 import type { FoundInText, KeptMessage } from '../keep-messages.ts';
 import type { WriteTexts } from '../message-forms/index.ts';
+import type { CountView } from '../presenters/message-count.ts';
 import { type MessagePage, messagePage } from '../presenters/message-page.ts';
 import { type MessagesPage, messagesPage, NOTHING_READ, type ReadTexts } from '../presenters/messages-page.ts';
 import { type LogDocument, logDocument } from './log-asked.ts';
@@ -27,6 +28,7 @@ export async function messageDocument(deps: Deps): Promise<MessageDocument> {
 export interface Entered {
   readonly written?: WriteTexts;
   readonly writeProblems?: readonly Problem[];
+  readonly count?: CountView;
   readonly read?: ReadTexts;
   readonly found?: FoundInText | null;
   readonly readProblems?: readonly Problem[];
@@ -52,6 +54,7 @@ export function messagesPageWith(
       hasKey: deps.hasMessageKey,
       written: entered.written ?? null,
       writeProblems: entered.writeProblems ?? [],
+      count: entered.count ?? null,
       read: entered.read ?? NOTHING_READ,
       found: entered.found ?? null,
       readProblems: entered.readProblems ?? [],

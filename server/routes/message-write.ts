@@ -3,7 +3,7 @@ import type { Result } from '../../lib/result/index.ts';
 import { renderMessages } from '../../views/render.tsx';
 import type { Deps } from '../deps.ts';
 import type { KeptMessage } from '../keep-messages.ts';
-import { composeMessage, readWriteForm, type WriteAsked, writeTextsOf } from '../message-forms/index.ts';
+import { type Composed, composeMessage, readWriteForm, type WriteAsked, writeTextsOf } from '../message-forms/index.ts';
 import { textHash } from '../stores/index.ts';
 import { formOf } from './form.ts';
 import { tokenOf } from './log-entry.ts';
@@ -36,12 +36,32 @@ interface ToWrite {
 
 async function compose(
   deps: Deps,
-  { document, entries, nowEpochMs, plan }: MessageDocument,
+  from: MessageDocument,
   { asked, passageNumber, formToken }: ToWrite,
 ): Promise<Result<KeptMessage>> {
   const earlier = deps.messageOfForm(formToken);
   if (!earlier.ok) return earlier;
   if (earlier.value !== null) return { ok: true, value: earlier.value };
+  const composed = await composedNow(deps, from, asked);
+  if (!composed.ok) return composed;
+  const { sender, limitCount, counterNumber } = asked;
+  return deps.keepSent({
+    message: composed.value.message,
+    of: composed.value.of,
+    passageNumber,
+    sender,
+    limitCount,
+    formToken,
+    leastCounterNumber: counterNumber,
+  });
+}
+
+/** The message asked for, as plan, forecast and log stand now, and the counter it would get. */
+export async function composedNow(
+  deps: Deps,
+  { document, entries, nowEpochMs, plan }: MessageDocument,
+  asked: WriteAsked,
+): Promise<Result<Composed & { readonly counterNumber: number }>> {
   const [messages, next] = [deps.messages(), deps.nextCounter(asked.kind, asked.sender)];
   if (!messages.ok) return messages;
   if (!next.ok) return next;
@@ -56,13 +76,6 @@ async function compose(
     askDigest: deps.askDigest,
   });
   if (!composed.ok) return composed;
-  const { sender, limitCount, counterNumber } = asked;
-  return deps.keepSent({
-    ...composed.value,
-    passageNumber,
-    sender,
-    limitCount,
-    formToken,
-    leastCounterNumber: counterNumber,
-  });
+  const counterNumber = Math.max(next.value, asked.counterNumber ?? next.value);
+  return { ok: true, value: { ...composed.value, counterNumber } };
 }

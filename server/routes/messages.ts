@@ -8,6 +8,7 @@ import { takenNotice, writtenNotice } from '../presenters/message-notices.ts';
 import { shownDocument } from './entry.ts';
 import { type Form, formBody, formOf, mailBody } from './form.ts';
 import { messageAsked, messageDocument, messagePageWith, messagesPageWith } from './message-asked.ts';
+import { countAsked } from './message-count.ts';
 import { takeRoutes } from './message-take.ts';
 import { writeAsked } from './message-write.ts';
 import { sendHtml, shownFor } from './shown.ts';
@@ -32,6 +33,7 @@ export function messagesRoutes(deps: Deps): Router {
       sendHtml(response, renderMessages(page, await shownFor(deps, request, noticesOf(request, kept.number))));
     })
     .post('/messages/write', formBody, (request, response) => writeAsked(deps, request, response))
+    .post('/messages/count', formBody, (request, response) => countAsked(deps, request, response))
     .post('/messages/read', mailBody, (request, response) => readAsked(deps, request, response))
     .use(takeRoutes(deps));
   /* oxlint-enable oxc/no-async-endpoint-handlers */

@@ -7,6 +7,7 @@ import { editedPaths } from '../presenters/edited-paths.ts';
 import { type PlansPage, plansPage } from '../presenters/plans-page.ts';
 import { shownDocument } from './entry.ts';
 import { PageError } from './page-error.ts';
+import { unitsOf } from './reader-units.ts';
 import { sendHtml, shownFor } from './shown.ts';
 
 /** Every plan of the passage by number; `?from=2&to=3` tells what changed between two, `/plans/3.json` is one of them. */
@@ -44,6 +45,7 @@ async function pageOf(deps: Deps, request: Request): Promise<PlansPage> {
   return plansPage({
     document,
     nowEpochMs: deps.nowEpochMs(),
+    units: unitsOf(request),
     plans,
     shownNumber: isReady ? standing.view.plan.planNumber : null,
     handlingNames: Object.fromEntries(document.passage.boat.handlings.map(({ id, name }) => [id, name])),

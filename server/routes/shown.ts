@@ -1,15 +1,24 @@
 import type { Request, Response } from 'express';
 import type { Shown } from '../../views/render.tsx';
+import { sendCompressed } from '../compress.ts';
 import type { Deps } from '../deps.ts';
 import { lastForPlans } from '../keep-log.ts';
+import { HOURS_SCRIPT_PATH, SCRIPT_PATH, STYLES_PATH, versionedPath } from '../static-files.ts';
 import { keptLine, type Notice, noticesOf } from '../presenters/notices.ts';
 
 const STYLE_COOKIE = /(?:^|;\s*)slatch_style=night(?:;|$)/;
+
+const pageFiles = {
+  styles: versionedPath(STYLES_PATH),
+  script: versionedPath(SCRIPT_PATH),
+  hoursScript: versionedPath(HOURS_SCRIPT_PATH),
+};
 
 /** How an answer is shown: in the style of the reader's cookie, whole unless htmx wants a part. */
 export const plainlyShown = (request: Request): Shown => ({
   extent: request.get('HX-Request-Type') === 'partial' ? 'part' : 'document',
   style: STYLE_COOKIE.test(request.get('Cookie') ?? '') ? 'night' : 'day',
+  files: pageFiles,
 });
 
 /**
@@ -41,5 +50,6 @@ export async function shownFor(deps: Deps, request: Request, first: readonly Not
 
 /** Sends a page or a part of it; neither is kept by the browser, for a plan grows old. */
 export function sendHtml(response: Response, html: string): void {
-  response.vary('HX-Request-Type').vary('Cookie').set('Cache-Control', 'no-store').type('html').send(html);
+  response.vary('HX-Request-Type').vary('Cookie').set('Cache-Control', 'no-store').type('html');
+  sendCompressed(response, html);
 }

@@ -1,32 +1,28 @@
-import { createRequire } from 'node:module';
-import { join, resolve } from 'node:path';
-import express, { Router } from 'express';
+import { type Request, type RequestHandler, type Response, Router } from 'express';
+import { type StaticFile, staticFiles } from '../static-files.ts';
 
-const ownFiles = resolve(import.meta.dirname, '../../views/static');
-const { resolve: fileOf } = createRequire(import.meta.url);
+/** A year [seconds], as long as RFC 2616 §14.21 wanted anything kept; `immutable`: RFC 8246. */
+const FOR_GOOD = 'public, max-age=31536000, immutable';
 
-/** Font files served, by name: Latin subsets, SIL Open Font Licence 1.1. */
-const fonts = {
-  'b612-latin-400-normal.woff2': '@fontsource/b612/files/b612-latin-400-normal.woff2',
-  'b612-latin-700-normal.woff2': '@fontsource/b612/files/b612-latin-700-normal.woff2',
-  'b612-mono-latin-400-normal.woff2': '@fontsource/b612-mono/files/b612-mono-latin-400-normal.woff2',
-} as const;
-
-const files: Readonly<Record<string, string>> = {
-  '/static/htmx.min.js': fileOf('htmx.org/dist/htmx.min.js'),
-  '/favicon.ico': join(ownFiles, 'icon.svg'),
-  ...Object.fromEntries(Object.entries(fonts).map(([name, request]) => [`/fonts/${name}`, fileOf(request)])),
-};
-
-/** Styles, script and fonts, all from this machine; browsers ask again each time and get a 304. */
+/** Styles, script and fonts. Under the address of their version they are kept; under any other browsers ask again. */
 export function staticRoutes(): Router {
   const router = Router();
-  for (const [path, file] of Object.entries(files)) {
-    router.get(path, (_request, response, next) => {
-      response.set('Cache-Control', 'no-cache').sendFile(file, { dotfiles: 'allow' }, (error?: Error) => {
-        if (error !== undefined && !response.headersSent) next(error);
-      });
-    });
-  }
-  return router.use('/static', express.static(ownFiles, { index: false, cacheControl: false }));
+  for (const [path, file] of staticFiles()) router.get(path, sending(file));
+  return router;
 }
+
+const sending =
+  (file: StaticFile): RequestHandler =>
+  (request: Request, response: Response) => {
+    const packed = request.acceptsEncodings(['gzip', 'identity']) === 'gzip' ? file.gzipped : null;
+    if (packed !== null) response.set('Content-Encoding', 'gzip');
+    response
+      .vary('Accept-Encoding')
+      .set({
+        'Content-Type': file.type,
+        'Cache-Control': request.query['v'] === file.version ? FOR_GOOD : 'no-cache',
+        // Two forms of the same file are two representations (RFC 9110 §8.8.3.3).
+        ETag: packed === null ? `"${file.version}"` : `"${file.version}-gzip"`,
+      })
+      .send(packed ?? file.octets);
+  };

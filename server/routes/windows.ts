@@ -3,9 +3,11 @@ import type { Result } from '../../lib/result/index.ts';
 import { renderWindows } from '../../views/render.tsx';
 import type { Deps, PassageView } from '../deps.ts';
 import { statePage } from '../presenters/state-page.ts';
+import { trialNotices } from '../presenters/trial-notice.ts';
 import { chosenWindows, chosenStart } from '../presenters/windows-choice.ts';
-import { windowsPage } from '../presenters/windows-page.ts';
+import { windowsPage, type WindowsPage } from '../presenters/windows-page.ts';
 import { PageError } from './page-error.ts';
+import { unitsOf } from './reader-units.ts';
 import { sendHtml, shownFor } from './shown.ts';
 
 /**
@@ -15,19 +17,24 @@ import { sendHtml, shownFor } from './shown.ts';
 export function windowsRoutes(deps: Deps): Router {
   // oxlint-disable-next-line oxc/no-async-endpoint-handlers -- Express 5 hands a rejection to the error page
   return Router().get('/windows', async (request, response) => {
-    const standing = deps.planStanding();
-    const page =
-      standing.kind === 'ready'
-        ? await windowsOf(deps, standing.view, request)
-        : statePage(standing, { href: request.originalUrl, nowEpochMs: deps.nowEpochMs() });
-    sendHtml(response, renderWindows(page, await shownFor(deps, request)));
+    const page = await pageOf(deps, request);
+    sendHtml(response, renderWindows(page, await shownFor(deps, request, trialNotices(deps.trial()))));
   });
 }
 
-async function windowsOf(deps: Deps, view: PassageView, request: Request): Promise<ReturnType<typeof windowsPage>> {
+async function pageOf(deps: Deps, request: Request): Promise<WindowsPage> {
+  const standing = deps.planStanding();
+  const state = { href: request.originalUrl, nowEpochMs: deps.nowEpochMs() };
+  if (standing.kind !== 'ready') return statePage(standing, state);
+  // A plan from before this start can be shown, but its windows are with the thread that makes the next one.
+  if (standing.unasked !== undefined) return statePage(standing.unasked, state);
+  return windowsOf(deps, standing.view, request);
+}
+
+async function windowsOf(deps: Deps, view: PassageView, request: Request): Promise<WindowsPage> {
   const asked = { job: textOf(request, 'job'), part: textOf(request, 'part'), handling: textOf(request, 'handling') };
   const chosen = view.names.jobs.length === 0 ? null : wanted(chosenWindows(view, asked), 404, 'No such windows');
-  const shown = { view, nowEpochMs: deps.nowEpochMs() };
+  const shown = { view, nowEpochMs: deps.nowEpochMs(), units: unitsOf(request) };
   if (chosen === null) return windowsPage({ ...shown, chosen: null, answer: null, look: null });
   if (chosen.handlingId === null) return windowsPage({ ...shown, chosen, answer: null, look: null });
   const block = { jobId: chosen.jobId, blockIndex: chosen.partIndex, handlingId: chosen.handlingId };

@@ -7,7 +7,7 @@ import { newerStore, troubleOf } from './store-problems.ts';
 /** How long a command waits for another one to finish writing. */
 const BUSY_MS = 10_000;
 
-type Row = Readonly<Record<string, string | number | null>>;
+type Row = Readonly<Record<string, string | number | Uint8Array | null>>;
 
 /** The one connection of a process to the store; every failure of disk or database becomes a problem. */
 export interface Connection {

@@ -6,6 +6,14 @@ import type { Connection } from './database.ts';
 import { gribPath, writeGribFile } from './grib-files.ts';
 import { troubleOf } from './store-problems.ts';
 
+/** Whose forecast it is: to be named where it is shown. */
+export interface ForecastCredit {
+  readonly sourceName: string;
+  /** As its owner asks to be named. */
+  readonly attribution: string;
+  readonly terms: string;
+}
+
 /** One forecast file of the store. */
 export interface StoredForecast {
   /** SHA-256 of the content, 64 hexadecimal digits; the file is `grib/<hash>.grib`. */
@@ -16,6 +24,8 @@ export interface StoredForecast {
   readonly addedAtEpochMs: number;
   /** What is inside, as JSON; null until it has been read. */
   readonly summaryJson: string | null;
+  /** Of a file that was fetched from a source; null: it came another way, and nothing is known of it. */
+  readonly credit: ForecastCredit | null;
 }
 
 export interface NewForecast {
@@ -24,10 +34,11 @@ export interface NewForecast {
   /** A larger file is refused. */
   readonly mostOctets: number;
   readonly atEpochMs: number;
+  readonly credit?: ForecastCredit;
 }
 
 export interface ForecastStore {
-  /** Stores a file under the hash of its content; content that is there already keeps its entry. `store.file-too-large`. */
+  /** Stores a file under the hash of its content; content that is there already keeps its entry, and gets a credit it lacked. `store.file-too-large`. */
   add(forecast: NewForecast): Promise<Result<StoredForecast>>;
   /** Keeps what was found inside; false when there is no such forecast. */
   summarise(hash: string, summaryJson: string): Result<boolean>;
@@ -41,14 +52,22 @@ export interface ForecastStore {
 }
 
 const columns =
-  'hash, file_name AS fileName, size_octets AS sizeOctets, added_at_epoch_ms AS addedAtEpochMs, summary_json AS summaryJson';
-const forecastSchema = z.object({
-  hash: z.string(),
-  fileName: z.string(),
-  sizeOctets: z.number(),
-  addedAtEpochMs: z.number(),
-  summaryJson: z.string().nullable(),
-});
+  'hash, file_name AS fileName, size_octets AS sizeOctets, added_at_epoch_ms AS addedAtEpochMs, summary_json AS summaryJson, ' +
+  'credit_json AS creditJson';
+const creditSchema = z.object({ sourceName: z.string(), attribution: z.string(), terms: z.string() });
+const forecastSchema = z
+  .object({
+    hash: z.string(),
+    fileName: z.string(),
+    sizeOctets: z.number(),
+    addedAtEpochMs: z.number(),
+    summaryJson: z.string().nullable(),
+    creditJson: z.string().nullable(),
+  })
+  .transform(({ creditJson, ...row }) => ({
+    ...row,
+    credit: creditJson === null ? null : creditSchema.parse(JSON.parse(creditJson)),
+  }));
 
 export function forecastStore(connection: Connection, folder: string): ForecastStore {
   const byHash = (hash: string): StoredForecast | null =>
@@ -56,19 +75,21 @@ export function forecastStore(connection: Connection, folder: string): ForecastS
 
   const enter = (row: Omit<StoredForecast, 'summaryJson'>): Result<StoredForecast> =>
     connection.write(() => {
+      const { credit, ...rest } = row;
       connection.run(
-        'INSERT INTO forecast (hash, file_name, size_octets, added_at_epoch_ms) ' +
-          'VALUES (:hash, :fileName, :sizeOctets, :addedAtEpochMs) ON CONFLICT (hash) DO NOTHING',
-        { ...row },
+        'INSERT INTO forecast (hash, file_name, size_octets, added_at_epoch_ms, credit_json) ' +
+          'VALUES (:hash, :fileName, :sizeOctets, :addedAtEpochMs, :creditJson) ' +
+          'ON CONFLICT (hash) DO UPDATE SET credit_json = coalesce(credit_json, excluded.credit_json)',
+        { ...rest, creditJson: credit === null ? null : JSON.stringify(credit) },
       );
       return ok(byHash(row.hash) ?? { ...row, summaryJson: null });
     });
 
   return {
-    add: ({ fileName, content, mostOctets, atEpochMs }) =>
+    add: ({ fileName, content, mostOctets, atEpochMs, credit = null }) =>
       attemptLater(folder, async () => {
         const written = await writeGribFile(folder, content, { mostOctets, fileName });
-        return written.ok ? enter({ ...written.value, fileName, addedAtEpochMs: atEpochMs }) : written;
+        return written.ok ? enter({ ...written.value, fileName, addedAtEpochMs: atEpochMs, credit }) : written;
       }),
 
     summarise: (hash, summaryJson) =>

@@ -9,10 +9,11 @@ export {
   textHash,
   type VersionSummary,
 } from './documents.ts';
-export type { ForecastStore, NewForecast, StoredForecast } from './forecasts.ts';
+export type { ForecastCredit, ForecastStore, NewForecast, StoredForecast } from './forecasts.ts';
 export type { LogEntry, LogStore, NewLogEntry } from './log.ts';
 export type { MessageStore, StoredMessage } from './messages.ts';
 export { openStore, type Store } from './open-store.ts';
 export type { PassageStore, PassageSummary, StoredPassage } from './passages.ts';
+export type { PlanViewStore, StoredPlanView } from './plan-views.ts';
 export type { NewPlan, PlanStore, PlanSummary, StoredPlan } from './plans.ts';
 export { type ServerLock, takeServerLock } from './server-lock.ts';

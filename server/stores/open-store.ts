@@ -8,6 +8,7 @@ import { sweepParts } from './grib-files.ts';
 import { logStore, type LogStore } from './log.ts';
 import { messageStore, type MessageStore } from './messages.ts';
 import { passageStore, type PassageStore } from './passages.ts';
+import { planViewStore, type PlanViewStore } from './plan-views.ts';
 import { planStore, type PlanStore } from './plans.ts';
 
 /** Everything the user keeps, in one folder: `slatch.db` and the forecast files beside it. */
@@ -17,6 +18,7 @@ export interface Store {
   readonly documents: DocumentStore;
   readonly log: LogStore;
   readonly plans: PlanStore;
+  readonly planViews: PlanViewStore;
   readonly messages: MessageStore;
   readonly forecasts: ForecastStore;
   close(): void;
@@ -44,6 +46,7 @@ export function openStore(folder: string): Result<Store> {
     documents: documentStore(connection),
     log: logStore(connection),
     plans: planStore(connection),
+    planViews: planViewStore(connection),
     messages: messageStore(connection),
     forecasts: forecastStore(connection, gribFolder),
     close: () => {

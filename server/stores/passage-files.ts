@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
-import { type Box, boxAround, type Forecast } from '../../lib/forecast/index.ts';
+import { type Box, boxAround, type Forecast, type ForecastFile } from '../../lib/forecast/index.ts';
 import { gpxFileOf, parsePassage, type Passage } from '../../lib/passage/index.ts';
 import { failed, ok, type Problem, type Result } from '../../lib/result/index.ts';
 import { parseGpx } from '../../lib/track/index.ts';
@@ -12,6 +12,8 @@ import { gribPath } from './grib-files.ts';
 export interface LoadedPassage {
   readonly passage: Passage;
   readonly forecast: Forecast;
+  /** The files it was made of, by the names the passage has for them. */
+  readonly files: readonly ForecastFile[];
 }
 
 /** Who follows the loading. */
@@ -55,8 +57,8 @@ export async function loadPassage(
 export async function loadPassageText(of: PassageText, watch: Watch = {}): Promise<Result<LoadedPassage>> {
   const passage = await checkPassage(of);
   if (!passage.ok) return passage;
-  const forecast = await forecastOf(passage.value, of, watch);
-  return forecast.ok ? ok({ passage: passage.value, forecast: forecast.value }) : forecast;
+  const made = await forecastOf(passage.value, of, watch);
+  return made.ok ? ok({ passage: passage.value, ...made.value }) : made;
 }
 
 /** A passage file as text, or `file.unreadable`. */
@@ -84,7 +86,11 @@ export async function checkPassage({ text, where, folder, fileName }: PassageTex
   return parsePassage(text, where, { gpxTrack: parseGpx(gpxText.value, gpxFile) });
 }
 
-async function forecastOf(passage: Passage, of: PassageText, watch: Watch): Promise<Result<Forecast>> {
+async function forecastOf(
+  passage: Passage,
+  of: PassageText,
+  watch: Watch,
+): Promise<Result<Omit<LoadedPassage, 'passage'>>> {
   if (passage.forecasts.length === 0) return failed(noForecast(of.where));
   const read = await Promise.all(
     passage.forecasts.map(async (name, index) => ({ name, content: await readForecast(name, of, index) })),
@@ -92,10 +98,13 @@ async function forecastOf(passage: Passage, of: PassageText, watch: Watch): Prom
   const [first, ...rest] = read.flatMap(({ content }) => (content.ok ? [] : content.problems));
   if (first !== undefined) return failed(first, ...rest);
   const files = read.flatMap(({ name, content }) => (content.ok ? [{ name, bytes: content.value }] : []));
-  if (files.some(holdsDigest)) return forecastOfDigestFiles(files, `${of.where}, forecasts`);
+  if (files.some(holdsDigest)) {
+    const told = forecastOfDigestFiles(files, `${of.where}, forecasts`);
+    return told.ok ? ok({ forecast: told.value, files }) : told;
+  }
   const around = aroundTrack(passage);
   const built = await loadForecast(files, { ...watch, ...(around === null ? {} : { around }) });
-  return built.ok ? built : failed(...causesFirst(built.problems, passage.forecasts));
+  return built.ok ? ok({ forecast: built.value, files }) : failed(...causesFirst(built.problems, passage.forecasts));
 }
 
 /** What is wrong with each file before what follows from it, which is left out where every file is none at all. */

@@ -3,7 +3,7 @@
  *
  * Every lib room may import `everyone`; a room's own list comes on top. Rooms are entered through `index.ts` only.
  */
-const everyone = ['units', 'result', 'sources', 'time', 'weather', 'shape'] as const;
+const everyone = ['units', 'result', 'sources', 'time', 'weather', 'shape', 'csv'] as const;
 
 /** Rooms that everyone may import: their lists are complete as they stand. */
 const ground: Readonly<Record<string, readonly string[]>> = {
@@ -13,6 +13,7 @@ const ground: Readonly<Record<string, readonly string[]>> = {
   time: ['units', 'result'],
   weather: ['units', 'sources'],
   shape: ['result'],
+  csv: [],
 };
 
 const rooms: Readonly<Record<string, readonly string[]>> = {
@@ -105,6 +106,7 @@ export const packageHomes: Readonly<Record<string, readonly string[]>> = {
   'd3-geo': ['server/presenters/'],
   'topojson-client': ['server/coastline.ts'],
   highs: ['scripts/compare-highs/'],
+  'playwright-core': ['scripts/screenshots/', 'scripts/bench-pages/'],
   tsx: ['scripts/'],
 };
 

@@ -9,6 +9,7 @@ import { NOTHING_ASKED } from '../../server/presenters/forecast-fetch.ts';
 import { forecastSummary } from '../../server/presenters/forecast-summary.ts';
 import { picture } from '../pages/fixture-plan.ts';
 import { view } from '../pages/fixture-windows.ts';
+import { straightWay } from '../pages/fixture-way.ts';
 import { demoFile, demoText } from '../pages/test-documents.ts';
 import { testServer, type TestServer } from '../pages/test-server.ts';
 import { referenceTool } from '../reference-tools.ts';
@@ -20,11 +21,12 @@ const launch = browserOfFile(chromium);
 
 function readyWithForecast(): PlanStanding {
   const bytes = new Uint8Array(readFileSync(path.join(path.dirname(demoFile), 'demo-control.grib2')));
-  const forecast = buildForecast([{ name: 'demo-control.grib2', bytes }]);
+  const files = [{ name: 'demo-control.grib2', bytes }];
+  const forecast = buildForecast(files);
   const passage = parsePassage(demoText, 'demo');
   if (!forecast.ok || !passage.ok) throw new Error('the demo cannot be read');
-  const nominal = { lat: Float64Array.of(-36.3, -20), lon: Float64Array.of(178.1, 179) };
-  const of = { passage: passage.value, forecast: forecast.value, nominal, nowEpochMs: picture.nowEpochMs };
+  const way = straightWay({ lat: -36.3, lon: 178.1 }, { lat: -20, lon: 179 });
+  const of = { passage: passage.value, forecast: forecast.value, files, ...way, nowEpochMs: picture.nowEpochMs };
   return { kind: 'ready', view: { ...view, forecast: forecastSummary(of) } };
 }
 

@@ -1,14 +1,12 @@
 /** The pages of jobs in a browser: found, filled in and read with script on and off, by day, at night and on paper. */
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { testServer, type TestServer } from '../pages/test-server.ts';
-import { IS_LONG_RUN } from '../long-run.ts';
 import { referenceTool } from '../reference-tools.ts';
 import { browserOfFile, openPage, type Watched } from './browser.ts';
-import { axeViolations, chooseDisplay, displaysOf, overflowPx } from './page-checks.ts';
+import { chooseDisplay, overflowPx } from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
 const launch = browserOfFile(chromium);
-const ADDRESSES = ['/jobs', '/jobs/stitch/edit', '/jobs/stitch', '/new-job'];
 
 describe.skipIf(chromium === null)('jobs in a browser', () => {
   let server: TestServer;
@@ -33,48 +31,6 @@ describe.skipIf(chromium === null)('jobs in a browser', () => {
     await browser.page.evaluate('document.fonts.ready');
     return browser.page;
   };
-  const openAll = (page: Watched['page']): Promise<unknown> =>
-    page
-      .locator('details')
-      .evaluateAll((nodes) =>
-        (nodes as unknown as { open: boolean }[]).forEach((node) => Object.assign(node, { open: true })),
-      );
-
-  it.each(displaysOf(IS_LONG_RUN ? ADDRESSES : ADDRESSES.slice(0, 3)))(
-    '%s, %s, %d px: axe finds nothing',
-    async (address, display, px) => {
-      const page = await open(address, px);
-      if (display === 'night') await chooseDisplay(page, 'Night display');
-      await openAll(page);
-      expect(await axeViolations(page)).toEqual([]);
-    },
-  );
-
-  it.each(ADDRESSES)('%s: nothing reaches past the side, and what is touched is large enough', async (address) => {
-    const page = await open(address, 320);
-    await openAll(page);
-    for (const px of [320, 390, 761, 1100]) {
-      await page.setViewportSize({ width: px, height: 844 });
-      expect(await overflowPx(page), `${px} px`).toBe(0);
-    }
-    await page.setViewportSize({ width: 390, height: 844 });
-    // 44 px: WCAG 2.2, success criterion 2.5.5 (enhanced target size). A tick is touched by its whole label.
-    const heights = await page
-      .locator('main a, main button, main select, main input[type=text], main textarea, main summary, main label.tick')
-      .evaluateAll((nodes) =>
-        nodes.map((node) => {
-          const { height } = (
-            node as unknown as { getBoundingClientRect: () => { height: number } }
-          ).getBoundingClientRect();
-          return {
-            heightPx: Math.ceil(height),
-            text: (node as unknown as { textContent: string }).textContent.slice(0, 30),
-          };
-        }),
-      );
-    expect(heights.length).toBeGreaterThan(8);
-    expect(heights.filter(({ heightPx }) => heightPx > 0 && heightPx < 44)).toEqual([]);
-  });
 
   it('from the list to a job, edited, wrong at first, then saved', async () => {
     const page = await open('/jobs');

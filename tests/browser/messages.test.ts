@@ -1,23 +1,13 @@
 /** The messages in a browser: by day and at night, on a phone, on paper, and with script off. */
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { IS_LONG_RUN } from '../long-run.ts';
 import { testServer, type TestServer } from '../pages/test-server.ts';
 import { referenceTool } from '../reference-tools.ts';
 import { browserOfFile, openPage, type Watched } from './browser.ts';
-import {
-  axeViolations,
-  chooseDisplay,
-  displaysOf,
-  NOTHING_PAST_THE_SIDE,
-  overflowAtAllWidths,
-  overflowPx,
-  smallTargetsPx,
-} from './page-checks.ts';
+import { axeViolations, overflowPx } from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
 const launch = browserOfFile(chromium);
 const KEY = new TextEncoder().encode('an invented key of many letters');
-const ADDRESSES = ['/messages', '/messages/1', '/messages/key'];
 
 describe.skipIf(chromium === null)('messages in a browser', () => {
   let server: TestServer;
@@ -60,23 +50,6 @@ describe.skipIf(chromium === null)('messages in a browser', () => {
     return (await Promise.all(areas.map((area) => area.inputValue()))).join('\n');
   };
 
-  it.each(displaysOf(ADDRESSES))('%s, %s, %d px: axe finds nothing', async (address, display, px) => {
-    const page = await open(address, px);
-    if (display === 'night') await chooseDisplay(page, 'Night display');
-    expect(await axeViolations(page)).toEqual([]);
-  });
-
-  it.each(IS_LONG_RUN ? ADDRESSES : ADDRESSES.slice(0, 2))(
-    '%s: nothing reaches past the side, and what is pressed is large enough',
-    async (address) => {
-      const page = await open(address, 320);
-      expect(await overflowAtAllWidths(page)).toEqual(NOTHING_PAST_THE_SIDE);
-      expect(
-        await smallTargetsPx(page, 'main button, main select, main input[type=text], main label:has(input), main li a'),
-      ).toEqual([]);
-    },
-  );
-
   it('the form: shows what belongs to the kind that is chosen, and nothing else', async () => {
     const page = await open('/messages');
     const isShown = (name: string): Promise<boolean> => page.locator(`[name=${name}]`).isVisible();
@@ -107,6 +80,44 @@ describe.skipIf(chromium === null)('messages in a browser', () => {
     // One filled button on a page.
     expect(await page.locator('.main-button').allInnerTexts()).toEqual(['Plan with this digest']);
   });
+
+  it('while words are written: how much it would fill is counted, and longer with more of them', async () => {
+    const page = await open('/messages');
+    const counted = page.locator('#message-count p').first();
+    const unitsOf = async (): Promise<number> => Number(/, (\d+) in all/.exec(await counted.innerText())?.[1]);
+    await page.check('input[name=kind][value=plan]');
+    await page.fill('#write-note', 'All well');
+    await counted.waitFor();
+    const before = await unitsOf();
+    await page.fill('#write-note', 'All well, and the sail is mended');
+    await expect.poll(unitsOf).toBeGreaterThan(before + 20);
+    expect(await axeViolations(page)).toEqual([]);
+  });
+
+  it.each([['with a clipboard'], ['without one, as over a plain address of the boat’s network']])(
+    'copying %s: one part, then all of them a line each, as they are pasted',
+    async (how) => {
+      const copying = await openPage(await launch(), { ownUrl: server.url });
+      const { page } = copying;
+      if (how !== 'with a clipboard')
+        await page.addInitScript('Object.defineProperty(navigator, "clipboard", { value: undefined })');
+      await page.goto(`${server.url}/messages/1`);
+      const text = await partsOn(copying);
+      const pasted = async (button: string): Promise<string> => {
+        await page.goto(`${server.url}/messages/1`);
+        await page.click(button);
+        await page.locator('.message-copy >> text=Copied.').first().waitFor();
+        await page.goto(`${server.url}/messages`);
+        await page.focus('#read-text');
+        await page.keyboard.press('Control+V');
+        return page.inputValue('#read-text');
+      };
+      expect(await pasted('button[data-copy="part-2"]')).toBe(text.split('\n')[1]);
+      expect(await pasted('button[data-copy^="part-1 part-2"]')).toBe(text);
+      expect(copying.complaints).toEqual([]);
+      await copying.close();
+    },
+  );
 
   it('on paper: the message whole, without forms and navigation; the key on a sheet', async () => {
     const page = await open('/messages/1', 720);

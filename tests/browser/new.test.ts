@@ -5,7 +5,7 @@ import { demoFile } from '../pages/test-documents.ts';
 import { testServer, type TestServer } from '../pages/test-server.ts';
 import { referenceTool } from '../reference-tools.ts';
 import { browserOfFile, openPage, type Watched } from './browser.ts';
-import { axeViolations, chooseDisplay, displaysOf, overflowPx } from './page-checks.ts';
+import { axeViolations } from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
 const launch = browserOfFile(chromium);
@@ -24,30 +24,6 @@ describe.skipIf(chromium === null)('a passage of one’s own, in a browser', () 
     await server.close();
   });
   afterEach(() => browser.page.context().clearCookies());
-
-  it.each([...displaysOf(['/new', '/new']), ['/new', 'day', 320] as const])(
-    '%s, %s, %d px: nothing wrong by axe, nothing past the side',
-    async (at, style, px) => {
-      const { page } = browser;
-      await page.setViewportSize({ width: px, height: 844 });
-      await page.goto(server.url + at);
-      if (style === 'night') await chooseDisplay(page, 'Night display');
-      await page.locator('details').evaluateAll((all) => all.forEach((one) => one.setAttribute('open', '')));
-      expect(await axeViolations(page)).toEqual([]);
-      expect(await overflowPx(page)).toBe(0);
-    },
-  );
-
-  it('buttons and inputs: large enough for a cold hand', async () => {
-    const { page } = browser;
-    await page.goto(`${server.url}/new`);
-    const boxes = await page
-      .locator('main button, main select, main input[type=file], main input[type=text], main .fields .tick')
-      .all();
-    const heights = await Promise.all(boxes.map(async (box) => (await box.boundingBox())?.height ?? 0));
-    expect(heights.length).toBeGreaterThan(12);
-    expect(heights.filter((height) => height < 44)).toEqual([]);
-  });
 
   it('nothing complained of', () => {
     expect(browser.complaints).toEqual([]);

@@ -1,31 +1,12 @@
 /** The pages on which a passage is changed, in a browser: by day and at night, on a phone, and with script off. */
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { testServer, type TestServer } from '../pages/test-server.ts';
-import { IS_LONG_RUN } from '../long-run.ts';
 import { referenceTool } from '../reference-tools.ts';
 import { browserOfFile, openPage, type Watched } from './browser.ts';
-import {
-  axeViolations,
-  chooseDisplay,
-  displaysOf,
-  NOTHING_PAST_THE_SIDE,
-  overflowAtAllWidths,
-  overflowPx,
-  smallTargetsPx,
-} from './page-checks.ts';
+import { axeViolations, overflowPx } from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
 const launch = browserOfFile(chromium);
-const ADDRESSES = [
-  '/passage/start',
-  '/passage/track',
-  '/passage/boat',
-  '/passage/watchkeeper',
-  '/passage/settings',
-  '/passage/boat/speeds/full-main',
-  '/passage/boat/handlings/heave-to',
-  '/passage/track/1',
-];
 
 describe.skipIf(chromium === null)('changing a passage in a browser', () => {
   let server: TestServer;
@@ -47,26 +28,6 @@ describe.skipIf(chromium === null)('changing a passage in a browser', () => {
     await browser.page.evaluate('document.fonts.ready');
     return browser.page;
   };
-
-  it.each(displaysOf(IS_LONG_RUN ? ADDRESSES : ADDRESSES.slice(0, 6)))(
-    '%s, %s, %d px: axe finds nothing',
-    async (address, display, px) => {
-      const page = await open(address, px);
-      if (display === 'night') await chooseDisplay(page, 'Night display');
-      expect(await axeViolations(page)).toEqual([]);
-    },
-  );
-
-  it.each(ADDRESSES)('%s: nothing reaches past the side, and buttons and inputs are large enough', async (address) => {
-    const page = await open(address, 320);
-    expect(await overflowAtAllWidths(page)).toEqual(NOTHING_PAST_THE_SIDE);
-    expect(
-      await smallTargetsPx(
-        page,
-        'main a.button, main button, main select, main input[type=text], main summary, .passage-links a',
-      ),
-    ).toEqual([]);
-  });
 
   it('a speed table looked at on a phone: the page does not grow wider, axe finds nothing', async () => {
     const page = await open('/passage/boat/speeds/full-main', 320);

@@ -4,7 +4,7 @@ import { readyStanding, testServer, type TestServer } from '../pages/test-server
 import { IS_LONG_RUN } from '../long-run.ts';
 import { referenceTool } from '../reference-tools.ts';
 import { browserOfFile, openPage, type Watched } from './browser.ts';
-import { axeViolations, chooseDisplay, displaysOf, overflowPx, overlappingLabels } from './page-checks.ts';
+import { chooseDisplay, overflowPx, overlappingLabels } from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
 const launch = browserOfFile(chromium);
@@ -67,18 +67,6 @@ describe.skipIf(chromium === null)('passage page in a browser', () => {
     await chooseDisplay(page, 'Day display');
     expect(await page.locator('html').getAttribute('class')).toBe('day');
   });
-
-  it.each(displaysOf(IS_LONG_RUN ? ['drop', 'patch', 'block'] : ['drop']))(
-    'job %s, %s, %d px: axe finds nothing',
-    async (job, display, px) => {
-      const { page } = browser;
-      await width(px);
-      await page.goto(`${server.url}/?job=${job}`);
-      if (display === 'night') await chooseDisplay(page, 'Night display');
-      await page.locator('.figures summary').click();
-      expect(await axeViolations(page)).toEqual([]);
-    },
-  );
 
   it.each(IS_LONG_RUN ? ['drop', 'stitch', 'patch', 'block', 'make'] : ['drop', 'stitch', 'block'])(
     'job %s, at all widths: nothing reaches past the side, no label of the strip stands on another',

@@ -1,21 +1,11 @@
-/** The pages of sails and of the locker in a browser: by day and at night, on a phone, and on paper. */
+/** A tear marked on a page of sails, in a browser. */
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { testServer, type TestServer } from '../pages/test-server.ts';
-import { IS_LONG_RUN } from '../long-run.ts';
 import { referenceTool } from '../reference-tools.ts';
 import { browserOfFile, openPage, type Watched } from './browser.ts';
-import {
-  axeViolations,
-  chooseDisplay,
-  displaysOf,
-  NOTHING_PAST_THE_SIDE,
-  overflowAtAllWidths,
-  smallTargetsPx,
-} from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
 const launch = browserOfFile(chromium);
-const ADDRESSES = ['/damage', '/locker', '/damage/0', '/locker/pieces/0', '/damage/0/tears/0', '/locker/items/0'];
 
 describe.skipIf(chromium === null)('sails and locker in a browser', () => {
   let server: TestServer;
@@ -40,23 +30,6 @@ describe.skipIf(chromium === null)('sails and locker in a browser', () => {
     await browser.page.evaluate('document.fonts.ready');
     return browser.page;
   };
-
-  it.each(displaysOf(IS_LONG_RUN ? ADDRESSES : ADDRESSES.slice(0, 4)))(
-    '%s, %s, %d px: axe finds nothing',
-    async (address, display, px) => {
-      const page = await open(address, px);
-      if (display === 'night') await chooseDisplay(page, 'Night display');
-      expect(await axeViolations(page)).toEqual([]);
-    },
-  );
-
-  it.each(ADDRESSES)('%s: nothing reaches past the side, and buttons and inputs are large enough', async (address) => {
-    const page = await open(address, 320);
-    expect(await overflowAtAllWidths(page)).toEqual(NOTHING_PAST_THE_SIDE);
-    expect(
-      await smallTargetsPx(page, 'main a.button, main button, main select, main input[type=text], main summary'),
-    ).toEqual([]);
-  });
 
   it('a tear marked and made jobs of: on the page of its sewing', async () => {
     const page = await open('/damage');

@@ -14,7 +14,7 @@ describe.skipIf(chromium === null)('watchkeeper panel in a browser', () => {
   beforeAll(async () => {
     server = await testServer();
     browser = await openPage(await launch(), { ownUrl: server.url });
-    await browser.page.goto(`${server.url}/plan#watchkeeper`);
+    await browser.page.goto(`${server.url}/plan/watchkeeper`);
     await browser.page.evaluate('document.fonts.ready');
   });
   afterAll(async () => {

@@ -4,7 +4,7 @@ import { readyStanding, testServer, type TestServer } from '../pages/test-server
 import { IS_LONG_RUN } from '../long-run.ts';
 import { referenceTool } from '../reference-tools.ts';
 import { browserOfFile, openPage, type Watched } from './browser.ts';
-import { axeViolations, chooseDisplay, displaysOf, overflowPx, overlappingLabels } from './page-checks.ts';
+import { chooseDisplay, overflowPx, overlappingLabels } from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
 const launch = browserOfFile(chromium);
@@ -78,16 +78,6 @@ describe.skipIf(chromium === null)('windows and plan in a browser', () => {
     expect(page.url()).toMatch(/start=2026-05-28T1[01]:00Z$/);
   });
 
-  it.each(displaysOf(IS_LONG_RUN ? [START, '/windows?job=block', '/plan'] : [START, '/plan']))(
-    '%s, %s, %d px: axe finds nothing',
-    async (address, display, px) => {
-      const page = await open(address, px);
-      if (display === 'night') await chooseDisplay(page, 'Night display');
-      for (const summary of await page.locator('summary').all()) await summary.click();
-      expect(await axeViolations(page)).toEqual([]);
-    },
-  );
-
   it.each(addresses)(
     '%s, at all widths: nothing reaches past the side, no label of the strip stands on another',
     async (address) => {
@@ -101,26 +91,6 @@ describe.skipIf(chromium === null)('windows and plan in a browser', () => {
       expect(await overlappingLabels(page, '.strip.phone')).toEqual([]);
     },
   );
-
-  it('phone: what is touched is large enough', async () => {
-    // 44 px: WCAG 2.2, success criterion 2.5.5 (enhanced target size).
-    const targets =
-      'nav a, button, select, input:not([type=hidden]), summary, .moves a, .said a, .windows td a, .to-windows a';
-    for (const address of [START, '/plan']) {
-      const page = await open(address, 390);
-      const heights = await page
-        .locator(targets)
-        .evaluateAll((nodes) =>
-          nodes.map((node) =>
-            Math.ceil(
-              (node as unknown as { getBoundingClientRect: () => { height: number } }).getBoundingClientRect().height,
-            ),
-          ),
-        );
-      expect(heights.length).toBeGreaterThan(8);
-      expect(heights.filter((heightPx) => heightPx > 0 && heightPx < 44)).toEqual([]);
-    }
-  });
 
   it('print, from the night display too: black on white, nothing to press, no navigation', async () => {
     for (const address of [START, '/plan']) {

@@ -5,6 +5,8 @@ import { planText } from '../../lib/brief/index.ts';
 import type { Plan, PlanEntry } from '../../lib/planner/index.ts';
 import { MS_PER_H, MS_PER_MIN } from '../../lib/time/index.ts';
 import { IS_LONG_RUN } from '../long-run.ts';
+import { EVERY_UNITS } from '../presenters/units/every-unit.ts';
+import { convertedCount, mixedSentences } from '../presenters/units/mixed-units.ts';
 import { readSample } from '../sample-forecasts/sample-file.ts';
 import {
   awakeMinBefore,
@@ -135,6 +137,15 @@ const LEGAL = [
   ['seed 1', (): Plan => planOf(runs.first)] as const,
   ['seed 2', (): Plan => planOf(runs.other)] as const,
 ];
+
+describe('its sentences in other units', () => {
+  it.each(EVERY_UNITS)('wind in $wind, sea in $height, air in $temperature: no sentence mixes units', (units) => {
+    const plan = planOf(runs.first);
+    expect(mixedSentences(plan, units)).toEqual([]);
+    const isOther = units.wind !== 'kn' || units.height !== 'm';
+    expect(convertedCount(plan, units) > 10).toBe(isOther);
+  });
+});
 
 describe.each(IS_LONG_RUN ? LEGAL : LEGAL.slice(0, 1))('plan of the demo passage, %s: legal', (name, planNow) => {
   it('its seed and every essential job', () => {

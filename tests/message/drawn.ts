@@ -77,6 +77,7 @@ const drawnJob = (base: number): fc.Arbitrary<PlannedJob> =>
     decideByUtc: maybe(near(base)),
     fallbackPlan: fc.constant(null),
     goCheck: fc.constant([]),
+    startCheck: fc.constant(null),
     nearestMiss: maybe(
       fc.record({
         reason: fc.constantFrom('weather', 'light', 'alertness', 'materials', 'joint', 'strange'),

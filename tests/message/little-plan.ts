@@ -35,6 +35,7 @@ const JOB: PlannedJob = {
   decideByUtc: '2026-05-28T03:20Z',
   fallbackPlan: null,
   goCheck: [],
+  startCheck: null,
   nearestMiss: null,
   wouldBuy: [],
 };

@@ -48,7 +48,7 @@ describe('slatch message', () => {
     for (const part of parts) expect(part.length).toBeLessThanOrEqual(160);
     expect(parts[0]).toMatch(/^SL;P\.LW\.7\.1-\d;2605271800P7,F6,V041200,A79/);
     expect(err).toContain('part 1 of 2: 160 septets, 160 octets, one SMS');
-    expect(err).toContain('No numbers to stop at are sent');
+    expect(err).toContain('No numbers to stop at are sent of jobs that are not planned');
     expect(err).toContain('If the key to the fields is lost, send: Plan 7 of Wed 27 May 18:00Z. drop Thu 28 May 02:00');
   });
 

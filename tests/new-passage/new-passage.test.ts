@@ -94,6 +94,22 @@ describe('a passage entered', () => {
   });
 });
 
+describe('a chain cut down', () => {
+  const jobsOf = (texts: Readonly<Record<string, string | readonly string[]>>) =>
+    passageOf(entered({ track, chains: ['one-drop'], ...texts })).file.jobs ?? [];
+
+  it('jobs not ticked stay away, those that always belong to it come, and the order closes over the gap', () => {
+    const jobs = jobsOf({ 'links-one-drop': ['', 'stitch', 'patch'] });
+    expect(jobs.map(({ id }) => id)).toEqual(['drop', 'stitch', 'patch', 'hoist', 'inspect']);
+    expect(jobs.find(({ id }) => id === 'patch')?.after?.toSorted()).toEqual(['drop', 'stitch']);
+  });
+
+  it('its list not sent: all of it; sent empty: only what always belongs to it', () => {
+    expect(jobsOf({})).toHaveLength(13);
+    expect(jobsOf({ 'links-one-drop': '' }).map(({ id }) => id)).toEqual(['drop', 'hoist', 'inspect']);
+  });
+});
+
 describe('departure', () => {
   const hours = { firstEpochMs: nowEpochMs - 6 * H, endEpochMs: nowEpochMs + 96 * H };
   const startOf = (texts: Readonly<Record<string, string>>, more: Partial<Entered> = {}): string =>
@@ -111,10 +127,22 @@ describe('departure', () => {
     expect(startOf({}, { hours: later })).toBe('2026-05-28T00:00Z');
   });
 
+  // Ship's time at 178° E is twelve hours ahead of UTC.
+  it('before the first hour of the forecast: refused, with both instants on both clocks', () => {
+    const { problems } = passageOf(entered({ track, departure: '2026-05-27T11:59Z' }, { hours }));
+    expect(problems).toMatchObject([{ input: 'departure', problem: { code: 'new.departure-early' } }]);
+    expect(problems[0]?.problem.what).toBe(
+      'The departure, Wed 27 May 23:59 ship’s time (Wed 27 May 11:59 UTC), is before the first hour of the forecast, Thu 28 May 00:00 ship’s time (Wed 27 May 12:00 UTC).',
+    );
+    expect(passageOf(entered({ track, departure: '2026-05-27T12:00Z' }, { hours })).problems).toEqual([]);
+  });
+
   it('after the end of the forecast: refused, with its hours', () => {
     const { problems } = passageOf(entered({ track, departure: '2026-06-20T00:00Z' }, { hours }));
     expect(problems).toMatchObject([{ input: 'departure', problem: { code: 'new.departure-late' } }]);
-    expect(problems[0]?.problem.expected).toBe('from 2026-05-27T12:00Z to before 2026-05-31T18:00Z');
+    expect(problems[0]?.problem.expected).toBe(
+      'from Thu 28 May 00:00 ship’s time (Wed 27 May 12:00 UTC) to before Mon 1 Jun 06:00 ship’s time (Sun 31 May 18:00 UTC)',
+    );
   });
 
   it('a forecast that is over: refused with a clock that runs, taken with one held at the departure', () => {

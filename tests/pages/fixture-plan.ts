@@ -65,6 +65,7 @@ function plannedJob({ job, picture }: { job: FixtureJob; picture: JobPicture }):
     decideByUtc: job.decideByUtc,
     fallbackPlan: job.fallbackPlan,
     goCheck: job.goCheck,
+    startCheck: null,
     nearestMiss: job.nearestMiss,
     wouldBuy: job.wouldBuy,
   };

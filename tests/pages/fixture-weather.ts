@@ -84,6 +84,13 @@ const sea: Spread = {
   p90: overSlots((epochMs) => valueAt(seaM, epochMs) + 1.28 * seaSdM(epochMs)),
 };
 
+/** Over the length of deep-water waves of 9 s, 1.56 T² m. */
+const steepness: Spread = {
+  p10: sea.p10.map((heightM) => heightM / (1.56 * 81)),
+  p50: sea.p50.map((heightM) => heightM / (1.56 * 81)),
+  p90: sea.p90.map((heightM) => heightM / (1.56 * 81)),
+};
+
 /** Light by ship's time, as about 35 degrees south at the end of May: first nautical light 06:20, sunset 16:55. */
 function lightAt(epochMs: number): 'day' | 'civil' | 'nautical' | 'night' {
   const hour = ((epochMs / MS_PER_H + SHIP_TIME_OFFSET_MIN / 60) % 24) - 11.9;
@@ -130,6 +137,19 @@ export const skyAndSea: Omit<PlanPicture, 'jobs'> = {
   seaHeightM: sea,
   rainMmPerH: overSlots(() => Number.NaN),
   airC: overSlots((epochMs) => 14 + 2 * Math.cos(((leadH(epochMs) - 5) * Math.PI) / 12)),
+  wavePeriodS: overSlots(() => 9),
+  hours: {
+    trueWindKn: {
+      p10: overSlots((epochMs) => valueAt(trueWindKn, epochMs) - 1.28 * windSdKn(epochMs)),
+      p50: overSlots((epochMs) => valueAt(trueWindKn, epochMs)),
+      p90: overSlots((epochMs) => valueAt(trueWindKn, epochMs) + 1.28 * windSdKn(epochMs)),
+    },
+    trueWindFromDegTrue: overSlots((epochMs) => valueAt(windFromDegTrue, epochMs)),
+    steepnessRatio: steepness,
+    seaWaterC: overSlots((epochMs) => 17 - leadH(epochMs) / 100),
+    visibilityNm: overSlots((epochMs) => (leadH(epochMs) < 30 ? 8 : Number.NaN)),
+    moon: Array.from(slotEpochMs, (epochMs) => (lightAt(epochMs) === 'night' ? 'useful' : 'down')),
+  },
   trueWind: Array.from({ length: 32 }, (_, i) => {
     const atEpochMs = at('2026-05-27T21:00Z') + i * 3 * MS_PER_H;
     return {

@@ -1,6 +1,6 @@
 /** Invented answers about the windows of the fixture's jobs, in the same hours as the fixture's plan. */
 import type { AskedBlock, LimitLook, StartLook, WindowsPicture } from '../../lib/planner/index.ts';
-import { MS_PER_MIN, type SlotGrid } from '../../lib/time/index.ts';
+import { MS_PER_H, MS_PER_MIN, type SlotGrid } from '../../lib/time/index.ts';
 import type { BlockWindow, LimitMargin } from '../../lib/windows/index.ts';
 import type { LookAnswer, WindowsAnswer } from '../../server/planning-messages.ts';
 import type { PassageView } from '../../server/presenters/plan-standing.ts';
@@ -81,12 +81,23 @@ function windowsPictureOf(asked: AskedBlock): WindowsPicture {
   const { slotEpochMs, light, seaHeightM, rainMmPerH, airC } = picture;
   const isFair = (epochMs: number): boolean =>
     job.windows.some(({ firstStartEpochMs: from, lastStartEpochMs: to }) => from <= epochMs && epochMs <= to);
+  const startProbability = Float32Array.from(slotEpochMs, (epochMs, i) => {
+    if (i > slotEpochMs.length - 8) return Number.NaN;
+    return isFair(epochMs) ? 0.876 : 0.3 + 0.0001 * i;
+  });
+  const starts = Array.from(slotEpochMs.subarray(0, -8), (atEpochMs, i) => ({
+    atEpochMs,
+    probability: startProbability[i] ?? 0,
+    binding: margin(isFair(atEpochMs) ? { atEpochMs } : { atEpochMs, observed: 20.2, margin: -2.2, marginSd: -1.1 }),
+    unknownLimits: asked.jobId === 'patch' ? ['rain'] : [],
+  }));
   return {
     asked,
     sailStateId: 'headsail-only',
     slotEpochMs,
     light,
-    moon: light.map((kind) => (kind === 'night' ? 'useful' : 'down')),
+    moon: picture.hours.moon,
+    hours: picture.hours,
     deckWindKn: job.deckWindKn,
     deckGustKn: {
       p10: job.deckGustKn.map((kn) => kn - 3),
@@ -103,13 +114,15 @@ function windowsPictureOf(asked: AskedBlock): WindowsPicture {
       handlingSeaNoGoM: 4,
       daylight: 'required',
       visibilityLeastNm: asked.jobId === 'bolt' ? 2 : null,
+      seaWaterLeastC: asked.jobId === 'bolt' ? 16.5 : null,
+      steepnessNoGoRatio: asked.jobId === 'bolt' ? 0.02 : null,
+      dryBeforeH: null,
     },
     leastAlertnessPoints: job.leastAlertnessPoints,
-    startProbability: Float32Array.from(slotEpochMs, (epochMs, i) => {
-      if (i > slotEpochMs.length - 8) return Number.NaN;
-      return isFair(epochMs) ? 0.876 : 0.3 + 0.0001 * i;
-    }),
+    startProbability,
     wantedProbability: picture.wantedProbability,
+    hourStarts: starts.filter(({ atEpochMs }) => atEpochMs % MS_PER_H === 0),
+    surestStart: starts.toSorted((one, other) => other.probability - one.probability)[0] ?? null,
   };
 }
 

@@ -10,12 +10,14 @@ import type { PlanStanding } from '../../server/deps.ts';
 import { forecastSummary } from '../../server/presenters/forecast-summary.ts';
 import { loadPassageText } from '../../server/stores/passage-files.ts';
 import { picture } from './fixture-plan.ts';
+import { straightWay } from './fixture-way.ts';
 import { view } from './fixture-windows.ts';
 import { fieldsOf, textOf } from './sent-forms.ts';
 import { demoFile, demoText } from './test-documents.ts';
 import { readyStanding, testServer, type TestServer } from './test-server.ts';
 
 const control = new Uint8Array(readFileSync(path.join(path.dirname(demoFile), 'demo-control.grib2')));
+const files = [{ name: 'demo-control.grib2', bytes: control }];
 
 let server: TestServer;
 let standing: PlanStanding = readyStanding;
@@ -64,11 +66,11 @@ describe('what the forecast holds', () => {
   });
 
   it('age, span, members, quantities and what is missing', async () => {
-    const forecast = buildForecast([{ name: 'demo-control.grib2', bytes: control }]);
+    const forecast = buildForecast(files);
     const passage = parsePassage(demoText, 'demo');
     if (!forecast.ok || !passage.ok) throw new Error('the demo cannot be read');
-    const nominal = { lat: Float64Array.of(-36.3, -36.5), lon: Float64Array.of(178.1, 179) };
-    const of = { passage: passage.value, forecast: forecast.value, nominal, nowEpochMs: picture.nowEpochMs };
+    const way = straightWay({ lat: -36.3, lon: 178.1 }, { lat: -36.5, lon: 179 });
+    const of = { passage: passage.value, forecast: forecast.value, files, ...way, nowEpochMs: picture.nowEpochMs };
     standing = { kind: 'ready', view: { ...view, forecast: forecastSummary(of) } };
     const page = await text();
     expect(page).toContain('The forecast of Thu 28 May 00:00 (Wed 12:00 UTC)');
@@ -79,16 +81,24 @@ describe('what the forecast holds', () => {
     );
     expect(page).toContain('relative humidity at 2 m, CAPE, cloud, current: what depends on them is unknown');
     expect(page).not.toContain('Where it is silent');
+    expect(page).toContain('All it holds is known wherever she will be, to the end of the plan');
+    expect(page).toMatch(/demo-control\.grib2 .*run of Thu 28 May 00:00 \(Wed 12:00 UTC\), 6 h old: wind at 10 m/);
+    expect(page).toContain('at every hour of the plan');
   });
 
   it('a way that leaves it: where and by how much', async () => {
-    const forecast = buildForecast([{ name: 'demo-control.grib2', bytes: control }]);
+    const forecast = buildForecast(files);
     const passage = parsePassage(demoText, 'demo');
     if (!forecast.ok || !passage.ok) throw new Error('the demo cannot be read');
-    const nominal = { lat: Float64Array.of(-36.3, -20), lon: Float64Array.of(178.1, 179) };
-    const of = { passage: passage.value, forecast: forecast.value, nominal, nowEpochMs: picture.nowEpochMs };
+    const way = straightWay({ lat: -36.3, lon: 178.1 }, { lat: -20, lon: 179 });
+    const of = { passage: passage.value, forecast: forecast.value, files, ...way, nowEpochMs: picture.nowEpochMs };
     standing = { kind: 'ready', view: { ...view, forecast: forecastSummary(of) } };
-    expect(await text()).toMatch(/Where it is silent.*lie outside.*the farthest by 240 nm/);
+    const page = await text();
+    expect(page).toMatch(/Where it is silent.*lie outside.*the farthest by 240 nm/);
+    expect(page).toMatch(
+      /She leaves the area of wind at 10 m, .* before the plan ends: no work on deck can be planned/,
+    );
+    expect(page).toMatch(/she leaves the area of .*, or comes to its land\./);
   });
 });
 
@@ -158,6 +168,25 @@ describe('the files of the plan', () => {
     const [problem] = loaded.ok ? [] : loaded.problems;
     expect(problem?.code).toBe('file.unreadable');
     expect(problem?.remedy).toContain('removed from the store');
+  });
+
+  it('one that came from a source: whose it is and on which terms, in the list and beside the plan made of it', async () => {
+    const credit = { sourceName: 'Trial model', attribution: 'Data: the trial office.', terms: 'any use' };
+    const added = await server.kept.store.forecasts.add({
+      fileName: 'trial.grib2',
+      content: [control],
+      mostOctets: 10_000_000,
+      atEpochMs: 0,
+      credit,
+    });
+    if (!added.ok) throw new Error('not stored');
+    const named = 'Trial model. Data: the trial office. Terms: any use.';
+    expect(await html()).toContain(`<small class="forecast-line">${named}</small>`);
+    await send('/forecast/files', [
+      ['version', await version()],
+      ['use', `store:${added.value.hash}`],
+    ]);
+    expect(await html()).toContain(`<p class="forecast-attribution">${named}</p>`);
   });
 
   it('removing: only what the passage is not planned with', async () => {

@@ -8,6 +8,7 @@ import { digestAnswer } from './fixture-digest.ts';
 import { picture } from './fixture-plan.ts';
 import { lookAnswer, view, windowsAnswer } from './fixture-windows.ts';
 import { testDocuments, type TestDocuments } from './test-documents.ts';
+import { testTrials, type TestTrials } from './test-trials.ts';
 
 export const readyStanding: PlanReady = { kind: 'ready', view };
 
@@ -19,6 +20,8 @@ export interface TestServer {
   readonly pressed: readonly string[];
   /** The passage that is shown, in a store of its own. */
   readonly kept: TestDocuments;
+  /** Starts tried in the plan; their plans are made when told. */
+  readonly trials: TestTrials;
   /** Also removes the store. */
   readonly close: () => Promise<void>;
 }
@@ -34,12 +37,14 @@ export async function testServer(
   const reported: unknown[] = [];
   const pressed: string[] = [];
   let tokenCount = 0;
+  const trials = testTrials({ kept, standing, pressed });
   const lastEpochMs = picture.slotEpochMs.at(-1) ?? 0;
   let host = '';
   const deps: Deps = {
     ...kept.documents,
     ...kept.forecasts,
     ...kept.messages,
+    ...trials.keeper,
     savePassage: async (asked) => {
       const saved = await kept.documents.savePassage(asked);
       if (saved.ok) pressed.push('renew');
@@ -87,7 +92,7 @@ export async function testServer(
     await closed(server);
     kept.close();
   };
-  return { url: `http://${host}`, host, reported, pressed, kept, close };
+  return { url: `http://${host}`, host, reported, pressed, kept, trials, close };
 }
 
 const outside = {

@@ -93,6 +93,20 @@ const cases: readonly [name: string, file: object, code: string, where: string, 
     'a.json, boat.handlings[0].limits.trueWindKn',
   ],
   [
+    'levels of a usual handling out of order: its place in the file, not among all handlings',
+    spoiled(({ boat }) => ({
+      boat: {
+        ...boat,
+        handlings: [
+          { id: 'hold-course', speedRatio: 0.9 },
+          { id: 'heave-to', limits: { seaHeightM: { ideal: 3, caution: 2, noGo: 4 } } },
+        ],
+      },
+    })),
+    'boat.levels-order',
+    'a.json, boat.handlings[1].limits.seaHeightM',
+  ],
+  [
     'handling with two headings',
     spoiled(({ boat }) => ({ boat: { ...boat, handlings: [{ id: 'run-off', heading: 'course', twaDeg: 170 }] } })),
     'passage.two-headings',

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { windowsPicture, type WindowsPicture } from '../../lib/planner/index.ts';
+import { lookAtStart, windowsPicture, type WindowsPicture } from '../../lib/planner/index.ts';
 import { prepare } from '../../lib/planner/prepare.ts';
 import type { Job } from '../../lib/jobs/index.ts';
 import { littleJob, littlePassage, littleStep, littleWeather, type LittleWeather, onlyNoGo } from './little-world.ts';
@@ -65,6 +65,48 @@ describe('windowsPicture', () => {
 
   it('start so late that the work would outlast the forecast: no probability at all', () => {
     expect(drawn(oneBlock, [scenario(8, 1)]).startProbability.at(-1)).toBeNaN();
+  });
+
+  it('sea 2 m, waves of 8 s: steepness 2 / (g · 8² / 2π), true wind and water as the forecast has them', () => {
+    // Deep-water wave length g T² / 2π = 99.9 m at 8 s: WMO-No. 702, Guide to wave analysis and forecasting, §1.2.
+    const weather = { ...scenario(8, 2), wavePeriodS: 8, seaWaterC: 14.5, windFromDegTrue: () => 210 };
+    const { hours } = drawn(oneBlock, [weather]);
+    expect(hours.steepnessRatio.p50[0]).toBeCloseTo(2 / 99.9, 4);
+    expect([hours.trueWindKn.p50[0], hours.trueWindFromDegTrue[0], hours.seaWaterC[0]]).toEqual([8, 210, 14.5]);
+  });
+
+  it('limits that few steps have: warmest water, flattest sea, longest dry spell', () => {
+    const rare = littleJob('rare', [
+      littleStep('one', 30, { seaWaterLeastC: 12, steepnessNoGoRatio: 0.04, dryBeforeH: 2 }),
+      littleStep('two', 30, { seaWaterLeastC: 20, steepnessNoGoRatio: 0.03, dryBeforeH: 6 }),
+    ]);
+    const block = { ...rare, steps: rare.steps.map((step, i) => ({ ...step, safePointAfter: i === 1 })) };
+    const { limits } = drawn(block, [scenario(8, 1)]);
+    expect([limits.seaWaterLeastC, limits.steepnessNoGoRatio, limits.dryBeforeH]).toEqual([20, 0.03, 6]);
+  });
+
+  it('starts at full hours: the same tightest limit as a look at each of them has', () => {
+    const rising: LittleWeather = { windKn: (hourH) => 5 + hourH, seaHeightM: () => 1.2 };
+    const passage = littlePassage([oneBlock]);
+    const preparation = prepare(passage, littleWeather([rising, scenario(10, 1)], 48), passage.fixedNowEpochMs ?? 0);
+    const asked = { jobId: oneBlock.id, blockIndex: 0, handlingId: 'hold-course' };
+    const picture = windowsPicture(preparation, asked);
+    if (!picture.ok) throw new Error(picture.problems[0].what);
+    const { hourStarts } = picture.value;
+    expect(picture.value.surestStart?.probability).toBeCloseTo(
+      Math.max(...hourStarts.map((start) => start.probability)),
+      6,
+    );
+    expect(hourStarts.length).toBeGreaterThan(20);
+    expect(new Set(hourStarts.map(({ binding }) => binding?.limit)).size).toBeGreaterThan(1);
+    for (const { atEpochMs, probability, binding, unknownLimits } of hourStarts) {
+      const startSlot = Math.round((atEpochMs - preparation.grid.firstEpochMs) / 60_000 / preparation.grid.slotMin);
+      const look = lookAtStart(preparation, { ...asked, startSlot });
+      if (!look.ok) throw new Error(look.problems[0].what);
+      expect(look.value.limits[0]).toMatchObject({ ...binding });
+      expect(look.value.probability).toBe(probability);
+      expect(look.value.unknownLimits).toEqual(unknownLimits);
+    }
   });
 
   it('moon: down at times and up at times in two days', () => {

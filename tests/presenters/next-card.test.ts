@@ -35,8 +35,10 @@ describe('nextCard', () => {
 
   it('probability below the wanted one: says so', () => {
     expect(factOf(cardOf('drop', { probability: 0.6 }), 'Stays inside limits')).toBe(
-      '60|of 100 ± 4|less than the 65 you want',
+      '60|of 100 ± 4|less than the 65 you want; done inside them 83 of 100 if the work runs short or long; caught halfway in 4',
     );
+    const unrehearsed = { probability: 0.6, doneInsideLimitsProbability: null };
+    expect(factOf(cardOf('drop', unrehearsed), 'Stays inside limits')).toBe('60|of 100 ± 4|less than the 65 you want');
   });
 
   it('sleep before the next job: said, and only for the next job', () => {

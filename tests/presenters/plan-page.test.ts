@@ -86,13 +86,18 @@ describe('plan page', () => {
   it('no plan stood before: nothing is said of changes; one did: when it was made, and what changed', () => {
     expect(pageOf(plan).changes).toBeNull();
     expect(pageOf(plan, { before: plan }).changes).toEqual({
+      count: 'Nothing changed since the plan before',
       since: 'the plan of Thu 08:12',
       href: null,
       sentences: [],
     });
     const numbered = pageOf({ ...plan, planNumber: 4 }, { before: { ...plan, planNumber: 3 } });
     expect(numbered.number).toBe('Plan 4, made Thu 08:12 (Wed 20:12 UTC)');
-    expect(numbered.changes).toMatchObject({ since: 'plan 3 of Thu 08:12', href: '/plans?from=3&to=4#changes' });
+    expect(numbered.changes).toMatchObject({
+      since: 'plan 3 of Thu 08:12',
+      count: 'Nothing changed since plan 3',
+      href: '/plans?from=3&to=4#changes',
+    });
     const jobs = plan.jobs.map((job) => (job.jobId === 'drop' ? { ...job, startUtc: '2026-05-27T23:00Z' } : job));
     expect(pageOf(plan, { before: { ...plan, jobs } }).changes?.sentences).toEqual([
       expect.stringMatching(

@@ -79,18 +79,51 @@ describe('windows page', () => {
 
   it('lanes: chance first, gust with a fan, and what nobody knows though it binds', () => {
     const values = pageOf('bolt').hours?.strip.values ?? [];
-    expect(values.map(({ id }) => id)).toEqual(['chance', 'wind', 'sea', 'visibility', 'alertness']);
+    expect(values.map(({ id }) => id)).toEqual([
+      'chance',
+      'wind',
+      'sea',
+      'steepness',
+      'sea-water',
+      'visibility',
+      'alertness',
+    ]);
     expect(values[1]?.bands.map(({ kind }) => kind)).toContain('gust');
-    expect(values[3]?.unknown.length).toBe(1);
-    expect(pageOf('drop').hours?.strip.values.map(({ id }) => id)).not.toContain('visibility');
+    expect(values[5]?.unknown.length).toBe(1);
+    const plain = pageOf('drop').hours?.strip.values.map(({ id }) => id);
+    expect(plain).toEqual(['chance', 'wind', 'sea', 'alertness']);
   });
 
-  it('hours to point at: each with every value, unknown said', () => {
-    const hours = pageOf('patch').hours?.strip.hours ?? [];
-    expect(hours.length).toBeGreaterThan(30);
-    expect(hours[5]?.title).toMatch(
-      /start holds: \d+ of 100.*deck wind .* kn.*gust .* kn.*sea .* m.*rain unknown mm\/h/s,
+  it('hours to read: each with every value, unknown said, what binds a start there with its room', () => {
+    const reading = pageOf('patch').hours?.strip.reading;
+    expect(reading?.rows.length).toBeGreaterThan(30);
+    const told = reading?.terms.map((term, i) => `${term}: ${reading.rows[5]?.values[i]}`).join('\n');
+    expect(told).toMatch(
+      /Light: .*True wind: \d+ \(.*\) kn from \d{3}°.*Deck wind: .* kn.*Gust: .* \(.* to .*\) kn.*Sea: .* m.*Rain: unknown.*A start then holds: \d+ of 100.*Tightest for it: wind over the deck, .*; rain unknown/s,
     );
+    expect(reading?.rows[5]?.href).toBe(`?job=patch&part=1&handling=hold-course&start=${reading?.rows[5]?.utc}`);
+  });
+
+  it('no window, and the plan speaks of another start: what is tightest for the nearest one, with its amounts', () => {
+    const other = { ...view, plan: { ...plan, jobs: plan.jobs.map((job) => ({ ...job, nearestMiss: null })) } };
+    const block = { jobId: 'block', blockIndex: 0, handlingId: 'run-off' };
+    const chosen = chosenWindows(other, { job: 'block', part: null, handling: null });
+    if (!chosen.ok) throw new Error('nothing chosen');
+    const page = windowsPage({
+      view: other,
+      nowEpochMs: picture.nowEpochMs,
+      chosen: { ...chosen.value, handlingId: 'run-off' },
+      answer: windowsAnswer(block),
+      look: null,
+    });
+    expect(page.kind === 'windows' && page.sentences[1]?.text).toMatch(
+      /^The nearest start is \w{3} \d\d:\d\d: 3\d of 100; wind over the deck over by 2\.2 kn, −1\.1 σ \(20\.2 of 18 kn at \w{3} \d\d:\d\d\)\.$/,
+    );
+  });
+
+  it('a start looked at is the hour that is read', () => {
+    const reading = pageOf('drop', 'run-off', '2026-05-28T02:00Z').hours?.strip.reading;
+    expect(reading?.rows[reading.shownIndex]?.values.slice(0, 2)).toEqual(['Thu 28 May 14:00', 'Thu 02:00 UTC']);
   });
 
   it('a start looked at: marked on the axis, from start to the end of what must hold', () => {

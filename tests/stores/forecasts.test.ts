@@ -17,7 +17,14 @@ describe('forecasts', () => {
     const folder = freshFolder();
     const { forecasts } = freshStore(folder);
     const added = valueOf(await forecasts.add(abc));
-    const entry = { hash: HASH_OF_ABC, fileName: 'a.grib2', sizeOctets: 3, addedAtEpochMs: 5, summaryJson: null };
+    const entry = {
+      hash: HASH_OF_ABC,
+      fileName: 'a.grib2',
+      sizeOctets: 3,
+      addedAtEpochMs: 5,
+      summaryJson: null,
+      credit: null,
+    };
     expect(added).toEqual(entry);
     expect(readFileSync(join(folder, 'grib', `${HASH_OF_ABC}.grib`), 'latin1')).toBe('abc');
     expect(valueOf(forecasts.list())).toEqual([entry]);
@@ -32,6 +39,17 @@ describe('forecasts', () => {
     const again = valueOf(await forecasts.add({ ...abc, fileName: 'b.grib2', content: [octets('abc')] }));
     expect(again).toMatchObject({ fileName: 'a.grib2', summaryJson: '{"messages":3}' });
     expect(valueOf(forecasts.list())).toHaveLength(1);
+  });
+
+  it('fetched from a source: whose it is stays with it; a file without one gets it, and none is overwritten', async () => {
+    const folder = freshFolder();
+    const credit = { sourceName: 'Trial model', attribution: 'Data: the trial office.', terms: 'any use' };
+    const { forecasts } = freshStore(folder);
+    expect(valueOf(await forecasts.add(abc)).credit).toBeNull();
+    expect(valueOf(await forecasts.add({ ...abc, credit })).credit).toEqual(credit);
+    await forecasts.add({ ...abc, credit: { ...credit, sourceName: 'Another' } });
+    await forecasts.add(abc);
+    expect(valueOf(freshStore(folder).forecasts.list()).map((one) => one.credit)).toEqual([credit]);
   });
 
   it('several megabytes in pieces: arrive whole', async () => {

@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';
 import { ok } from '../../lib/result/index.ts';
 import { formatAt, formatUtc, parseUtc } from '../../lib/time/index.ts';
@@ -34,6 +35,36 @@ describe('parseUtc', () => {
     );
   });
 });
+
+// luxon reads ISO 8601 by itself; the plain form must not differ from it, on days that do not exist either.
+describe('parseUtc beside luxon', () => {
+  const digits = (value: number, count: number): string => String(value).padStart(count, '0');
+  it('any date and time, possible or not: the same instant or refused by both', () => {
+    let refusedCount = 0;
+    const upTo = (max: number) => fc.integer({ min: 0, max });
+    fc.assert(
+      fc.property(upTo(9999), upTo(13), upTo(32), upTo(25), upTo(60), fc.option(upTo(60)), (...parts) => {
+        const [year, month, day, hour, minute, second] = parts;
+        const time = [hour, minute, ...(second === null ? [] : [second])].map((part) => digits(part, 2)).join(':');
+        const text = `${digits(year, 4)}-${digits(month, 2)}-${digits(day, 2)}T${time}Z`;
+        const read = parseUtc(text, 'here');
+        if (!read.ok) refusedCount += 1;
+        expect(read.ok ? read.value : null, text).toBe(readByLuxon(text));
+      }),
+      { seed: 8601, numRuns: 3000 },
+    );
+    expect(refusedCount).toBeGreaterThan(100);
+    expect(refusedCount).toBeLessThan(2000);
+  });
+});
+
+function readByLuxon(text: string): number | null {
+  try {
+    return DateTime.fromISO(text, { zone: 'utc' }).toMillis();
+  } catch {
+    return null;
+  }
+}
 
 describe('formatUtc', () => {
   it.each(golden.cases)('$epochMs ms: $utc', ({ epochMs, utc }) => {

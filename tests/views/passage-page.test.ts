@@ -67,7 +67,7 @@ const otherPages: readonly (readonly [string, string])[] = [
 ];
 
 /** Attributes of htmx 4.0.1 that these pages use; any other is a slip of the pen. */
-const KNOWN_HX = ['hx-get', 'hx-target', 'hx-swap', 'hx-push-url', 'hx-trigger'];
+const KNOWN_HX = ['hx-get', 'hx-post', 'hx-target', 'hx-swap', 'hx-push-url', 'hx-trigger'];
 
 describe.each([...everyPage, ...otherPages])('page: %s', (_, html) => {
   it('whole document with language, style and one main', () => {

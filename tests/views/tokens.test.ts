@@ -1,6 +1,7 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { PRINT_SHEET, STYLE_SHEETS } from '../../views/style-sheets.ts';
 import { contrastRatio, tokensOf } from './contrast.ts';
 
 const staticFile = (name: string): string =>
@@ -80,31 +81,14 @@ describe.each(['html.day', 'html.night'])('tokens of %s', (selector) => {
 });
 
 describe('style sheets', () => {
-  const sheets = [
-    'tokens.css',
-    'page.css',
-    'strip.css',
-    'windows.css',
-    'plan.css',
-    'watchkeeper.css',
-    'sail.css',
-    'damage.css',
-    'locker.css',
-    'jobs.css',
-    'document.css',
-    'hours.css',
-    'log.css',
-    'plans.css',
-    'forecast.css',
-    'messages.css',
-    'new.css',
-    'map.css',
-    'passage-edit.css',
-    'sheet.css',
-    'print.css',
-  ]
-    .map(staticFile)
-    .join('\n');
+  const sheets = [...STYLE_SHEETS, PRINT_SHEET].map(staticFile).join('\n');
+
+  it('every file is in the order in which they count, once', () => {
+    const names = readdirSync(resolve(import.meta.dirname, '../../views/static')).filter((name) =>
+      name.endsWith('.css'),
+    );
+    expect([...STYLE_SHEETS, PRINT_SHEET].toSorted()).toEqual(names.toSorted());
+  });
 
   it('nothing is fetched from elsewhere', () => {
     expect(sheets).not.toMatch(/url\((?!\/fonts\/|#)/);

@@ -18,8 +18,10 @@ const heights: Readonly<Record<ValueLane['id'], number>> = {
   chance: 44,
   wind: 132,
   sea: 62,
+  steepness: 34,
   rain: 34,
   air: 34,
+  'sea-water': 34,
   visibility: 34,
   alertness: 56,
 };
@@ -79,7 +81,9 @@ export function DeskStrip({ strip }: { strip: StripModel }): JSX.Element {
         <Picked strip={strip} on={on} across={[50, footPx]} />
         <Now strip={strip} on={on} footPx={footPx} />
       </svg>
-      <HourLinks hours={strip.hours ?? []} on={on} across={[34, footPx]} viewBox={viewBox} kind="desk" />
+      {strip.reading !== undefined && (
+        <HourLinks reading={strip.reading} on={on} across={[34, footPx]} viewBox={viewBox} kind="desk" />
+      )}
     </div>
   );
 }

@@ -1,30 +1,39 @@
 import type { JSX } from 'preact';
-import type { HourLink } from '../../server/presenters/strip-model.ts';
-import type { Plot } from './plot.ts';
-import { Box } from './shapes.tsx';
+import type { HourReading, HourRow } from '../../server/presenters/strip-model.ts';
+import { type Plot, pointOn, tenth } from './plot.ts';
+
+interface HourLinksProps {
+  readonly reading: HourReading;
+  readonly on: Plot;
+  readonly across: readonly [number, number];
+  readonly viewBox: string;
+  readonly kind: 'desk' | 'phone';
+}
 
 /**
- * Lies over a strip: every hour can be pointed at, to read what stands there, and pressed, to look at a start there. For
- * the pointer only, and what stands there for one that can hover; who uses keys or listens has the table of figures and the form.
+ * Lies over a strip: every hour can be pointed at, to read what stands there, and pressed. For the pointer only; who uses
+ * keys or listens has the links of the reading, and with script the element over it, which becomes a slider of hours.
  */
-export function HourLinks(props: {
-  hours: readonly HourLink[];
-  on: Plot;
-  across: readonly [number, number];
-  viewBox: string;
-  kind: 'desk' | 'phone';
-}): JSX.Element | null {
-  const { hours, on, across, viewBox, kind } = props;
-  if (hours.length === 0) return null;
+export function HourLinks({ reading, on, across, viewBox, kind }: HourLinksProps): JSX.Element {
   return (
-    <svg class={`strip-hours ${kind}`} viewBox={viewBox} aria-hidden="true" focusable="false">
-      {hours.map((hour) => (
-        <a key={hour.fromEpochMs} href={hour.href.replace('/windows', '')} tabIndex={-1}>
-          <Box plot={on} span={hour} across={across} class="hour-link">
-            {kind === 'desk' && <title>{hour.title}</title>}
-          </Box>
-        </a>
-      ))}
-    </svg>
+    <>
+      <svg class={`strip-hours ${kind}`} viewBox={viewBox} aria-hidden="true" focusable="false">
+        {reading.rows.map((row, i) => (
+          <a key={row.utc} class={i === reading.shownIndex ? 'is-read' : undefined} href={row.href} tabIndex={-1}>
+            <path d={boxPath(row, on, across)} />
+          </a>
+        ))}
+      </svg>
+      <div class="hour-slider" aria-orientation={on.turned ? 'vertical' : 'horizontal'} hidden />
+    </>
   );
+}
+
+/** The hour over all lanes, as short as it can be written: there are many. */
+function boxPath({ fromEpochMs, toEpochMs }: HourRow, on: Plot, across: readonly [number, number]): string {
+  const from = on.along(fromEpochMs);
+  const along = tenth(on.along(toEpochMs) - from);
+  const wide = tenth(across[1] - across[0]);
+  const { x, y } = pointOn(on, from, across[0]);
+  return on.turned ? `M${x} ${y}h${wide}v${along}h${-wide}z` : `M${x} ${y}h${along}v${wide}h${-along}z`;
 }

@@ -37,8 +37,10 @@ const shares: Readonly<Record<ValueLane['id'], number>> = {
   chance: 26,
   wind: 60,
   sea: 34,
+  steepness: 28,
   rain: 30,
   air: 28,
+  'sea-water': 28,
   visibility: 28,
   alertness: 30,
 };
@@ -110,7 +112,9 @@ export function PhoneStrip({ strip }: { strip: StripModel }): JSX.Element {
           {axis.nowText}
         </text>
       </svg>
-      <HourLinks hours={strip.hours ?? []} on={on} across={[0, across.labelsFromPx]} viewBox={viewBox} kind="phone" />
+      {strip.reading !== undefined && (
+        <HourLinks reading={strip.reading} on={on} across={[0, across.labelsFromPx]} viewBox={viewBox} kind="phone" />
+      )}
     </div>
   );
 }

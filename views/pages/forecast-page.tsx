@@ -3,6 +3,7 @@ import type { FetchForm, FetchView } from '../../server/presenters/forecast-fetc
 import type { HeldView } from '../../server/presenters/forecast-held.ts';
 import type { Problem } from '../../lib/result/index.ts';
 import type { FileRow, ForecastPage } from '../../server/presenters/forecast-page.ts';
+import { Coverage } from '../parts/coverage.tsx';
 import { ProblemList } from '../parts/problems.tsx';
 import { VersionField } from '../parts/version-field.tsx';
 import { PlanDocument } from './document.tsx';
@@ -26,6 +27,7 @@ export function ForecastMain({ page }: { page: ForecastPage }): JSX.Element {
     <main id="passage" class="forecast-page">
       {page.problems.length > 0 && <ProblemList problems={page.problems} />}
       {page.held === null ? <NotHeld /> : <Held held={page.held} />}
+      <Credits files={page.files} />
       <Files files={page.files} version={page.version} />
       <Upload problems={page.uploadProblems} />
       {page.fetch !== null && <Fetching page={page} fetch={page.fetch} />}
@@ -58,6 +60,7 @@ function Held({ held }: { held: HeldView }): JSX.Element {
           <ProblemList problems={held.uncovered} />
         </div>
       )}
+      <Coverage coverage={held.coverage} />
       <h2>Against what was seen</h2>
       {held.seen.length === 0 ? (
         <p>
@@ -76,6 +79,7 @@ function Held({ held }: { held: HeldView }): JSX.Element {
             <th scope="col">Every</th>
             <th scope="col">Runs</th>
             <th scope="col">Area and grid</th>
+            <th scope="col">Known where she will be</th>
           </tr>
         </thead>
         <tbody>
@@ -86,6 +90,7 @@ function Held({ held }: { held: HeldView }): JSX.Element {
               <td data-head="Every">{row.step}</td>
               <td data-head="Runs">{row.members}</td>
               <td data-head="Area and grid">{row.area}</td>
+              <td data-head="Known where she will be">{row.along}</td>
             </tr>
           ))}
         </tbody>
@@ -111,6 +116,13 @@ function Held({ held }: { held: HeldView }): JSX.Element {
   );
 }
 
+/** Whose the forecast is, beside what was made of it: on paper too, where the list of files is not. */
+const Credits = ({ files }: { files: readonly FileRow[] }): JSX.Element | null => {
+  const named = files.filter(({ isUsed, credit }) => isUsed && credit !== '');
+  if (named.length === 0) return null;
+  return <p class="forecast-attribution">{[...new Set(named.map(({ credit }) => credit))].join(' ')}</p>;
+};
+
 function Files({ files, version }: { files: readonly FileRow[]; version: string }): JSX.Element {
   const removable = files.filter(({ removeHash }) => removeHash !== null);
   return (
@@ -125,6 +137,11 @@ function Files({ files, version }: { files: readonly FileRow[]; version: string 
               <input type="checkbox" name="use" value={file.reference} checked={file.isUsed} />
               <span>
                 {file.name} <small>{[file.size, file.came].filter((text) => text !== '').join(', ')}</small>
+                {[...file.holds, ...(file.isUsed || file.credit === '' ? [] : [file.credit])].map((line) => (
+                  <small key={line} class="forecast-line">
+                    {line}
+                  </small>
+                ))}
               </span>
             </label>
           ))}

@@ -1,13 +1,30 @@
 import type { ComponentChildren, JSX } from 'preact';
 import type { Clock } from '../../server/presenters/clock.ts';
 import type { KeptLine, Notice } from '../../server/presenters/notices.ts';
-import { Nav, type PageName } from '../parts/nav.tsx';
+import { FoldedNav, Nav, type PageName } from '../parts/nav.tsx';
 import { KeptLinePart, Notices } from '../parts/notices.tsx';
 
 export type Style = 'day' | 'night';
 
+/** Addresses of what every page is shown with. */
+export interface PageFiles {
+  /** All of `style-sheets.ts`. */
+  readonly styles: string;
+  readonly script: string;
+  /** Reads the hours of a strip. */
+  readonly hoursScript: string;
+}
+
+const UNVERSIONED: PageFiles = {
+  styles: '/static/slatch.css',
+  script: '/static/htmx.min.js',
+  hoursScript: '/static/hour-reading.js',
+};
+
 /** What stands around every page, whatever it shows. */
 export interface Around {
+  /** Absent: addresses without a version, which browsers ask about each time. */
+  readonly files?: PageFiles;
   readonly style: Style;
   readonly notices?: readonly Notice[];
   readonly kept?: KeptLine | null;
@@ -26,7 +43,7 @@ interface FrameProps {
 
 /** The document around every page. */
 export function Frame({ title, around, clock, current, refreshS, children }: FrameProps): JSX.Element {
-  const { style, notices = [], kept = null } = around;
+  const { style, notices = [], kept = null, files = UNVERSIONED } = around;
   return (
     <html lang="en" class={style}>
       <head>
@@ -41,28 +58,9 @@ export function Frame({ title, around, clock, current, refreshS, children }: Fra
           </noscript>
         )}
         <link rel="icon" href="/static/icon.svg" type="image/svg+xml" />
-        <link rel="stylesheet" href="/static/tokens.css" />
-        <link rel="stylesheet" href="/static/page.css" />
-        <link rel="stylesheet" href="/static/strip.css" />
-        <link rel="stylesheet" href="/static/windows.css" />
-        <link rel="stylesheet" href="/static/plan.css" />
-        <link rel="stylesheet" href="/static/watchkeeper.css" />
-        <link rel="stylesheet" href="/static/document.css" />
-        <link rel="stylesheet" href="/static/sail.css" />
-        <link rel="stylesheet" href="/static/damage.css" />
-        <link rel="stylesheet" href="/static/locker.css" />
-        <link rel="stylesheet" href="/static/jobs.css" />
-        <link rel="stylesheet" href="/static/hours.css" />
-        <link rel="stylesheet" href="/static/log.css" />
-        <link rel="stylesheet" href="/static/plans.css" />
-        <link rel="stylesheet" href="/static/forecast.css" />
-        <link rel="stylesheet" href="/static/messages.css" />
-        <link rel="stylesheet" href="/static/new.css" />
-        <link rel="stylesheet" href="/static/map.css" />
-        <link rel="stylesheet" href="/static/passage-edit.css" />
-        <link rel="stylesheet" href="/static/sheet.css" />
-        <link rel="stylesheet" href="/static/print.css" media="print" />
-        <script src="/static/htmx.min.js" defer />
+        <link rel="stylesheet" href={files.styles} />
+        <script src={files.script} defer />
+        <script src={files.hoursScript} defer />
       </head>
       <body>
         <a class="skip" href="#passage">
@@ -72,7 +70,11 @@ export function Frame({ title, around, clock, current, refreshS, children }: Fra
           <p class="mark">Slatch</p>
           <Nav current={current} />
           {clock !== null && <ClockPart clock={clock} />}
+          <FoldedNav current={current} />
           <StyleButton style={style} />
+          <a class="to-display" href="/display">
+            Units
+          </a>
         </header>
         <Notices notices={notices} />
         {children}
@@ -82,21 +84,30 @@ export function Frame({ title, around, clock, current, refreshS, children }: Fra
   );
 }
 
+/** Ship's time over UTC, each with its weekday. */
 function ClockPart({ clock }: { clock: Clock }): JSX.Element {
   return (
     <p class="clock">
-      <b>{clock.ship}</b> ship <small>{clock.offset}</small> <span class="utc">{clock.utc}</span>
-      {clock.note !== '' && <small class="held"> {clock.note}</small>}
+      <span class="ship">
+        <b>{clock.ship}</b> ship{' '}
+        <small>
+          {clock.offset}
+          {clock.note !== '' && `, ${clock.note}`}
+        </small>
+      </span>{' '}
+      <span class="utc">{clock.utc}</span>
     </p>
   );
 }
 
+/** The other display at one press; everything else about the display is a page of its own. */
 function StyleButton({ style }: { style: Style }): JSX.Element {
   const other = style === 'night' ? 'day' : 'night';
   return (
     <form class="style" method="post" action="/style">
       <button name="style" value={other}>
-        {other === 'night' ? 'Night display' : 'Day display'}
+        {other === 'night' ? 'Night' : 'Day'}
+        <span class="spare"> display</span>
       </button>
     </form>
   );

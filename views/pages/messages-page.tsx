@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import type { MessageKeyPage, MessagePage } from '../../server/presenters/message-page.ts';
 import type { MessagesPage, MessagesPages } from '../../server/presenters/messages-page.ts';
-import { ContentPart, PartText } from '../parts/message-content.tsx';
+import { ContentPart, CopyButton, PartText } from '../parts/message-content.tsx';
 import { FoundPart } from '../parts/message-found.tsx';
 import { MessageList } from '../parts/message-list.tsx';
 import { WritePart } from '../parts/message-write.tsx';
@@ -120,6 +120,13 @@ function OneMain({ page }: { page: MessagePage }): JSX.Element {
         {page.parts.map((part, index) => (
           <PartText key={part.label} part={part} id={`part-${index + 1}`} />
         ))}
+        {page.parts.length > 1 && (
+          <CopyButton
+            ids={page.parts.map((_, index) => `part-${index + 1}`)}
+            text={`Copy all ${page.parts.length} parts, a line each`}
+            name={`Copy all ${page.parts.length} parts, a line each`}
+          />
+        )}
         {page.isSent && (
           <>
             <h2>For when the key to the fields is lost</h2>
@@ -131,6 +138,7 @@ function OneMain({ page }: { page: MessagePage }): JSX.Element {
       <section class="message-said">
         <ContentPart content={content} level={2} />
       </section>
+      <script src="/static/copy.js" defer />
     </main>
   );
 }

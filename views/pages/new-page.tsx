@@ -1,6 +1,7 @@
 import type { ComponentChildren, JSX } from 'preact';
 import type { FileInput, LibraryTicks, NewPage } from '../../server/presenters/new-page.ts';
 import type { GroupView } from '../../server/presenters/job-edit-page.ts';
+import { ChainField } from '../parts/chain-field.tsx';
 import { JobField } from '../parts/job-field.tsx';
 import { ProblemList } from '../parts/problems.tsx';
 import { type Around, Frame } from './frame.tsx';
@@ -35,7 +36,7 @@ export function NewMain({ page }: { page: NewPage }): JSX.Element {
         </Part>
         <Part title="Jobs">
           <p>Tick what has to be mended. Nothing ticked: jobs can be added later.</p>
-          <JobField group={page.chains} />
+          <ChainField ticks={page.chains} />
           {page.library.map((ticks) => (
             <Library key={ticks.title} ticks={ticks} />
           ))}

@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import type { PassagePage } from '../../server/presenters/passage-page.ts';
+import { ChangesPart } from '../parts/changes.tsx';
 import { JobsTable } from '../parts/jobs-table.tsx';
 import { NextCardPart } from '../parts/next-card.tsx';
 import { PassageLinks } from '../parts/passage-links.tsx';
@@ -24,13 +25,15 @@ export function PassageMain({ page }: { page: PassagePage }): JSX.Element {
   if (page.kind !== 'planned') return <StateMain page={page} />;
   return (
     <main id="passage">
-      <p class="passage-name">
-        {page.name}. <a href="/plans">{page.number}</a> · <a href="/new">A passage of your own</a>
+      <p class="passage-name with-links">
+        <span class="name">{page.name}</span> <a href="/plans">{page.number}</a>{' '}
+        {page.changes !== null && <a href="#changes">{page.changes.count}</a>} <a href="/new">A passage of your own</a>
       </p>
       <NotRenewed problems={page.notRenewed} />
       {page.card === null ? <NoJobs /> : <NextCardPart card={page.card} />}
       <StripPart strip={page.strip} />
       <JobsTable rows={page.rows} />
+      {page.changes !== null && <ChangesPart changes={page.changes} />}
       {page.map !== null && <SeaMapPart map={page.map} />}
       <PassageLinks />
       <PlanNotesPart notes={page.notes} />

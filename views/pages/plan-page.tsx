@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
-import type { Changes, PlanPage } from '../../server/presenters/plan-page.ts';
+import type { PlanPage } from '../../server/presenters/plan-page.ts';
+import { ChangesPart } from '../parts/changes.tsx';
 import { JobReasons } from '../parts/job-reasons.tsx';
 import { Facts } from '../parts/next-card.tsx';
 import { PlanNotesPart } from '../parts/plan-notes.tsx';
@@ -8,7 +9,6 @@ import { Sentences } from '../parts/sentences.tsx';
 import { StateMain } from '../parts/state.tsx';
 import { StripPart } from '../parts/strip.tsx';
 import { WatchBillPart } from '../parts/watch-bill.tsx';
-import { WatchkeeperPart } from '../parts/watchkeeper.tsx';
 import { PlanDocument } from './document.tsx';
 import type { Around } from './frame.tsx';
 
@@ -39,32 +39,40 @@ export function PlanPageMain({ page }: { page: PlanPage }): JSX.Element {
         <form class="once again" method="post" action="/plan/again">
           <button>Make the plan again</button>
         </form>
+        <p class="to-order">
+          <a href="/plan/order">Change the order of the work</a>
+        </p>
         <PlanFiles />
+        <OnThisPage />
       </section>
       <StripPart strip={page.strip} />
       <WatchBillPart bill={page.bill} />
-      <WatchkeeperPart watchkeeper={page.watchkeeper} />
+      <WatchPart sentences={page.watch} />
       <JobReasons reasons={page.reasons} />
       <PlanNotesPart notes={{ ...page.notes, whole: [] }} />
     </main>
   );
 }
 
-function ChangesPart({ changes }: { changes: Changes }): JSX.Element {
+/** Ways down a long page. */
+const OnThisPage = (): JSX.Element => (
+  <nav class="on-page" aria-label="On this page">
+    <a href="#bill-title">Watch bill</a>
+    <a href="#watch-title">Watchkeeper</a>
+    <a href="#reasons-title">Job by job: why, and what if not</a>
+    <a href="#relied-title">Before you rely on it</a>
+  </nav>
+);
+
+function WatchPart({ sentences }: { sentences: readonly string[] }): JSX.Element {
   return (
-    <div class="changes">
-      <h2>What changed since {changes.since}</h2>
-      {changes.sentences.length === 0 ? (
-        <p>Nothing has changed.</p>
-      ) : (
-        <ul class="plain">
-          {changes.sentences.map((sentence) => (
-            <li key={sentence}>{sentence}</li>
-          ))}
-        </ul>
-      )}
-      {changes.href !== null && <a href={changes.href}>Both plans, and what they were made of</a>}
-    </div>
+    <section class="watch-short" aria-labelledby="watch-title">
+      <h2 id="watch-title">Watchkeeper</h2>
+      <Sentences sentences={sentences} />
+      <p>
+        <a href="/plan/watchkeeper">Alertness hour by hour, what each sleep buys, why work takes longer</a>
+      </p>
+    </section>
   );
 }
 

@@ -26,26 +26,27 @@ export function SheetMain({ page }: { page: SheetPage }): JSX.Element {
       <div class="sheet-head">
         <h1 class="what">{sheet.title}</h1>
         {sheet.standing !== null && <p class="sheet-standing">{sheet.standing}</p>}
-        <SheetFacts facts={sheet.head} />
+        {sheet.startWarning !== null && <p class="sheet-standing">{sheet.startWarning}</p>}
+        <SheetFacts facts={sheet.head} isRun />
       </div>
       <div class="sheet-columns">
         <Part title="Window">
           <SheetFacts facts={sheet.window} />
           {sheet.why !== null && <p class="sheet-why">{sheet.why}</p>}
         </Part>
-        <Part title="Numbers">
+        <Part title="Numbers: wind at the instrument (on deck)">
           <SheetNumbers rows={sheet.numbers} />
         </Part>
         <Part title="Go: every box ticked, or not at all">
           <Ticks lines={sheet.go} />
         </Part>
         <Part title="The boat meanwhile">
-          <SheetFacts facts={sheet.boat} />
+          <SheetFacts facts={sheet.boat} isRun />
         </Part>
         <Part title="Steps">
           <SheetSteps rows={sheet.steps} />
         </Part>
-        <Part title="Stop">
+        <Part title="Stop: wind at the instrument">
           <Lines lines={sheet.stop} />
         </Part>
         <Part title="If you stop">
@@ -86,10 +87,11 @@ function Part({ title, isCard = false, isSmall = false, children }: PartProps): 
   );
 }
 
-function SheetFacts({ facts }: { facts: Sheet['head'] }): JSX.Element | null {
+/** In print one after another where `isRun`, else each on a line of its own. */
+function SheetFacts({ facts, isRun = false }: { facts: Sheet['head']; isRun?: boolean }): JSX.Element | null {
   if (facts.length === 0) return null;
   return (
-    <dl class="sheet-facts">
+    <dl class={isRun ? 'sheet-facts sheet-run' : 'sheet-facts'}>
       {facts.map(({ term, text }) => (
         <div key={term}>
           <dt>{term}</dt>
@@ -100,10 +102,15 @@ function SheetFacts({ facts }: { facts: Sheet['head'] }): JSX.Element | null {
   );
 }
 
+/** Up to so many characters two lines stand side by side. */
+const SHORT_COUNT = 30;
+
 const Ticks = ({ lines }: { lines: readonly string[] }): JSX.Element => (
   <ul class="sheet-ticks">
     {lines.map((line) => (
-      <li key={line}>{line}</li>
+      <li key={line} class={line.length <= SHORT_COUNT ? 'sheet-short' : undefined}>
+        {line}
+      </li>
     ))}
   </ul>
 );

@@ -5,7 +5,7 @@ import type { LongerWork } from '../../server/presenters/watch-longer.ts';
 export function LongerWorkPart({ longer, hint }: { longer: readonly LongerWork[]; hint: string }): JSX.Element {
   return (
     <div class="watch-part longer">
-      <h3>Why work takes longer</h3>
+      <h2>Why work takes longer</h2>
       {longer.length === 0 ? <p>No planned work takes longer than its time at pace 1.</p> : <p>{hint}</p>}
       {longer.map((work) => (
         <details key={work.key}>

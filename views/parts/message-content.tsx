@@ -14,18 +14,53 @@ export function PartText({ part, id }: { part: PartView; id: string }): JSX.Elem
       <textarea id={id} readOnly rows={Math.ceil(part.text.length / LINE_CHARACTERS_COUNT)} spellcheck={false}>
         {part.text}
       </textarea>
-      <p class="message-length">
-        {part.filledShare > 0 && (
-          <svg viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true">
-            <rect class="room" width="100" height="6" />
-            <rect class="filled" width={(part.filledShare * 100).toFixed(1)} height="6" />
-          </svg>
-        )}
-        {part.length}
-      </p>
+      <Length length={part.length} filledShare={part.filledShare} />
+      <CopyButton ids={[id]} text="Copy" name={`Copy: ${part.label}`} />
     </div>
   );
 }
+
+interface CopyProps {
+  /** Of the fields whose texts are copied, a line each. */
+  readonly ids: readonly string[];
+  readonly text: string;
+  /** For those who hear it: which text. */
+  readonly name: string;
+}
+
+/** Copies texts; there only where script runs. */
+export function CopyButton({ ids, text, name }: CopyProps): JSX.Element {
+  const told = `told-${ids.join('-')}`;
+  return (
+    <p class="message-copy">
+      <button type="button" hidden data-copy={ids.join(' ')} data-told={told} aria-label={name}>
+        {text}
+      </button>
+      <span id={told} role="status" />
+    </p>
+  );
+}
+
+interface LengthProps {
+  /** Of which part; absent: it stands beside it. */
+  readonly label?: string;
+  readonly length: string;
+  readonly filledShare: number;
+}
+
+/** How much of what one sending takes is filled, drawn and in figures. */
+export const Length = ({ label, length, filledShare }: LengthProps): JSX.Element => (
+  <p class="message-length">
+    {filledShare > 0 && (
+      <svg viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true">
+        <rect class="room" width="100" height="6" />
+        <rect class="filled" width={(filledShare * 100).toFixed(1)} height="6" />
+      </svg>
+    )}
+    {label !== undefined && `${label}: `}
+    {length}
+  </p>
+);
 
 /** What a message says, and what it has for plan and log. `level` is that of its headings. */
 export function ContentPart({ content, level }: { content: MessageContent; level: 2 | 4 }): JSX.Element {

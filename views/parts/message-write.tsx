@@ -1,6 +1,7 @@
 import type { ComponentChildren, JSX } from 'preact';
 import type { Problem } from '../../lib/result/index.ts';
 import type { MessagesPage, WriteView } from '../../server/presenters/messages-page.ts';
+import { CountPart } from './message-count.tsx';
 import { VersionField } from './version-field.tsx';
 
 /** The form that writes a message. What belongs to another kind than the chosen one is hidden by the style sheet. */
@@ -14,7 +15,15 @@ export function WritePart({ page }: { page: MessagesPage }): JSX.Element {
     <section aria-labelledby="write-title" id="write">
       <h2 id="write-title">Write one</h2>
       {elsewhere.length > 0 && <ProblemLines problems={elsewhere} />}
-      <form method="post" action="/messages/write#write" class="message-form">
+      <form
+        method="post"
+        action="/messages/write#write"
+        class="message-form"
+        hx-post="/messages/count"
+        hx-trigger="input delay:500ms"
+        hx-target="#message-count"
+        hx-swap="outerHTML"
+      >
         <VersionField version={page.version} />
         <input type="hidden" name="token" value={page.formToken} />
         <Choices name="kind" legend="What" write={write} chosen={texts.kind}>
@@ -88,7 +97,11 @@ export function WritePart({ page }: { page: MessagesPage }): JSX.Element {
             />
           </div>
         </div>
-        <button class={isOtherFilled ? undefined : 'main-button'}>Write it</button>
+        <CountPart count={write.count} />
+        <p class="message-buttons">
+          <button class={isOtherFilled ? undefined : 'main-button'}>Write it</button>
+          <button formaction="/messages/count#write">Count it first</button>
+        </p>
         <p class="message-hint">
           It is written and kept; nothing is sent. Every message uses up one number of its sender and kind.
         </p>

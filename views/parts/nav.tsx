@@ -26,3 +26,16 @@ export function Nav({ current }: { current: PageName | null }): JSX.Element {
     </nav>
   );
 }
+
+/** The same behind one press, where there is no room for all of them. */
+export function FoldedNav({ current }: { current: PageName | null }): JSX.Element {
+  return (
+    <details class="folded-pages">
+      <summary>Pages</summary>
+      <div>
+        <Nav current={current} />
+        <a href="/display">Units and display</a>
+      </div>
+    </details>
+  );
+}

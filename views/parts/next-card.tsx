@@ -34,14 +34,45 @@ export function NextCardPart({ card }: { card: NextCard }): JSX.Element {
       {card.before !== null && <p class="before">{card.before}</p>}
       {card.lookout !== null && <p class="card-lookout">{card.lookout}</p>}
       <Facts facts={card.facts} />
-      {card.why.length > 0 && (
-        <div class="why">
-          <h2>{card.when === null ? 'Why not' : 'Why then'}</h2>
-          {card.why.map((sentence) => (
-            <p key={sentence}>{sentence}</p>
-          ))}
-        </div>
+      <Why card={card} />
+      <Checks card={card} />
+      <Otherwise card={card} />
+      <Facts facts={card.moreFacts} />
+      <p class="to-sheet">
+        <a class="as-button main-button" href={card.sheetHref}>
+          Deck sheet
+        </a>
+        <a class="as-button" href={card.windowsHref}>
+          Other starts
+        </a>
+      </p>
+    </section>
+  );
+}
+
+function Why({ card }: { card: NextCard }): JSX.Element | null {
+  if (card.why.length === 0) return null;
+  return (
+    <div class="why">
+      <h2>{card.when === null ? 'Why not' : 'Why then'}</h2>
+      {card.why.map((sentence) => (
+        <p key={sentence}>{sentence}</p>
+      ))}
+      {card.whyNotEarlier !== null && (
+        <details class="not-earlier">
+          <summary>Why not earlier</summary>
+          <p>{card.whyNotEarlier}</p>
+        </details>
       )}
+    </div>
+  );
+}
+
+/** What is looked at before a start, and what that look will probably say. */
+function Checks({ card }: { card: NextCard }): JSX.Element {
+  return (
+    <>
+      {card.startWarning !== null && <p class="start-warning">{card.startWarning}</p>}
       {card.checks.length > 0 && (
         <div class="look">
           <h2>Look before you start</h2>
@@ -52,6 +83,13 @@ export function NextCardPart({ card }: { card: NextCard }): JSX.Element {
           </ul>
         </div>
       )}
+    </>
+  );
+}
+
+function Otherwise({ card }: { card: NextCard }): JSX.Element {
+  return (
+    <>
       {card.ifNot !== null && (
         <p class="else">
           <strong>If not:</strong> {card.ifNot}
@@ -67,10 +105,7 @@ export function NextCardPart({ card }: { card: NextCard }): JSX.Element {
           <strong>Decide by:</strong> {card.decideBy}
         </p>
       )}
-      <p class="to-sheet">
-        <a href={card.sheetHref}>Deck sheet</a>
-      </p>
-    </section>
+    </>
   );
 }
 
@@ -84,8 +119,12 @@ export function Facts({ facts }: { facts: readonly Fact[] }): JSX.Element | null
           <dt>{fact.term}</dt>
           <dd>
             <b>{fact.figure}</b> <small>{fact.rest}</small>
-            {fact.below !== undefined && <small class="below">{fact.below}</small>}
           </dd>
+          {fact.below !== undefined && (
+            <dd class="below">
+              <small>{fact.below}</small>
+            </dd>
+          )}
         </div>
       ))}
     </dl>

@@ -22,6 +22,11 @@ function NoticePart({ notice }: { notice: Notice }): JSX.Element {
     <div class={`notice ${notice.kind}`} {...roleOf(notice)}>
       <p class="notice-title">{notice.title}</p>
       {notice.kind === 'plan-making' ? <MakingLine text={notice.text} /> : <p>{notice.text}</p>}
+      {notice.link !== undefined && (
+        <p>
+          <a href={notice.link.href}>{notice.link.text}</a>
+        </p>
+      )}
       {notice.problems.length > 0 && <ProblemList problems={notice.problems} />}
       {notice.action !== null && <ActionForm action={notice.action} />}
     </div>

@@ -22,7 +22,7 @@ export function PlanNotesPart({ notes }: { notes: PlanNotes }): JSX.Element {
         </div>
       </div>
       <div>
-        <h2>Before you rely on it</h2>
+        <h2 id="relied-title">Before you rely on it</h2>
         <ul>
           {notes.cautions.map((caution) => (
             <li key={caution}>{caution}</li>

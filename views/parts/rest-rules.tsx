@@ -8,7 +8,7 @@ const heads = ['Rule', 'It asks', 'This plan', 'Which is'] as const;
 export function RestRulesPart(props: { rules: readonly RestRuleRow[]; notes: readonly string[] }): JSX.Element {
   return (
     <div class="watch-part rest-rules">
-      <h3>Rest rules, for information</h3>
+      <h2>Rest rules, for information</h2>
       <div class="rest-notes">
         {props.notes.map((note) => (
           <p key={note}>{note}</p>

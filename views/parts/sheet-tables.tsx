@@ -10,7 +10,7 @@ export function SheetNumbers({ rows }: { rows: Sheet['numbers'] }): JSX.Element 
     <table class="sheet-numbers">
       <thead>
         <tr>
-          <th scope="col">Strictest of all steps</th>
+          <th scope="col">Strictest of all</th>
           <th scope="col">Expected</th>
           <th scope="col">Start</th>
           <th scope="col">Stop</th>
@@ -47,16 +47,19 @@ export function SheetSteps({ rows }: { rows: Sheet['steps'] }): JSX.Element {
         </thead>
         <tbody>
           {rows.map((row, index) => (
-            <StepLine key={index} row={row} />
+            <StepLine key={index} row={row} clippedTo={clippedTo(rows.slice(0, index))} />
           ))}
         </tbody>
       </table>
-      <p class="sheet-key">Bold: not to be broken off. Box: a place to stop, with the time to beat.</p>
+      <p class="sheet-key">Bold: not to be broken off. Box: a place to stop.</p>
     </>
   );
 }
 
-function StepLine({ row }: { row: Row }): JSX.Element {
+/** Where the tether is clipped after these rows; null: nothing is said. */
+const clippedTo = (rows: readonly Row[]): string | null => rows.findLast((row) => row.kind === 'step')?.clipTo ?? null;
+
+function StepLine({ row, clippedTo: before }: { row: Row; clippedTo: string | null }): JSX.Element {
   if (row.kind === 'done') return <WholeLine clock="done" text={row.name} />;
   if (row.kind === 'wait') return <WholeLine clock={row.clock} text={`${row.text} then, by itself`} />;
   if (row.kind === 'safe-point')
@@ -75,6 +78,7 @@ function StepLine({ row }: { row: Row }): JSX.Element {
         <small>
           {' '}
           {row.place}
+          {row.clipTo !== null && row.clipTo !== before && `, clip: ${clipPoint(row.clipTo)}`}
           {row.stop === 'never' && ', never stop in it'}
           {row.lookout === 'none' && ', no look-out: alarm on'}
         </small>
@@ -84,6 +88,12 @@ function StepLine({ row }: { row: Row }): JSX.Element {
     </tr>
   );
 }
+
+/** `fixed point at the foot of the mast`: on which side and how long a tether stands in the instructions. */
+const clipPoint = (clipTo: string): string => {
+  const [point = ''] = clipTo.split(/[,;.]/);
+  return point.charAt(0).toLowerCase() + point.slice(1);
+};
 
 const WholeLine = ({ clock, text }: { clock: string; text: string }): JSX.Element => (
   <tr>

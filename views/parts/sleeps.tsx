@@ -8,7 +8,7 @@ const heads = ['Ship’s time', 'Alertness, points', 'Nobody looks out', 'What i
 export function SleepsPart(props: { sleeps: readonly SleepRow[]; lookout: string | null }): JSX.Element {
   return (
     <div class="watch-part">
-      <h3>What each sleep buys</h3>
+      <h2>What each sleep buys</h2>
       {props.lookout !== null && <p class="lookout-rule">{props.lookout}</p>}
       {props.sleeps.length === 0 ? (
         <p>No sleep is planned.</p>
@@ -58,7 +58,7 @@ export function SleepDaysPart({
 }): JSX.Element {
   return (
     <div class="watch-part">
-      <h3>Sleep in each 24 hours</h3>
+      <h2>Sleep in each 24 hours</h2>
       <p class="subtitle">Slept: the share of the time in the bunk that is sleep.</p>
       {days.length === 0 ? (
         <p>Nothing is planned.</p>

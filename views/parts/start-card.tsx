@@ -2,6 +2,7 @@ import type { JSX } from 'preact';
 import type { LimitRow, StartCard } from '../../server/presenters/start-card.ts';
 import { Facts } from './next-card.tsx';
 import { LockForm } from './job-orders.tsx';
+import { TrialStartForm } from './trial-start.tsx';
 
 /** Why a start would do, or would not. */
 export function StartCardPart({ card }: { card: StartCard }): JSX.Element {
@@ -18,6 +19,7 @@ export function StartCardPart({ card }: { card: StartCard }): JSX.Element {
       <Limits limits={card.limits} />
       <div class="why">
         <h3>In the plan that stands</h3>
+        <p>{card.planned}</p>
         {card.clashes.length === 0 ? (
           <p>Nothing is in its way.</p>
         ) : (
@@ -27,9 +29,17 @@ export function StartCardPart({ card }: { card: StartCard }): JSX.Element {
             ))}
           </ul>
         )}
+        {card.trial !== null && (
+          <>
+            <p>“Try this in the plan” plans all jobs around this start and shows what it changes. Nothing is saved.</p>
+            <TrialStartForm start={card.trial} button="Try this in the plan" />
+          </>
+        )}
         {card.lock !== null && (
           <>
-            <p>“Start then” locks the job to this start, and the plan is made anew around it. It can be taken back.</p>
+            <p class="or-lock">
+              “Start then” locks the job to this start, and the plan is made anew around it. It can be taken back.
+            </p>
             <LockForm action={card.lock.action} version={card.lock.version} button={card.lock.button} />
           </>
         )}

@@ -3,6 +3,7 @@ import type { KeyEntry, StripModel } from '../../server/presenters/strip-model.t
 import { DeskStrip } from '../charts/desk-strip.tsx';
 import { PhoneStrip } from '../charts/phone-strip.tsx';
 import { FiguresTable } from './figures-table.tsx';
+import { HourReadingPart } from './hour-reading.tsx';
 
 /** The hours ahead as a picture, its key, and the same in figures. */
 export function StripPart({ strip }: { strip: StripModel }): JSX.Element {
@@ -15,6 +16,7 @@ export function StripPart({ strip }: { strip: StripModel }): JSX.Element {
       </p>
       <DeskStrip strip={strip} />
       <PhoneStrip strip={strip} />
+      {strip.reading !== undefined && <HourReadingPart reading={strip.reading} />}
       <ul class="key" aria-label="Key to the picture">
         {strip.key.map((entry) => (
           <li key={entry.kind}>

@@ -14,7 +14,9 @@ import { KeyMark } from './strip.tsx';
 export function WatchkeeperPart({ watchkeeper }: { watchkeeper: Watchkeeper }): JSX.Element {
   return (
     <section class="watchkeeper" id="watchkeeper" aria-labelledby="watchkeeper-title">
-      <h2 id="watchkeeper-title">Watchkeeper</h2>
+      <h1 class="what" id="watchkeeper-title">
+        Watchkeeper
+      </h1>
       <Sentences sentences={watchkeeper.sentences} />
       <ChartPart chart={watchkeeper.chart} />
       <SleepsPart sleeps={watchkeeper.sleeps} lookout={watchkeeper.lookout} />
@@ -30,7 +32,7 @@ export function WatchkeeperPart({ watchkeeper }: { watchkeeper: Watchkeeper }): 
 function ChartPart({ chart }: { chart: WatchChart }): JSX.Element {
   return (
     <div class="watch-chart">
-      <h3>{chart.title}</h3>
+      <h2>{chart.title}</h2>
       <p class="subtitle">{chart.subtitle}</p>
       <AlertnessChart chart={chart} />
       <AlertnessChartPhone chart={chart} />

@@ -1,3 +1,4 @@
+import { csvText, withoutFormula } from '../../csv/index.ts';
 import type { Plan, PlanEntry } from '../../planner/index.ts';
 import { formatAt, formatUtc, MS_PER_MIN } from '../../time/index.ts';
 import type { ExportNames } from './export-names.ts';
@@ -62,7 +63,7 @@ export function planCsv(plan: Plan, names: ExportNames): string {
     return { plan, entry, session: sessions.get(entry) ?? null, names };
   });
   const records = [COLUMNS.map(([head]) => head), ...rows.map((row) => COLUMNS.map(([, cellOf]) => cellOf(row)))];
-  return records.map((record) => `${record.map(cellText).join(',')}\r\n`).join('');
+  return csvText(records.map((record) => record.map(cellText)));
 }
 
 const jobOf = ({ plan, entry }: Row): Plan['jobs'][number] | undefined =>
@@ -75,13 +76,7 @@ const utcOrNull = (text: string | null | undefined): string | null =>
 const shipClock = (text: string, { shipTimeOffsetMin }: ExportNames): string =>
   formatAt(Date.parse(text), shipTimeOffsetMin, 'yyyy-MM-dd HH:mm');
 
-/** What spreadsheets take for the beginning of a formula, the full-width forms with it; common practice, no source. */
-const FORMULA_START = /^[\s'"]*[=+\-@＝＋－＠]/u;
-
 function cellText(cell: Cell): string {
   if (cell === null) return '';
-  if (typeof cell === 'number') return String(cell);
-  const text = oneLine(cell);
-  const safe = FORMULA_START.test(text) ? `'${text}` : text;
-  return /[",]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+  return typeof cell === 'number' ? String(cell) : withoutFormula(oneLine(cell));
 }

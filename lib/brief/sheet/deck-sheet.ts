@@ -1,7 +1,7 @@
 import { didYouMean, failed, ok, type Problem, type Result } from '../../result/index.ts';
 import { planTitle } from '../export/job-words.ts';
 import { goList } from './go-list.ts';
-import { headFacts, standingText, windowFacts } from './head.ts';
+import { headFacts, standingText, startWarning, windowFacts } from './head.ts';
 import { lyingFacts } from './lying.ts';
 import { numberRows } from './numbers.ts';
 import { partRows, toolLines } from './parts.ts';
@@ -38,6 +38,7 @@ export function deckSheet(input: SheetInput): Result<DeckSheet> {
     title: job.name,
     planTitle: planTitle(input.plan),
     standing: standingText(work),
+    startWarning: startWarning(work),
     head: headFacts(work),
     window: windowFacts(work),
     why: planned.why,
@@ -101,7 +102,7 @@ function cautionsOf({ job }: SheetWork): string[] {
       ? ['Overside alone: a way back on board that works with cold hands, engine stopped, key out.']
       : []),
     ...job.cautions,
-    'Advice, not permission: the skipper looks, and decides. Flag state, class and race rules and makers’ instructions come first.',
-    'One person’s look-out does not satisfy COLREG Rule 5. The marine standard’s least reference period of 6 h and doubled times are not used.',
+    'Advice, not permission: the skipper decides. Flag state, class and race rules and makers’ instructions come first.',
+    'No lone look-out satisfies COLREG Rule 5. The marine standard’s 6 h floor and doubled times are not used.',
   ];
 }

@@ -18,11 +18,11 @@ export function goList(work: SheetWork): string[] {
     'All numbers at or below “start”, watched 20 min.',
     `The weather is as forecast: ${MATCH}${expectedWind(work)}.`,
     'Slept 90 min or more in the last 6 h, or rested.',
-    'Fed, toilet, warm: all three.',
     `Looked all round: clear for ${CLEAR_NM} nm, alarms set.`,
     ...seaRoomLines(work),
+    'Fed, toilet, warm: all three.',
     'Main hatch closed.',
-    job.group === 'engine' ? 'Engine not wanted until the job is done.' : 'Engine can be started.',
+    job.group === 'engine' ? 'Engine not wanted until done.' : 'Engine can be started.',
     'Tools and parts laid out.',
     `Lying as below for ${heldMin} min.`,
     ...checksBesideFigures(planned.goCheck),
@@ -42,13 +42,16 @@ function expectedWind({ begin }: SheetWork): string {
   return ` of ${windKn.toFixed(0)} kn from ${courseText(windFromDegTrue)} (10 m)`;
 }
 
-/** Open water for as long as the weather is wanted: the run under the handling, rounded up. */
+/** Open water for as long as the weather is wanted: the run under the handling in the strong wind of P90, rounded up. */
 function seaRoomLines({ begin }: SheetWork): string[] {
-  if (begin === null || begin.motion === null) return [];
-  const { speedKn, towardDegTrue } = wayMade(begin.motion);
+  const strong = begin?.motionP90 ?? null;
+  const motion = strong ?? begin?.motion ?? null;
+  if (begin === null || motion === null) return [];
+  const { speedKn, towardDegTrue } = wayMade(motion);
   const lengthH = (begin.downByEpochMs - begin.startEpochMs) / MS_PER_H;
   const leastNm = Math.ceil(speedKn * lengthH);
+  const wind = strong === null ? 'in the median wind' : 'in a wind that 1 of 10 goes beyond';
   return [
-    `Sea room ${leastNm} nm toward ${courseText(towardDegTrue)}: the run of ${lengthText(lengthH * 60)}, current not counted.`,
+    `Sea room ${leastNm} nm toward ${courseText(towardDegTrue)}: the run of ${lengthText(lengthH * 60)} ${wind}, no current.`,
   ];
 }

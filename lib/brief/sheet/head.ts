@@ -1,5 +1,5 @@
 import { formatPosition } from '../../geo/index.ts';
-import { limitWords } from '../../planner/index.ts';
+import { limitWords, startCheckText } from '../../planner/index.ts';
 import { MS_PER_H, MS_PER_MIN } from '../../time/index.ts';
 import { clockName, handlingText, ofHundred, planTitle } from '../export/job-words.ts';
 import type { SheetFact } from './sheet.ts';
@@ -15,7 +15,7 @@ export function headFacts({ passage, plan, names, nowEpochMs, begin }: SheetWork
   const where = begin === null ? 'at the start of the passage' : 'where the work begins';
   return [
     { term: 'Boat', text: `${passage.boat.name}. ${passage.name}` },
-    { term: 'Printed', text: `${times.whole(nowEpochMs)}. Ship’s time is ${clockName(names)}` },
+    { term: 'Printed', text: `${times.whole(nowEpochMs)}; ship’s time is ${clockName(names)}` },
     { term: 'Position', text: `${formatPosition(here)} ${where}` },
     { term: 'Forecast', text: `issued ${times.both(baseEpochMs)}, ${ageH} h old` },
     { term: planTitle(plan), text: `made ${times.both(Date.parse(plan.madeAtUtc))}` },
@@ -33,6 +33,18 @@ export function standingText({ planned }: SheetWork): string | null {
   return null;
 }
 
+/** What the start check will probably say at the planned start; null: go, or there is none. */
+export function startWarning({ planned, names }: SheetWork): string | null {
+  const { startCheck, startBetween, fallback } = planned;
+  if (startCheck === null) return null;
+  const times = sheetTimes(names.shipTimeOffsetMin);
+  return startCheckText(startCheck, {
+    time: (utc) => times.ship(Date.parse(utc)),
+    lastStartUtc: startBetween?.lastUtc ?? null,
+    secondUtc: fallback?.startUtc ?? null,
+  });
+}
+
 /** When it opens, is best, closes; how sure; the latest start and finish. */
 export function windowFacts(work: SheetWork): SheetFact[] {
   const { begin, entries, planned, shown, names } = work;
@@ -45,19 +57,17 @@ export function windowFacts(work: SheetWork): SheetFact[] {
     shown?.referenceMin === null || shown === null ? firstEnd - begin.startEpochMs : shown.referenceMin * MS_PER_MIN;
   const part = entries.length > 1 ? ', part 1' : '';
   return [
-    ...(between === null ? [] : [{ term: 'Opens', text: times.both(Date.parse(between.firstUtc)) }]),
     { term: 'Start', text: times.both(begin.startEpochMs) },
+    ...(between === null ? [] : [{ term: 'Opens', text: times.both(Date.parse(between.firstUtc)) }]),
     ...(lastStartEpochMs === null
       ? []
       : [
           { term: 'Latest start', text: times.both(lastStartEpochMs) },
-          { term: `Latest finish${part}`, text: times.both(lastStartEpochMs + heldMs) },
+          { term: 'Finish by', text: `${times.both(lastStartEpochMs + heldMs)}${part}` },
         ]),
     ...(planned.probability === null
       ? []
-      : [
-          { term: 'Stays inside limits', text: `${ofHundred(planned.probability)}${spreadText(shown?.probabilitySd)}` },
-        ]),
+      : [{ term: 'Inside limits', text: `${ofHundred(planned.probability)}${spreadText(shown?.probabilitySd)}` }]),
     { term: 'If not', text: ifNot(work) },
   ];
 }

@@ -45,7 +45,7 @@ function movingFacts({ entries, plan, names }: SheetWork, begin: Begin): SheetFa
       ? []
       : [
           {
-            term: 'Wind over the deck',
+            term: 'Deck wind',
             text: `${wind.p50.toFixed(0)} kn (${wind.p10.toFixed(0)} to ${wind.p90.toFixed(0)})`,
           },
         ]),

@@ -12,19 +12,23 @@ export function deckSheetText(sheet: DeckSheet): string {
   const lines = [
     ...indented(`DECK SHEET: ${sheet.title}`, ''),
     ...(sheet.standing === null ? [] : indented(`!! ${sheet.standing}`, '', '   ')),
+    ...(sheet.startWarning === null ? [] : indented(`! ${sheet.startWarning}`, '', '  ')),
     ...sheet.head.flatMap(factLines),
     ...section('WINDOW', [
       ...sheet.window.flatMap(factLines),
       ...(sheet.why === null ? [] : indented(`Why: ${sheet.why}`, '')),
     ]),
-    ...section('NUMBERS: the strictest of all steps', numberLines(sheet.numbers)),
+    ...section(
+      'NUMBERS: strictest of steps and handling; wind at the instrument (on deck)',
+      numberLines(sheet.numbers),
+    ),
     ...section(
       'GO: start only with every box ticked',
       sheet.go.flatMap((line) => indented(line, '[ ] ')),
     ),
     ...section('THE BOAT MEANWHILE', sheet.boat.flatMap(factLines)),
     ...section('STEPS: *** is not to be broken off; [ ] is a place to stop', sheet.steps.flatMap(rowLines)),
-    ...section('STOP', sheet.stop.flatMap(bullet)),
+    ...section('STOP: wind at the instrument', sheet.stop.flatMap(bullet)),
     ...section('IF YOU STOP', sheet.abort.flatMap(bullet)),
     ...section('IF I AM HURT', sheet.hurt.flatMap(bullet)),
     ...section('PARTS AND TOOLS', [

@@ -51,6 +51,8 @@ export interface Begin {
   readonly wind: TrueWindAt | null;
   /** How the boat moves in that wind; null without wind or handling. */
   readonly motion: Motion | null;
+  /** The same in the wind that one scenario in ten goes beyond: what sea room is reckoned with. */
+  readonly motionP90: Motion | null;
 }
 
 export function sheetWork(input: SheetInput, job: Job, planned: PlannedJob): SheetWork {
@@ -104,8 +106,17 @@ function beginOf({ picture, passage }: SheetInput, { first, entries, shown, hand
   const at = { lat: entry.lat, lon: entry.lon };
   const wind = windNear(picture.trueWind, startEpochMs);
   const boat = passage.boat;
-  const moving = { boat, handling, wind, courseTowardDegTrue: courseAt(passage, at), sailStateId: entry.sailState };
-  return { startEpochMs, endEpochMs, downByEpochMs: endEpochMs + contingencyMs, at, wind, motion: motionIn(moving) };
+  const moving = { boat, handling, courseTowardDegTrue: courseAt(passage, at), sailStateId: entry.sailState };
+  const strong = wind === null ? null : windP90(picture, startEpochMs, wind);
+  return {
+    startEpochMs,
+    endEpochMs,
+    downByEpochMs: endEpochMs + contingencyMs,
+    at,
+    wind,
+    motion: motionIn({ ...moving, wind }),
+    motionP90: motionIn({ ...moving, wind: strong }),
+  };
 }
 
 /** The barbs stand about three hours apart: further off none is near. */
@@ -115,6 +126,12 @@ function windNear(winds: readonly TrueWindAt[], atEpochMs: number): TrueWindAt |
   const offMs = (wind: TrueWindAt): number => Math.abs(wind.atEpochMs - atEpochMs);
   const [nearest] = winds.toSorted((a, b) => offMs(a) - offMs(b));
   return nearest === undefined || offMs(nearest) > NEAR_MS ? null : nearest;
+}
+
+/** From the same direction; null: not known then. */
+function windP90({ slotEpochMs, hours }: PlanPicture, atEpochMs: number, wind: TrueWindAt): TrueWindAt | null {
+  const windKn = hours.trueWindKn.p90[slotEpochMs.findLastIndex((epochMs) => epochMs <= atEpochMs)] ?? Number.NaN;
+  return Number.isNaN(windKn) ? null : { ...wind, windKn };
 }
 
 function courseAt({ track }: Passage, at: Begin['at']): number {

@@ -6,6 +6,8 @@ export interface DeckSheet {
   readonly planTitle: string;
   /** What must be known before anything else: not planned, conditional, done; null: it is simply planned. */
   readonly standing: string | null;
+  /** What the start check will probably say, where it is not simply “go”, and what to do then; null: nothing. */
+  readonly startWarning: string | null;
   /** Boat, instants, place, forecast. */
   readonly head: readonly SheetFact[];
   readonly window: readonly SheetFact[];

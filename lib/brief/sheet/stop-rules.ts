@@ -1,46 +1,39 @@
 import { lengthText, inside, sheetTimes } from './sheet-times.ts';
-import { daylightEnd, stopsOnBoard } from './numbers.ts';
+import { daylightEnd, startAndStop } from './numbers.ts';
 import type { SheetWork } from './sheet-work.ts';
 
 /** Common practice, no source. */
 const SHIP_NM = 12;
-const FEELINGS = ['you shiver', 'you feel sick', 'you are drowsy, or do the same thing wrong twice'] as const;
+const FEELINGS = 'you shiver, feel sick, are drowsy or do the same thing wrong twice';
 
 const rule = (seen: string, act: string): string => `If ${seen}, then ${act}.`;
 
 /** Numbers and feelings at which work stops. */
 export function stopRules(work: SheetWork): string[] {
   const { job, begin, names } = work;
-  const stops = stopsOnBoard(work);
-  const wind = windRule('the mean wind', stops.instrumentWindKn, stops.deckWindKn);
-  const gust = windRule('a gust', stops.instrumentGustKn, stops.deckGustKn);
-  const sea = stops.seaM === null ? [] : [rule(`the sea is ${stops.seaM.toFixed(1)} m`, 'stop')];
-  const trueWind =
-    stops.trueWindKn === null
-      ? []
-      : [rule(`the true wind at 10 m is ${stops.trueWindKn.toFixed(0)} kn`, 'stop: this handling ends there')];
+  const { stop } = startAndStop(work);
   const needsLight = job.steps.some(({ limits }) => limits.daylight === 'required');
   const duskEpochMs = begin === null || !needsLight ? null : daylightEnd(begin);
-  const dusk =
-    duskEpochMs === null
-      ? []
-      : [rule(`it is ${sheetTimes(names.shipTimeOffsetMin).ship(duskEpochMs)} (the last light)`, 'stop')];
   return [
-    ...wind,
-    ...gust,
-    ...sea,
-    ...trueWind,
-    rule('the barometer falls 1 hPa in 1 h, or 3 hPa in 3 h', 'stop'),
+    ...windRule('the mean wind', stop.instrumentWindKn, stop.deckWindKn),
+    ...windRule('a gust', stop.instrumentGustKn, stop.deckGustKn),
+    ...(stop.seaM === null ? [] : [rule(`the sea is ${stop.seaM.toFixed(1)} m`, 'stop')]),
+    ...(stop.trueWindKn === null
+      ? []
+      : [rule(`the true wind at 10 m is ${stop.trueWindKn} kn`, 'stop: this handling ends there')]),
+    rule('the barometer falls 1 hPa in 1 h or 3 in 3 h', 'stop'),
     rule(`a ship closes inside ${SHIP_NM} nm`, 'stop, and look to it'),
-    ...dusk,
-    ...FEELINGS.map((feeling) => rule(feeling, 'stop')),
+    ...(duskEpochMs === null
+      ? []
+      : [rule(`it is ${sheetTimes(names.shipTimeOffsetMin).ship(duskEpochMs)} (the last light)`, 'stop')]),
+    rule(FEELINGS, 'stop'),
   ];
 }
 
 function windRule(what: string, instrumentKn: number | null, deckKn: number | null): string[] {
   if (deckKn === null) return [];
-  const onInstrument = instrumentKn === null ? '' : `${instrumentKn.toFixed(0)} kn at the instrument, `;
-  return [rule(`${what} is ${onInstrument}${deckKn.toFixed(0)} kn on deck`, 'stop')];
+  const seen = instrumentKn === null ? `${deckKn} kn on deck` : `${instrumentKn} kn (${deckKn} on deck)`;
+  return [rule(`${what} is ${seen}`, 'stop')];
 }
 
 /** What “stop” means, in three lines. */
@@ -69,8 +62,8 @@ function noReturnRule(pointOfNoReturn: string): string {
 
 /** Common practice, no source; the order is that of first aid at sea: keep yourself on board, stop the loss, call. */
 export const hurtCard: readonly string[] = [
-  rule('you are hurt', 'stop, hold on, stay clipped on, and get to the cockpit or below'),
-  rule('it bleeds', 'press on it with a cloth until it has stopped, and lie down'),
+  rule('you are hurt', 'hold on, stay clipped on, get below'),
+  rule('it bleeds', 'press on it until it stops, lying down'),
   rule(
     'you hit your head, or a limb does not do its work',
     'tell the shore, give your position, ask for a doctor by radio',
@@ -88,17 +81,16 @@ export function talkLines({ job, begin, names, passage, entries }: SheetWork): s
   const silentMin = isAloft ? ALOFT_SILENT_MIN : SILENT_MIN;
   const times = sheetTimes(names.shipTimeOffsetMin);
   const silence = `${lengthText(silentMin)} after “down by”`;
-  const act = 'then ______________________ acts';
-  if (begin === null) return [`If nothing is heard ${silence}, ${act}.`, ...NUMBERS];
+  const act = 'then ______________ acts';
+  if (begin === null) return [`If silent ${silence}, ${act}.`, ...NUMBERS];
   const downBy = times.both(begin.downByEpochMs);
   const points = entries.map(({ endEpochMs }) => times.ship(endEpochMs));
   return [
     `At the start: “${passage.boat.name} begins ${inside(job.name)}, down by ${downBy}.”`,
     `At each safe point: ${points.join(', ')}.`,
-    `Down by ${downBy}.`,
-    `If nothing is heard by ${times.both(begin.downByEpochMs + silentMin * 60_000)}, ${act}.`,
+    `If silent at ${times.both(begin.downByEpochMs + silentMin * 60_000)}, ${act}.`,
     ...NUMBERS,
   ];
 }
 
-const NUMBERS = ['Rescue centre: ______________________  Doctor by radio: ______________________'];
+const NUMBERS = ['Rescue: ______________ Doctor: ______________'];

@@ -3,7 +3,8 @@ import { libraryJob } from '../library/library.ts';
 import { waitP80H } from '../waits.ts';
 import type { Proposal } from './proposal.ts';
 import { allBefore, needsDown, type SailDrop } from './sail-drop.ts';
-import { freeId, hoursText, NOTHING } from './words.ts';
+import { freeId } from '../free-id.ts';
+import { hoursText, NOTHING } from './words.ts';
 
 /** Soaks and cures of the library that jobs would be glad of and that are not there, or that they do not wait for. */
 export function earlyStarts(jobs: readonly Job[], drop: SailDrop | null): Proposal[] {
@@ -29,7 +30,10 @@ function startOf(
 ): Proposal[] {
   const library = libraryJob(libraryId);
   if (library === null) return [];
-  const id = freeId(libraryId, jobs);
+  const id = freeId(
+    libraryId,
+    jobs.map((job) => job.id),
+  );
   const isDown = drop !== null && needsDown(library, drop.downStates);
   const priority = Math.max(...glad.map(({ priorityWeight }) => priorityWeight));
   return [

@@ -3,7 +3,8 @@ import type { Job } from '../job.ts';
 import { libraryJob } from '../library/library.ts';
 import { waitP80H } from '../waits.ts';
 import { earlyStarts } from './early-starts.ts';
-import { freeId, hoursText, NOTHING } from './words.ts';
+import { freeId } from '../free-id.ts';
+import { hoursText, NOTHING } from './words.ts';
 import type { Proposal } from './proposal.ts';
 import { allBefore, needsDown, sailDropOf, type SailDrop } from './sail-drop.ts';
 
@@ -77,7 +78,10 @@ function sharingTheDrop(
     const isThere = taken.includes(libraryId) || jobs.some((job) => job.from === libraryId || job.id === libraryId);
     const isShared = library !== null && isWorthSharing(library, downStates);
     if (library === null || isThere || !isShared) return [];
-    const id = freeId(libraryId, jobs);
+    const id = freeId(
+      libraryId,
+      jobs.map((job) => job.id),
+    );
     const text = `While the mainsail is down, if it needs it: “${library.name}”, about ${Math.round(likelyMin(library))} min of work. Left for another day it costs a drop and a hoist of its own, about ${Math.round(savesMin)} min.`;
     const add = { id, from: libraryId, after: [drop.id] };
     const orders = hoist === null ? [] : [{ jobId: hoist.id, after: id }];

@@ -1,4 +1,4 @@
-import { type Job, stopNumbersOf } from '../../jobs/index.ts';
+import { type Job, type StopNumbers, stopNumbersOf } from '../../jobs/index.ts';
 import type { BindingLimit, NearestMiss, Plan, PlanEntry, PlannedJob } from '../../planner/index.ts';
 import { okUnless, type Result } from '../../result/index.ts';
 import { sendableNote } from '../text/note-text.ts';
@@ -19,7 +19,7 @@ import type {
 export interface PlanMessageSettings {
   /** Else the number of the plan itself. At most seven digits. */
   readonly planNumber?: number;
-  /** Jobs of the passage, for the numbers to stop at; without them none are sent. */
+  /** Jobs of the passage, for the numbers to stop at of jobs that are not planned; without them those are not sent. */
   readonly jobs?: readonly Job[];
   /** `short`: what to do, how sure, until when to decide, what if not, when to stop; nothing else. */
   readonly detail?: 'full' | 'short';
@@ -98,7 +98,7 @@ function messageJob(job: PlannedJob, plan: Plan, settings: PlanMessageSettings):
         : { firstEpochMs: at(startBetween.firstUtc), lastEpochMs: at(startBetween.lastUtc) },
     fallback: job.fallback === null ? null : messageFallback(job.fallback, isShort),
     bindingLimit: binding === null || isShort ? null : messageLimit(binding),
-    stop: definition === undefined ? null : stopNumbersOf(definition),
+    stop: stopNumbersFor(job, definition),
     unknownLimits: job.unknownLimits.map((limit) => (isKnownLimit(limit) ? limit : 'other')),
     miss: nearestMiss === null ? null : messageMiss(nearestMiss),
   };
@@ -120,6 +120,14 @@ const messageMiss = (of: NearestMiss): PlanMessageMiss => ({
 
 const entriesOf = (job: PlannedJob, plan: Plan, kind: PlanEntry['kind']): readonly PlanEntry[] =>
   plan.entries.filter((entry) => entry.kind === kind && entry.jobId === job.jobId);
+
+/** Those of its go check, handling and all; of a job that is not planned, those of its steps. */
+function stopNumbersFor({ startCheck }: PlannedJob, definition: Job | undefined): StopNumbers | null {
+  if (startCheck === null) return definition === undefined ? null : stopNumbersOf(definition);
+  const { deckWindKn, deckGustKn, seaM } = startCheck.stop;
+  if (deckWindKn === null && deckGustKn === null && seaM === null) return null;
+  return { windKn: deckWindKn, gustKn: deckGustKn, seaM };
+}
 
 /** Stretches of work; those that follow each other under the same handling are one. */
 function workOf(job: PlannedJob, plan: Plan): readonly WorkSpan[] {

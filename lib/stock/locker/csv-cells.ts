@@ -1,7 +1,8 @@
+import { asItWas } from '../../csv/index.ts';
 import { didYouMean, failed, ok, type Problem, type Result } from '../../result/index.ts';
 import { parseUtc } from '../../time/index.ts';
 import type { LockerColumn } from './csv-columns.ts';
-import { asItWas, type CsvCell, type CsvDelimiter } from './csv-rows.ts';
+import type { CsvCell, CsvDelimiter } from './csv-rows.ts';
 import { LOCKER_KINDS, LOCKER_LIMITS } from './locker.ts';
 
 const POINT_NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?$/;

@@ -1,4 +1,4 @@
-/** Tables of comma-separated values (RFC 4180): a text into rows of cells, and back. */
+/** Tables of comma-separated values (RFC 4180): a text into rows of cells. */
 import { failed, ok, type Problem, type Result } from '../../result/index.ts';
 
 export type CsvDelimiter = ',' | ';';
@@ -77,27 +77,3 @@ const brokenQuote = ({ text, isQuoted }: CsvCell, where: string): Problem => ({
   expected: 'a cell wholly in quotes, quotes inside it written twice',
   remedy: 'Close the quotes, or write the ones inside twice.',
 });
-
-/** The table of rows of cells: RFC 4180 with commas, CRLF after every row, quotes only where they are needed. */
-export const csvText = (rows: readonly (readonly string[])[]): string =>
-  rows.map((cells) => `${cells.map(quotedIfNeeded).join(',')}\r\n`).join('');
-
-const quotedIfNeeded = (text: string): string =>
-  /[",;\r\n]|^\s|\s$/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
-
-/**
- * What a spreadsheet takes for the beginning of a formula, behind any apostrophes; wide forms included. Tab, line end and
- * null count too, but no text of ours holds a control character.
- */
-const FORMULA = /^'*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]/;
-
-/**
- * A text that no spreadsheet takes for a formula: with an apostrophe before it where it begins like one.
- *
- * CWE-1236, potential mitigations, and OWASP ASVS 5.0 requirement 1.2.10; the wide forms are those of OWASP's page on the
- * subject (from memory).
- */
-export const withoutFormula = (text: string): string => (FORMULA.test(text) ? `'${text}` : text);
-
-/** The text before `withoutFormula`. */
-export const asItWas = (text: string): string => (text.startsWith("'") && FORMULA.test(text) ? text.slice(1) : text);

@@ -1,4 +1,4 @@
-import { csvText, withoutFormula } from './csv-rows.ts';
+import { csvText, withoutFormula } from '../../csv/index.ts';
 import { LOCKER_COLUMNS } from './csv-columns.ts';
 import type { Locker } from './locker.ts';
 

@@ -1,6 +1,7 @@
 import { ok, type Result } from '../../../lib/result/index.ts';
 import {
   BUILT_IN_SOURCES,
+  creditOf,
   type Destination,
   estimateFetch,
   type FetchedForecast,
@@ -81,7 +82,8 @@ async function fetchTo(goal: Goal, wish: Wish, doing: Doing): Promise<number> {
   const store: Result<Store> = openStore(goal.folder);
   if (!store.ok) return fail(doing.io, store);
   try {
-    return await fetchInto({ kind: 'store', forecasts: store.value.forecasts }, { goal, wish }, doing);
+    const credit = wish.source === null ? {} : { credit: creditOf(wish.source) };
+    return await fetchInto({ kind: 'store', forecasts: store.value.forecasts, ...credit }, { goal, wish }, doing);
   } finally {
     store.value.close();
   }

@@ -46,7 +46,7 @@ export async function writePlan(given: TakenApart, io: CommandIo): Promise<numbe
   if (!known.ok) return refuse(io, known.problems);
   const { plan, jobs } = known.value;
   if (jobs === null)
-    io.err('No numbers to stop at are sent: a plan does not hold them. Name the passage with --passage.\n');
+    io.err('No numbers to stop at are sent of jobs that are not planned. Name the passage with --passage.\n');
   const message = planMessageOf(plan, {
     ...(planNumber === null ? {} : { planNumber }),
     ...(mostJobsCount === null ? {} : { mostJobsCount }),

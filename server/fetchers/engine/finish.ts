@@ -23,7 +23,12 @@ export async function putAway(
   }
   const before = destination.forecasts.get(hash);
   if (!before.ok) return before;
-  const added = await destination.forecasts.add({ ...forecast, content: octetsOf(partPaths) });
+  const { credit } = destination;
+  const added = await destination.forecasts.add({
+    ...forecast,
+    content: octetsOf(partPaths),
+    ...(credit === undefined ? {} : { credit }),
+  });
   return added.ok ? ok({ hash, sizeOctets, isNew: before.value === null }) : added;
 }
 

@@ -1,6 +1,6 @@
 /** What is asked of the engine, and what it tells. */
 import type { QuantityId } from '../../../lib/forecast/index.ts';
-import type { ForecastStore } from '../../stores/index.ts';
+import type { ForecastCredit, ForecastStore } from '../../stores/index.ts';
 import type { FetchTarget } from '../sources/plan-targets.ts';
 import type { Meter } from './meter.ts';
 import type { Pace } from './pace.ts';
@@ -29,7 +29,7 @@ export const DEFAULT_LIMITS: FetchLimits = {
 
 /** Where a whole forecast goes. */
 export type Destination =
-  | { readonly kind: 'store'; readonly forecasts: ForecastStore }
+  | { readonly kind: 'store'; readonly forecasts: ForecastStore; readonly credit?: ForecastCredit }
   | { readonly kind: 'file'; readonly path: string };
 
 export interface FetchRequest {

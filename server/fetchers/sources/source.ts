@@ -3,6 +3,7 @@ import { QUANTITIES, type QuantityId } from '../../../lib/forecast/index.ts';
 import { failed, type Result } from '../../../lib/result/index.ts';
 import { readShape } from '../../../lib/shape/index.ts';
 import { templateProblems } from './expand-template.ts';
+import type { ForecastCredit } from '../../stores/index.ts';
 
 const text = (mostCount = 500) => z.string().min(1).max(mostCount);
 const hour = z.int().min(0).max(23);
@@ -116,3 +117,10 @@ function senseProblems(source: ForecastSource, where: string) {
     });
   return problems;
 }
+
+/** What is kept of a source with a forecast that came from it. */
+export const creditOf = ({ name, attribution, licence }: ForecastSource): ForecastCredit => ({
+  sourceName: name,
+  attribution,
+  terms: licence,
+});

@@ -24,11 +24,21 @@ export interface Shown {
   readonly now: Position;
   readonly places: readonly TimedPlace[];
   readonly stops: readonly MapStop[];
-  readonly chosenJobId: string | null;
 }
 
+/** The map in one size before a job is chosen. */
+export type Chart = Omit<MapDrawing, 'jobs'> & {
+  readonly marks: readonly (PxPoint & { readonly jobIds: readonly string[] })[];
+};
+
+/** A chart with a job chosen. */
+export const withChosenJob = ({ marks, ...drawing }: Chart, jobId: string | null): MapDrawing => ({
+  ...drawing,
+  jobs: marks.map(({ x, y, jobIds }) => ({ x, y, isChosen: jobId !== null && jobIds.includes(jobId) })),
+});
+
 /** The map in one size. */
-export function mapDrawing(shown: Shown, size: MapSize): MapDrawing {
+export function mapChart(shown: Shown, size: MapSize): Chart {
   const { way, places, stops } = shown;
   const now = { ...shown.now, lon: places[0] === undefined ? shown.now.lon : unwrapLon(shown.now.lon, places[0]) };
   const frame = mapFrame([now, ...shownPlaces(places, stops)], size);
@@ -54,7 +64,7 @@ export function mapDrawing(shown: Shown, size: MapSize): MapDrawing {
     runs: arrows.map(({ path }) => path),
     scaleBar: scale.path,
     now: nowPoint,
-    jobs: marks.map(({ at, jobIds }) => ({ ...at, isChosen: jobIds.includes(shown.chosenJobId ?? '') })),
+    marks: marks.map(({ at, jobIds }) => ({ ...at, jobIds })),
     leaders,
     labels: [...grid.labels, scale.label, ...labels],
   };
@@ -74,7 +84,7 @@ function shownPlaces(places: readonly TimedPlace[], stops: readonly MapStop[]): 
 const BEND_NM = 30;
 
 /** Waypoints, and between them as many places as a line needs to be seen bent. */
-function trackPlaces(track: Track): Position[] {
+export function trackPlaces(track: Track): Position[] {
   const measured = measureTrack(track);
   return [
     ...track.waypoints.slice(0, 1),

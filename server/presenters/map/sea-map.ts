@@ -1,13 +1,13 @@
-import { formatPosition } from '../../../lib/geo/index.ts';
+import { type Coastline, formatPosition } from '../../../lib/geo/index.ts';
 import type { Land } from '../../coastline.ts';
 import type { PassageView } from '../plan-standing.ts';
 import { epochOf, type TimeTexts } from '../time-texts.ts';
-import { mapDrawing, type Shown } from './map-drawing.ts';
+import { type Chart, mapChart, type Shown, withChosenJob } from './map-drawing.ts';
 import type { MapSize } from './map-frame.ts';
 import type { MapRow, SeaMap } from './map-model.ts';
 import { mapStops, type MapStop } from './map-stops.ts';
 import { planPlaces } from './plan-places.ts';
-import { type SeaRoom, seaRoomOf, seaRoomSentence, seaRoomText } from './sea-room.ts';
+import { coastOfRuns, type SeaRoom, seaRoomOf, seaRoomSentence, seaRoomText } from './sea-room.ts';
 
 const sizeOf = (widthPx: number, heightPx: number): MapSize => ({
   widthPx,
@@ -25,33 +25,51 @@ interface Asked {
 
 type Mapped = Pick<PassageView, 'plan' | 'way'>;
 
-const kept = new WeakMap<Mapped, Map<string | null, SeaMap | null>>();
+/** What of a map follows from the plan alone. */
+interface Charted {
+  readonly desk: Chart;
+  readonly phone: Chart;
+  readonly stops: readonly { readonly stop: MapStop; readonly room: SeaRoom | null }[];
+}
 
-/** {@link seaMap}, kept with the view, which stands for many requests: clipping a continent takes tens of milliseconds. */
+const kept = new WeakMap<Mapped, Charted | null>();
+
+/** {@link seaMap}, its charts kept with the view, which stands for many requests. */
 export function keptSeaMap(view: Mapped, asked: Asked): SeaMap | null {
-  const ofView = kept.get(view) ?? new Map<string | null, SeaMap | null>();
-  kept.set(view, ofView);
-  const found = ofView.get(asked.chosenJobId);
-  if (found !== undefined) return found;
-  const made = seaMap(view, asked);
-  ofView.set(asked.chosenJobId, made);
-  return made;
+  let charted = kept.get(view);
+  if (charted === undefined) kept.set(view, (charted = chartedOf(view, asked.land)));
+  return charted === null ? null : mapOf(charted, asked);
 }
 
 /** The passage on a map; null: nothing of it is known to lie anywhere. */
 export function seaMap(view: Mapped, shown: Asked): SeaMap | null {
-  const { plan, way } = view;
-  const { land, chosenJobId, times } = shown;
+  const charted = chartedOf(view, shown.land);
+  return charted === null ? null : mapOf(charted, shown);
+}
+
+function chartedOf({ plan, way }: Mapped, land: Land): Charted | null {
   const places = planPlaces(plan);
   const now = way?.now ?? places[0];
   if (now === undefined) return null;
-  const stops = mapStops(plan, way).map((stop) => ({ stop, room: roomOf(land, stop) }));
-  const drawn: Shown = { land, way, now, places, stops: stops.map(({ stop }) => stop), chosenJobId };
+  const stops = mapStops(plan, way);
+  const coast = coastOfRuns(
+    land.coast,
+    stops.flatMap(({ entry, run }) => (run === null ? [] : [entry])),
+  );
+  const shown: Shown = { land, way, now, places, stops };
+  return {
+    desk: mapChart(shown, DESK),
+    phone: mapChart(shown, PHONE),
+    stops: stops.map((stop) => ({ stop, room: roomOf(coast, stop) })),
+  };
+}
+
+function mapOf({ desk, phone, stops }: Charted, { chosenJobId, times }: Asked): SeaMap {
   return {
     title: 'Where she will be',
     sentence: seaRoomSentence(stops.flatMap(({ stop, room }) => (room === null ? [] : [{ ...room, name: stop.name }]))),
-    desk: mapDrawing(drawn, DESK),
-    phone: mapDrawing(drawn, PHONE),
+    desk: withChosenJob(desk, chosenJobId),
+    phone: withChosenJob(phone, chosenJobId),
     rows: stops.map(({ stop, room }, index) => rowOf(stop, { room, index, chosenJobId, times })),
     note:
       'Runs are at the median wind, contingency included; land is looked for within 20° either side of them. ' +
@@ -59,7 +77,7 @@ export function seaMap(view: Mapped, shown: Asked): SeaMap | null {
   };
 }
 
-const roomOf = ({ coast }: Land, { entry, run }: MapStop): SeaRoom | null =>
+const roomOf = (coast: Coastline, { entry, run }: MapStop): SeaRoom | null =>
   run === null ? null : seaRoomOf(coast, entry, run);
 
 function rowOf(

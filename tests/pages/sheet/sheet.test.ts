@@ -23,19 +23,25 @@ describe('the deck sheet', () => {
     const titles = [...page.matchAll(/<h2>([^<]*)<\/h2>/g)].map(([, title]) => title);
     expect(titles.slice(0, 5)).toEqual([
       'Window',
-      'Numbers',
+      'Numbers: wind at the instrument (on deck)',
       'Go: every box ticked, or not at all',
       'The boat meanwhile',
       'Steps',
     ]);
     expect(titles).toHaveLength(12);
+    // Where the tether goes, said again only where it changes.
+    expect(page.match(/clip: [a-z ]+/g)).toEqual([
+      'clip: fixed point in the cockpit',
+      'clip: fixed point at the foot of the mast',
+      'clip: fixed point below the boom',
+    ]);
     expect(page).toContain('<strong>Ease the halyard, pull the luff down</strong>');
     expect(page).toContain('Plan 3');
   });
 
   it('is linked from the job and from the card of what is next', async () => {
     expect(await html('/jobs/drop')).toContain('<a href="/jobs/drop/sheet">Deck sheet</a>');
-    expect(await html('/')).toMatch(/<a href="\/jobs\/[a-z]+\/sheet">Deck sheet<\/a>/);
+    expect(await html('/')).toMatch(/<a [^>]*href="\/jobs\/[a-z]+\/sheet"[^>]*>Deck sheet<\/a>/);
   });
 
   it('as plain text: a file named by the job', async () => {

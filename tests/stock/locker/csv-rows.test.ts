@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { asItWas, csvRows, csvText, type CsvDelimiter, withoutFormula } from '../../../lib/stock/locker/csv-rows.ts';
+import { asItWas, csvText, withoutFormula } from '../../../lib/csv/index.ts';
+import { csvRows, type CsvDelimiter } from '../../../lib/stock/locker/csv-rows.ts';
 
 const cellsOf = (text: string, delimiter: CsvDelimiter = ','): unknown => {
   const rows = csvRows(text, delimiter, 't.csv');

@@ -1,0 +1,1 @@
+export { asItWas, csvText, withoutFormula } from './csv-text.ts';
