@@ -28,6 +28,7 @@ export {
   type ReadMessages,
   type SenderMark,
 } from './message.ts';
+export type { MessageNames } from './words/amounts.ts';
 export { messageText } from './words/message-words.ts';
 export { messageKeyText } from './words/key-text.ts';
 export { backupLine } from './words/backup-line.ts';

@@ -1,4 +1,4 @@
-import { type Message, messageText, type PlanMessage } from '../../lib/message/index.ts';
+import { type Message, type MessageNames, messageText, type PlanMessage } from '../../lib/message/index.ts';
 import { assertNever, type Problem } from '../../lib/result/index.ts';
 import type { Passage } from '../../lib/passage/index.ts';
 import type { Plan } from '../../lib/planner/index.ts';
@@ -55,8 +55,18 @@ interface Contained {
   readonly isKept: boolean;
 }
 
+/** What this passage calls the ids of a message. */
+const namesOf = ({ jobs, boat }: Passage): MessageNames => ({
+  jobs: named(jobs),
+  handlings: named(boat.handlings),
+  sailStates: named(boat.sailStates),
+});
+
+const named = (things: readonly { readonly id: string; readonly name: string }[]): Readonly<Record<string, string>> =>
+  Object.fromEntries(things.map(({ id, name }) => [id, name]));
+
 export function messageContent(of: Contained, shown: ContentShown): MessageContent {
-  const words = wordLinesOf(messageText(of.message));
+  const words = wordLinesOf(messageText(of.message, namesOf(shown.passage)));
   const nothing = { words, compared: [], entries: [], entriesNote: '', refused: [], action: null };
   switch (of.message.kind) {
     case 'plan':

@@ -69,7 +69,7 @@ describe.skipIf(chromium === null)('changing a passage with script off', () => {
     await page.goto(`${server.url}/passage/track`);
     await page.click('[aria-label="Waypoint 2 later"]');
     await page.locator('#waypoint-2', { hasText: "178°30.0'W" }).waitFor();
-    await page.click('summary');
+    await page.click('main summary');
     await page.fill(
       '#gpx-text',
       '<gpx version="1.1" creator="t" xmlns="http://www.topografix.com/GPX/1/1"><rte><rtept lat="-36.3" lon="178.1"/><rtept lat="-35" lon="-178"/></rte></gpx>',

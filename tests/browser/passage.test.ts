@@ -92,8 +92,9 @@ describe.skipIf(chromium === null)('passage page in a browser', () => {
     expect(await page.locator('.strip.desk').isVisible()).toBe(false);
     const box = await page.locator('.strip.phone').boundingBox();
     expect(box?.height).toBeGreaterThan((box?.width ?? 0) * 1.5);
+    await page.click('header summary');
     // 44 px: WCAG 2.2, success criterion 2.5.5 (enhanced target size).
-    for (const target of await page.locator('nav a, .jobs a, .style button, .figures summary').all()) {
+    for (const target of await page.locator('.folded-pages a, main nav a, .jobs a, .style button, summary').all()) {
       expect((await target.boundingBox())?.height).toBeGreaterThanOrEqual(44);
     }
   });

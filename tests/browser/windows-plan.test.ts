@@ -41,9 +41,9 @@ describe.skipIf(chromium === null)('windows and plan in a browser', () => {
   it('navigation leads from page to page, and says which is shown', async () => {
     const page = await open('/');
     for (const name of ['Windows', 'Plan', 'Passage']) {
-      await page.click(`nav >> text=${name}`);
+      await page.click(`header > nav >> text=${name}`);
       await page.waitForLoadState('load');
-      expect(await page.locator('nav a[aria-current=page]').innerText()).toBe(name);
+      expect(await page.locator('header > nav a[aria-current=page]').innerText()).toBe(name);
     }
   });
 

@@ -254,7 +254,7 @@ describe('the plan of the demo as text', () => {
     ])
       expect(text).toContain(head);
     expect(text).toMatch(/\[ \] Wind at the instrument \(21 m\), .*: at most \d+ kn.*\. Stop at \d+.*\./);
-    expect(text).toMatch(/\[ \] Sea at most \d\.\d m, .*; stop at 4\.0 m\./);
+    expect(text).toMatch(/\[ \] Sea at most \d\.\d m \(expected \d\.\d m\), .*; stop at 4\.0 m\./);
     expect(text).toMatch(/All planned jobs inside their limits together: \d+ of 100 ± \d+\./);
     expect(text).toMatch(/first fair window would place \d+ jobs/);
   });

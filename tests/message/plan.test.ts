@@ -71,6 +71,18 @@ describe('a plan as a message', () => {
     expect(text).toContain('  Why not: the weather. Nearest: Fri 29 May 01:20 under "run-off", 35 of 100.');
   });
 
+  test('plain words, with names of one’s own: they stand behind the ids that were sent', () => {
+    const message = valueOf(planMessageOf(littlePlan(), { planNumber: 7 }));
+    const names = { jobs: { drop: 'Drop the mainsail' }, handlings: { 'run-off': 'Running off' }, sailStates: {} };
+    const text = messageText(message, names);
+    expect(text).toContain(
+      'Job "drop" (Drop the mainsail): Thu 28 May 02:00 to 04:20 under "run-off" (Running off), inside its limits in 90 of 100.',
+    );
+    // A word every object has is no name.
+    const odd = { ...message, jobs: message.jobs.map((job) => ({ ...job, jobId: 'constructor' })) };
+    expect(messageText(odd, names).join('\n')).toContain('Job "constructor":');
+  });
+
   test('what is not certain is never 100 of 100', () => {
     const plan = littlePlan();
     const jobs = plan.jobs.map((job) => ({ ...job, probability: 0.9999 }));

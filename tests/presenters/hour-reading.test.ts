@@ -75,7 +75,7 @@ describe('hours of the passage page', () => {
 
   it('pressing an hour keeps the job; a start there is one press away', () => {
     const reading = readingOf('drop');
-    expect(reading.rows[0]?.href).toBe('?job=drop&hour=2026-05-27T21:00Z#hours-title');
+    expect(reading.rows[0]?.href).toBe('?job=drop&hour=2026-05-27T21:00Z#reading');
     expect(reading.more?.hrefBefore).toBe('/windows?job=drop&start=');
   });
 

@@ -26,3 +26,18 @@ export function lengthText(lengthMs: number): string {
 
 /** `the job "drop"`: ids are all a message carries. */
 export const quoted = (id: string): string => `"${id}"`;
+
+/** What the reader calls the ids of a message, id to name. An id it does not know stands alone. */
+export interface MessageNames {
+  readonly jobs: Readonly<Record<string, string>>;
+  readonly handlings: Readonly<Record<string, string>>;
+  readonly sailStates: Readonly<Record<string, string>>;
+}
+
+export const NO_NAMES: MessageNames = { jobs: {}, handlings: {}, sailStates: {} };
+
+/** `"drop" (Drop the mainsail)`: the id that was sent, and what it is called here. */
+export function named(id: string, names: Readonly<Record<string, string>>): string {
+  const name = Object.hasOwn(names, id) ? names[id] : undefined;
+  return name === undefined ? quoted(id) : `${quoted(id)} (${name})`;
+}

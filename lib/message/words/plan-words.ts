@@ -2,13 +2,15 @@ import type { StopNumbers } from '../../jobs/index.ts';
 import { LIMIT_CODES, REASON_CODES } from '../plan/plan-codes.table.ts';
 import type { PlanMessage, PlanMessageJob, PlanMessageLimit } from '../plan/plan-message.ts';
 import { assertNever } from '../../result/index.ts';
-import { longTime, ofHundred, quoted, shortTime, spanTime } from './amounts.ts';
+import { longTime, type MessageNames, named, ofHundred, shortTime, spanTime } from './amounts.ts';
 
 /** A plan in plain words: every field of it, one sentence a line; times are UTC. */
-export function planWords(message: PlanMessage): string[] {
+export function planWords(message: PlanMessage, names: MessageNames): string[] {
   return [
     ...headWords(message),
-    ...(message.jobs.length === 0 ? ['No job is in this message.'] : message.jobs.flatMap(jobWords)),
+    ...(message.jobs.length === 0
+      ? ['No job is in this message.']
+      : message.jobs.flatMap((job) => jobWords(job, names))),
     ...leftOutWords(message),
     ...sleepWords(message),
     ...(message.note === null ? [] : [`Note: ${message.note}`]),
@@ -54,30 +56,30 @@ function totalWords(message: PlanMessage): string[] {
   ];
 }
 
-function jobWords(job: PlanMessageJob): string[] {
+function jobWords(job: PlanMessageJob, names: MessageNames): string[] {
   const more = [
     ...(job.decideByEpochMs === null ? [] : [`Decide by ${shortTime(job.decideByEpochMs)}.`]),
     ...(job.startBetween === null
       ? []
       : [`A start is fair from ${spanTime(job.startBetween.firstEpochMs, job.startBetween.lastEpochMs)}.`]),
-    ...fallbackWords(job),
+    ...fallbackWords(job, names),
     ...(job.stop === null ? [] : [stopWords(job.stop)]),
     ...(job.bindingLimit === null ? [] : [limitWords(job.bindingLimit)]),
     ...(job.unknownLimits.length === 0
       ? []
       : [`Not in the forecast, look yourself: ${job.unknownLimits.map((limit) => limitName(limit)).join(', ')}.`]),
     ...job.waits.map((wait) => `By itself, without you: ${spanTime(wait.startEpochMs, wait.endEpochMs)}.`),
-    ...missWords(job),
+    ...missWords(job, names),
   ];
-  return [firstWords(job), ...more.map((line) => `  ${line}`)];
+  return [firstWords(job, names), ...more.map((line) => `  ${line}`)];
 }
 
-function firstWords(job: PlanMessageJob): string {
-  const name = `Job ${quoted(job.jobId)}`;
+function firstWords(job: PlanMessageJob, names: MessageNames): string {
+  const name = `Job ${named(job.jobId, names.jobs)}`;
   const chance = job.probability === null ? '' : `, inside its limits in ${ofHundred(job.probability)}`;
   const work = job.work.map(
     ({ startEpochMs, endEpochMs, handling }) =>
-      `${spanTime(startEpochMs, endEpochMs)}${handling === null ? '' : ` under ${quoted(handling)}`}`,
+      `${spanTime(startEpochMs, endEpochMs)}${handling === null ? '' : ` under ${named(handling, names.handlings)}`}`,
   );
   const when = work.length === 0 ? 'no time is said' : work.join('; then ');
   switch (job.status) {
@@ -94,12 +96,14 @@ function firstWords(job: PlanMessageJob): string {
   }
 }
 
-function fallbackWords({ fallback }: PlanMessageJob): string[] {
+function fallbackWords({ fallback }: PlanMessageJob, names: MessageNames): string[] {
   if (fallback === null) return [];
   const { startEpochMs, lastStartEpochMs, handling, probability } = fallback;
   const last =
     lastStartEpochMs === null || lastStartEpochMs === startEpochMs ? '' : `, last start ${shortTime(lastStartEpochMs)}`;
-  return [`If not then: ${shortTime(startEpochMs)}${last}, under ${quoted(handling)}, ${ofHundred(probability)}.`];
+  return [
+    `If not then: ${shortTime(startEpochMs)}${last}, under ${named(handling, names.handlings)}, ${ofHundred(probability)}.`,
+  ];
 }
 
 function stopWords({ windKn, gustKn, seaM }: StopNumbers): string {
@@ -129,10 +133,10 @@ function limitWords({ limit, observed, required }: PlanMessageLimit): string {
   return `What binds is ${limitName(limit)}: ${observed.toFixed(digits)}${unit} expected at the worst moment, ${required.toFixed(digits)}${unit} is the limit.`;
 }
 
-function missWords({ miss }: PlanMessageJob): string[] {
+function missWords({ miss }: PlanMessageJob, names: MessageNames): string[] {
   if (miss === null) return [];
   const reason = REASON_CODES.find((of) => of.reason === miss.reason)?.words ?? miss.reason;
-  const handling = miss.handling === null ? '' : ` under ${quoted(miss.handling)}`;
+  const handling = miss.handling === null ? '' : ` under ${named(miss.handling, names.handlings)}`;
   const chance = miss.probability === null ? '' : `, ${ofHundred(miss.probability)}`;
   const nearest =
     miss.startEpochMs === null

@@ -2,29 +2,29 @@ import { formatPosition } from '../../geo/index.ts';
 import { MS_PER_H } from '../../time/index.ts';
 import { EVENT_CODES, NUMBER_FIELDS, SKY_CODES } from '../report/report-codes.table.ts';
 import type { ReportJobEvent, ReportMessage, ReportObservation, ReportWind } from '../report/report-message.ts';
-import { lengthText, longTime, quoted, shortTime, spanTime } from './amounts.ts';
+import { lengthText, longTime, type MessageNames, named, quoted, shortTime, spanTime } from './amounts.ts';
 
 /** A report in plain words: every field of it, one sentence a line; times are UTC. What is not known is said to be so. */
-export function reportWords(message: ReportMessage): string[] {
+export function reportWords(message: ReportMessage, names: MessageNames): string[] {
   return [
     `Report of ${longTime(message.madeEpochMs)}; changes since ${longTime(message.sinceEpochMs)}. All times are UTC.`,
     ...(message.observations.length === 0
       ? ['Nothing observed is in this message: position and weather are unknown.']
-      : message.observations.flatMap(observationWords)),
+      : message.observations.flatMap((seen) => observationWords(seen, names))),
     message.madeGood === null
       ? 'Course and speed made good: unknown.'
       : `Made good: ${threeDigits(message.madeGood.courseTowardDegTrue)} true, ${message.madeGood.speedKn.toFixed(1)} kn.`,
     trendWords(message.pressureTrendHpa),
     ...sleepWords(message),
-    ...jobWords(message),
+    ...jobWords(message, names),
     ...message.notes.map(({ atEpochMs, note }) => `Note of ${shortTime(atEpochMs)}: ${note}`),
   ];
 }
 
 const threeDigits = (angleDeg: number): string => String(angleDeg).padStart(3, '0');
 
-function observationWords(of: ReportObservation): string[] {
-  const [seen, unknown] = [seenWords(of), unknownWords(of)];
+function observationWords(of: ReportObservation, names: MessageNames): string[] {
+  const [seen, unknown] = [seenWords(of, names), unknownWords(of)];
   return [
     `Seen ${shortTime(of.atEpochMs)}${seen.length === 0 ? '' : `: ${seen.join(', ')}`}.`,
     ...(unknown.length === 0 ? [] : [`  Not observed: ${unknown.join(', ')}.`]),
@@ -32,10 +32,10 @@ function observationWords(of: ReportObservation): string[] {
   ];
 }
 
-function seenWords(of: ReportObservation): string[] {
+function seenWords(of: ReportObservation, names: MessageNames): string[] {
   return [
     ...(of.position === null ? [] : [`at ${formatPosition(of.position)}`]),
-    ...(of.sailState === null ? [] : [`sails ${quoted(of.sailState)}`]),
+    ...(of.sailState === null ? [] : [`sails ${named(of.sailState, names.sailStates)}`]),
     ...(of.wind === null ? [] : [windWords(of.wind)]),
     ...NUMBER_FIELDS.flatMap(({ field, words, unit }) => {
       const value = of[field];
@@ -91,19 +91,19 @@ function sleepWords({ sleeps, madeEpochMs }: ReportMessage): string[] {
   return [`Time in the bunk in the last 24 h: ${lengthText(sleptMs)}: ${each.join('; ')}.`];
 }
 
-function jobWords({ jobEvents, sinceEpochMs }: ReportMessage): string[] {
+function jobWords({ jobEvents, sinceEpochMs }: ReportMessage, names: MessageNames): string[] {
   if (jobEvents.length === 0) return ['No state of any job is in this message.'];
   const hasChange = jobEvents.some(({ atEpochMs }) => atEpochMs >= sinceEpochMs);
   return [
     ...(hasChange ? [] : [`No change of any job since ${shortTime(sinceEpochMs)}. The last of each:`]),
-    ...jobEvents.map(eventWords),
+    ...jobEvents.map((event) => eventWords(event, names)),
   ];
 }
 
-function eventWords(of: ReportJobEvent): string {
+function eventWords(of: ReportJobEvent, names: MessageNames): string {
   const event = EVENT_CODES.find((code) => code.event === of.event)?.words ?? of.event;
   const step = of.stepId === null ? '' : `, step ${quoted(of.stepId)} finished`;
   const worked = of.workedMin === null ? '' : `, ${of.workedMin} min worked`;
   const note = of.note === null ? '' : ` Note: ${of.note}`;
-  return `Job ${quoted(of.jobId)}: ${event} ${shortTime(of.atEpochMs)}${step}${worked}.${note}`;
+  return `Job ${named(of.jobId, names.jobs)}: ${event} ${shortTime(of.atEpochMs)}${step}${worked}.${note}`;
 }
