@@ -4,14 +4,15 @@ import type { FoundSoFar, Plan } from '../lib/planner/index.ts';
 import { failed, type Problem, type Result } from '../lib/result/index.ts';
 import { deferred } from './deferred.ts';
 import type { DocumentText } from './documents/index.ts';
-import type { NumberedQuestion, PlanningAnswer, PlanningMessage, PlanningQuestion } from './planning-messages.ts';
+import type { AskPlan, NumberedQuestion, PlanningAnswer, PlanningMessage } from './planning-messages.ts';
+import { askedOnce } from './kept-answers.ts';
 import type { PassageView } from './presenters/plan-standing.ts';
 
 /** One making of a plan, and afterwards whoever can be asked about it. */
 export interface PlanRun {
   readonly finished: Promise<Result<PassageView>>;
   /** Waits for the plan where there is none yet; rejects on a mistake of ours. */
-  readonly ask: (question: PlanningQuestion) => Promise<Result<PlanningAnswer>>;
+  readonly ask: AskPlan;
   /** The plan is no longer wanted: `finished` soon holds the problem `plan.stopped`, or the best found so far. */
   readonly stop: () => void;
   /** Ends it; what is still open is answered with `plan.closed`. */
@@ -122,16 +123,19 @@ export function planRun({ port, raiseStopFlag, onProgress, stopGraceMs = STOP_GR
   port.on('error', (error) => end(error instanceof Error ? error : new Error(String(error))));
   port.on('exit', (exitCode) => end(new Error(`the planning thread ended with code ${exitCode}`)));
 
+  const ask = askedOnce((question) => {
+    lastNumber += 1;
+    const asked = deferred<Result<PlanningAnswer>>();
+    open.set(lastNumber, { settle: asked.resolve, fail: asked.reject });
+    port.postMessage({ questionNumber: lastNumber, question });
+    return asked.promise;
+  });
+
   return {
     finished: plan.promise,
     ask: (question) => {
       if (over instanceof Error) return Promise.reject(over);
-      if (over !== null) return Promise.resolve(over);
-      lastNumber += 1;
-      const asked = deferred<Result<PlanningAnswer>>();
-      open.set(lastNumber, { settle: asked.resolve, fail: asked.reject });
-      port.postMessage({ questionNumber: lastNumber, question });
-      return asked.promise;
+      return over === null ? ask(question) : Promise.resolve(over);
     },
     stop: () => {
       raiseStopFlag();

@@ -75,3 +75,6 @@ export type PlanningMessage =
   | { readonly questionNumber: number; readonly answer: Result<PlanningAnswer> }
   /** Our own mistake while answering. */
   | { readonly questionNumber: number; readonly mistake: string };
+
+/** Asks a plan a question; rejects on a mistake of ours. */
+export type AskPlan = (question: PlanningQuestion) => Promise<Result<PlanningAnswer>>;
