@@ -2,6 +2,7 @@ import type { CheckedEntry, OwnPlanCheck, OwnPlanFigures } from '../planner/inde
 import type { Wording } from '../reasons/index.ts';
 import { findingText, ofHundred, ruleWords } from '../reasons/index.ts';
 import { formatAt } from '../time/index.ts';
+import { spreadText } from './export/job-words.ts';
 
 /**
  * A plan made by hand, judged, for a terminal: every entry with all that speaks against it, the jobs, the figures, and
@@ -67,7 +68,7 @@ function jobText(job: OwnPlanCheck['jobs'][number], wording: Wording): string {
 }
 
 function figureLines(title: string, of: OwnPlanFigures, wording: Wording): string[] {
-  const sd = of.allDoneProbabilitySd === null ? '' : ` ± ${Math.round(of.allDoneProbabilitySd * 100)}`;
+  const sd = spreadText(of.allDoneProbabilitySd);
   const joint =
     of.allDoneProbability === null
       ? 'no work on limits that are all known'

@@ -1,7 +1,9 @@
 import type { Plan, PlanEntry, PlannedJob } from '../planner/index.ts';
 import { comparisonText, limitWords, startCheckText } from '../planner/index.ts';
 import { QUANTITIES } from '../forecast/index.ts';
+import { ofHundred as chanceOfHundred } from '../reasons/index.ts';
 import { formatAt } from '../time/index.ts';
+import { spreadText } from './export/job-words.ts';
 import { factorsText, watchLines } from './watch-text.ts';
 
 /** How a text is to be read: ship's time and how wide the terminal is. */
@@ -63,8 +65,7 @@ const ship = (utc: string | null, settings: TextSettings): string =>
 const clock = (utc: string, settings: TextSettings): string =>
   formatAt(Date.parse(utc), settings.shipTimeOffsetMin, 'HH:mm');
 
-const ofHundred = (probability: number | null): string =>
-  probability === null ? '–' : `${Math.round(probability * 100)} of 100`;
+const ofHundred = (probability: number | null): string => (probability === null ? '–' : chanceOfHundred(probability));
 
 function nextLines(job: PlannedJob, settings: TextSettings): string[] {
   const between = job.startBetween;
@@ -183,7 +184,7 @@ const atMost100 = (share: number): number => Math.max(1, Math.ceil(share * 100 -
 
 function figures(plan: Plan): string[] {
   const { totals } = plan;
-  const sd = totals.allDoneProbabilitySd === null ? '' : ` ± ${Math.round(totals.allDoneProbabilitySd * 100)}`;
+  const sd = spreadText(totals.allDoneProbabilitySd);
   return [
     totals.allDoneProbability === null
       ? 'No job is planned on limits that are all known.'

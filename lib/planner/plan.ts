@@ -44,7 +44,7 @@ export interface Plan {
   } | null;
   /** Whether the standing plan was kept; null: there was none. */
   readonly standing: StandingPlan | null;
-  /** The same jobs placed each in its first fair window, for comparison; null when it places nothing. */
+  /** The same jobs placed each in its first fair window, for comparison, none under a condition; null: it places nothing. */
   readonly firstFair: { readonly allDoneProbability: number | null; readonly plannedJobIds: readonly string[] } | null;
   readonly solver: {
     /** No plan is better on the scenarios searched: neither in jobs, nor in probability, nor in cost. */

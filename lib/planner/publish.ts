@@ -332,9 +332,12 @@ function workWithoutLookoutMin(preparation: Preparation, report: Report): number
 }
 
 function firstFairOf({ firstFair, problem }: Solution, jobs: readonly Job[]): Plan['firstFair'] {
-  const plannedJobIds = jobs.filter((job) => isJobDone(firstFair.state, problem, job.id)).map((job) => job.id);
+  const { jointMask, conditionalJobIds } = firstFair.report;
+  // The share below counts none that stands under a condition, so neither does the list.
+  const plannedJobIds = jobs
+    .filter((job) => isJobDone(firstFair.state, problem, job.id) && !conditionalJobIds.includes(job.id))
+    .map((job) => job.id);
   if (plannedJobIds.length === 0) return null;
-  const { jointMask } = firstFair.report;
   const allDoneProbability =
     jointMask === null ? null : rounded(probabilityOf(jointMask, firstFair.report).probability, 4);
   return { allDoneProbability, plannedJobIds };

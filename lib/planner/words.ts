@@ -4,6 +4,8 @@ import type { LimitMargin } from '../windows/index.ts';
 import type { BindingLimit } from './plan.ts';
 import { formatUtc } from '../time/index.ts';
 
+export { ofHundred } from '../reasons/index.ts';
+
 const LIMIT_WORDS: Readonly<Record<string, string>> = {
   'deck-wind': 'wind over the deck',
   'deck-gust': 'gust over the deck',
@@ -32,9 +34,6 @@ export function amountText(amount: number, unit: string): string {
 
 /** `Fri 29 May 11:00` on ship's time. */
 export const shipTime = (epochMs: number, offsetMin: number): string => formatAt(epochMs, offsetMin, 'ccc d LLL HH:mm');
-
-/** `75 of 100`. */
-export const ofHundred = (probability: number): string => `${Math.round(probability * 100)} of 100`;
 
 export function bindingLimit(margin: LimitMargin | undefined): BindingLimit | null {
   if (margin === undefined) return null;

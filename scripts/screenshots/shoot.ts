@@ -60,5 +60,7 @@ export async function shoot(
     /* oxlint-enable no-await-in-loop */
     files.push(file);
   }
+  // In print forms are hidden: whoever fills one in next needs the screen.
+  await page.emulateMedia({ media: 'screen' });
   return files;
 }

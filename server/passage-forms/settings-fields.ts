@@ -23,7 +23,10 @@ export const SETTINGS_FIELDS: readonly EntryField[] = [
   }),
   under(
     'Clock',
-    field(['shipTimeOffsetMin'], 'Ship’s time ahead of UTC', { unit: 'min', hint: '720: UTC+12; -180: UTC−3.' }),
+    field(['shipTimeOffsetMin'], 'Ship’s time ahead of UTC', {
+      unit: 'min',
+      hint: '720: UTC+12; 765: UTC+12:45; -180: UTC−3.',
+    }),
   ),
   under(
     'Sleep and look-out',

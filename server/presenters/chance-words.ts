@@ -1,3 +1,5 @@
+import { of100 } from './amount-texts.ts';
+
 /**
  * A chance in a word, on the calibrated scale of the climate assessments.
  *
@@ -5,12 +7,14 @@
  *   Uncertainties, 2010, table 1 (from memory)
  */
 export function chanceWord(probability: number): string {
-  if (probability >= 0.99) return 'virtually certain';
-  if (probability >= 0.9) return 'very likely';
-  if (probability >= 0.66) return 'likely';
-  if (probability > 0.33) return 'about as likely as not';
-  if (probability > 0.1) return 'unlikely';
-  return probability > 0.01 ? 'very unlikely' : 'exceptionally unlikely';
+  // Of the figure that stands beside it: two equal figures never bear two words.
+  const shown = of100(probability);
+  if (shown >= 99) return 'virtually certain';
+  if (shown >= 90) return 'very likely';
+  if (shown >= 66) return 'likely';
+  if (shown > 33) return 'about as likely as not';
+  if (shown > 10) return 'unlikely';
+  return shown > 1 ? 'very unlikely' : 'exceptionally unlikely';
 }
 
 /** Room in usual forecast errors (standard deviations), in words; our own steps. */

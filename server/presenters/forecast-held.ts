@@ -1,7 +1,8 @@
 import { formatLat, formatLon } from '../../lib/geo/index.ts';
 import type { Problem } from '../../lib/result/index.ts';
 import type { Track } from '../../lib/track/index.ts';
-import type { QuantityCovered } from './coverage/coverage-model.ts';
+import type { QuantityCovered, RunCovered } from './coverage/coverage-model.ts';
+import { apartText } from './coverage/coverage-times.ts';
 import { alongText, type CoverageView, coverageView } from './coverage/coverage-view.ts';
 import type { ForecastSummary, HeldQuantity } from './forecast-summary.ts';
 import { durationText, type TimeTexts } from './time-texts.ts';
@@ -82,14 +83,8 @@ interface RowOf {
 }
 
 function heldRow(held: HeldQuantity, { covered, summary, times }: RowOf): HeldRow {
-  const { stepH, gridStepDeg } = held;
+  const { gridStepDeg } = held;
   const baseEpochMs = covered?.runs[0]?.baseEpochMs ?? summary.baseEpochMs;
-  const steps =
-    stepH === null
-      ? 'one field'
-      : stepH.least === stepH.most
-        ? hours(stepH.least)
-        : `${stepH.least} to ${hours(stepH.most)}`;
   const members = [
     ...(held.memberCount > 0 ? [`${held.memberCount} members`] : []),
     ...(held.hasControl ? [held.memberCount > 0 ? 'control' : 'one run'] : []),
@@ -98,11 +93,25 @@ function heldRow(held: HeldQuantity, { covered, summary, times }: RowOf): HeldRo
   return {
     name: held.name,
     span: `${times.full(held.firstEpochMs)} to ${times.full(held.endEpochMs)}`,
-    step: steps,
+    step: stepText(held, covered?.runs ?? []),
     members: members.join(', '),
     area: `${areaText(held.area)}, every ${trimmed(gridStepDeg.lat)}°`,
     along: covered === undefined ? '' : alongText(covered, summary.coverage, times),
   };
+}
+
+/** `3 h`; where members and control differ, `6 h, control 3 h`. */
+function stepText({ stepH }: HeldQuantity, runs: readonly RunCovered[]): string {
+  const [first, ...others] = runs.map(({ name, steps }) => ({
+    name,
+    apart: apartText(steps.map((one) => one.endEpochMs)),
+  }));
+  if (first !== undefined && others.length > 0)
+    return [first.apart ?? 'one field', ...others.map(({ name, apart }) => `${name} ${apart ?? 'one field'}`)].join(
+      ', ',
+    );
+  if (stepH === null) return 'one field';
+  return stepH.least === stepH.most ? hours(stepH.least) : `${stepH.least} to ${hours(stepH.most)}`;
 }
 
 /** Quantities of which the same is to be said stand in one row. */

@@ -25,6 +25,8 @@ export interface JobReason {
   readonly standing: string | null;
   readonly facts: readonly Fact[];
   readonly paragraphs: readonly Paragraph[];
+  /** What is asked for less often: folded on a screen, unfolded on paper. */
+  readonly folded: readonly Paragraph[];
   readonly checks: readonly string[];
   /** What is left when its window passes unused; null: nothing was worked out. */
   readonly planLeft: PlanLeft | null;
@@ -77,6 +79,10 @@ function jobReason(job: PlannedJob, view: PassageView, times: TimeTexts): Omit<J
     standing: standingText(job),
     facts: [...chanceFacts(job, picture), ...roomFacts(job, times)],
     paragraphs: paragraphs(job, picture, times),
+    folded: told([
+      ['Why not earlier', job.whyNotEarlier],
+      ['Standard criterion', job.standardCriterion?.text],
+    ]),
     checks: [...new Set(job.goCheck)],
     planLeft: planLeft(job, view, times),
     wouldBuy: job.wouldBuy.map((bought) => ({ text: bought.text, href: boughtHref(job.jobId, bought, view) })),
@@ -114,20 +120,19 @@ function roomFacts(job: PlannedJob, times: TimeTexts): Fact[] {
 
 function paragraphs(job: PlannedJob, picture: PlanPicture, times: TimeTexts): Paragraph[] {
   const miss = job.startUtc === null ? job.nearestMiss : null;
-  const texts: readonly (readonly [string, string | null | undefined])[] = [
-    ['Sleep first', job.sleepFirst?.text],
+  return told([
+    ['Sleep first', job.sleepFirst?.text.replace(/^Sleep first\. /, '')],
     ['Before you start', startWarning(job, times)],
     ['Why then', job.why],
-    ['Why not earlier', job.whyNotEarlier],
-    ['Standard criterion', job.standardCriterion?.text],
     ['Nearest', miss?.text],
     // What was searched anew says more.
     ['What would help', job.wouldBuy.length === 0 ? miss?.wouldHelp : null],
     ['If not', fallbackText(job, picture, times)],
     ['Decide by', job.decideByUtc === null ? null : decideByText(job.decideByUtc, times)],
     ['Unknown', job.unknownLimits.length === 0 ? null : `${joined(job.unknownLimits.map(limitName))}.`],
-  ];
-  return texts.flatMap(([label, text]) =>
-    text === null || text === undefined || text === '' ? [] : [{ label, text }],
-  );
+  ]);
 }
+
+/** Those of which there is something to say. */
+const told = (texts: readonly (readonly [string, string | null | undefined])[]): Paragraph[] =>
+  texts.flatMap(([label, text]) => (text === null || text === undefined || text === '' ? [] : [{ label, text }]));

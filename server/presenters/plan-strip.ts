@@ -5,6 +5,7 @@ import { plannedAlertness } from './planned-alertness.ts';
 import { binsOf, type Bins } from './strip-bins.ts';
 import { strip } from './strip.ts';
 import type { KeyEntry, StripModel, ValueLane } from './strip-model.ts';
+import { stripTable } from './strip-table.ts';
 import { largest, plainLane, roundUp } from './strip-values.ts';
 import { epochOf, type TimeTexts } from './time-texts.ts';
 import { laneUnit, windTicks } from './units/lane-ticks.ts';
@@ -22,6 +23,7 @@ export function planStrip(view: PassageView, times: TimeTexts, hourEpochMs: numb
     subtitle: 'Ship’s time. Deck wind is drawn while work is done, under its handling, against the no-go of that work.',
     values: [wind, ...base.values.map((lane) => ({ ...lane, note: null }))],
     key: keyOf(base),
+    table: stripTable({ plan, picture: shown, job: 'at-work' }, base.axis, times),
     reading: planReading({ plan, picture: shown, times, shownEpochMs: hourEpochMs }, base.axis),
   };
 }

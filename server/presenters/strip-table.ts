@@ -1,4 +1,4 @@
-import type { JobPicture, Plan, PlanPicture } from '../../lib/planner/index.ts';
+import type { JobPicture, Plan, PlanEntry, PlanPicture } from '../../lib/planner/index.ts';
 import { MS_PER_H } from '../../lib/time/index.ts';
 import { handlingText } from './handling-text.ts';
 import type { StripTable, TimeAxis } from './strip-model.ts';
@@ -9,14 +9,17 @@ import { cellText, headUnit, SEA_HEIGHT, spreadCell, WIND } from './units/hour-f
 
 const EVERY_H = 3;
 
+interface Tabled {
+  readonly plan: Plan;
+  readonly picture: PlanPicture;
+  /** Whose deck wind it is; `at-work`: of the work of each hour. */
+  readonly job: JobPicture | 'at-work' | null;
+}
+
 /** The strip in words and figures, every three hours. */
-export function stripTable(
-  { plan, picture, job }: { plan: Plan; picture: PlanPicture; job: JobPicture | null },
-  axis: TimeAxis,
-  times: TimeTexts,
-): StripTable {
+export function stripTable({ plan, picture, job }: Tabled, axis: TimeAxis, times: TimeTexts): StripTable {
   const { units } = times;
-  const handling = job === null ? '' : `, ${handlingText(picture, job.handling)}`;
+  const handling = job === null ? '' : job === 'at-work' ? ', at work' : `, ${handlingText(picture, job.handling)}`;
   return {
     head: [
       'Ship’s time',
@@ -27,16 +30,27 @@ export function stripTable(
       'Alertness, points',
       'Planned then',
     ],
-    rows: shownSlots(picture, axis).map((i) => [
-      times.dayTime(picture.slotEpochMs[i] ?? 0),
-      lightWords[picture.light[i] ?? 'night'],
-      job === null ? 'no job' : spreadCell(job.deckWindKn, i, WIND, units),
-      job === null ? 'no job' : cellText(job.deckGustKn[i], WIND, units),
-      spreadCell(picture.seaHeightM, i, SEA_HEIGHT, units),
-      valueText(picture.alertnessPoints[i], 1),
-      doing(plan, picture.slotEpochMs[i] ?? 0),
-    ]),
+    rows: shownSlots(picture, axis).map((i) => {
+      const atEpochMs = picture.slotEpochMs[i] ?? 0;
+      const shown = job === 'at-work' ? workedJob({ plan, picture }, atEpochMs) : job;
+      const none = job === 'at-work' ? 'no work' : 'no job';
+      return [
+        times.dayTime(atEpochMs),
+        lightWords[picture.light[i] ?? 'night'],
+        shown === null ? none : spreadCell(shown.deckWindKn, i, WIND, units),
+        shown === null ? none : cellText(shown.deckGustKn[i], WIND, units),
+        spreadCell(picture.seaHeightM, i, SEA_HEIGHT, units),
+        valueText(picture.alertnessPoints[i], 1),
+        doing(plan, atEpochMs),
+      ];
+    }),
   };
+}
+
+function workedJob({ plan, picture }: Pick<Tabled, 'plan' | 'picture'>, epochMs: number): JobPicture | null {
+  const entry = entryAt(plan, epochMs);
+  if (entry?.kind !== 'work') return null;
+  return picture.jobs.find(({ jobId }) => jobId === entry.jobId) ?? null;
 }
 
 function shownSlots(picture: PlanPicture, axis: TimeAxis): number[] {
@@ -45,10 +59,13 @@ function shownSlots(picture: PlanPicture, axis: TimeAxis): number[] {
   );
 }
 
-function doing(plan: Plan, epochMs: number): string {
-  const entry = plan.entries.find(
+const entryAt = (plan: Plan, epochMs: number): PlanEntry | undefined =>
+  plan.entries.find(
     ({ startUtc, endUtc, kind }) => kind !== 'wait' && epochOf(startUtc) <= epochMs && epochMs < epochOf(endUtc),
   );
+
+function doing(plan: Plan, epochMs: number): string {
+  const entry = entryAt(plan, epochMs);
   if (entry === undefined) return 'watch';
   if (entry.kind === 'work') return plan.jobs.find((job) => job.jobId === entry.jobId)?.name ?? 'work';
   return entry.kind === 'sleep' ? 'sleep' : 'watch';

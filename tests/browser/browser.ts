@@ -18,14 +18,28 @@ const SWITCHES = [
   '--disable-sync',
 ];
 
-/** Starts a browser for all pages of a test file (it takes a second), and ends it after the last. null: none is there. */
+/** The browser of this process: test files run in it one after another, and starting takes a second or more. */
+let launched: Promise<Browser> | null = null;
+
+async function browserOfProcess(executablePath: string): Promise<Browser> {
+  const start = (): Promise<Browser> => chromium.launch({ executablePath, chromiumSandbox: false, args: SWITCHES });
+  launched ??= start();
+  if (!(await launched).isConnected()) launched = start();
+  return launched;
+}
+
+/**
+ * A browser for the pages of a test file: one for all files of a process, ended with it. What a file leaves open is closed
+ * after its last test, so that none meets another's pages. null: no browser is there.
+ */
 export function browserOfFile(executablePath: string | null): () => Promise<Browser> {
-  let launched: Promise<Browser> | null = null;
-  afterAll(async () => (await launched)?.close());
+  afterAll(async () => {
+    const contexts = (await launched)?.contexts() ?? [];
+    await Promise.all(contexts.map((context) => context.close()));
+  });
   return () => {
     if (executablePath === null) throw new Error('no browser: skip what needs it');
-    launched ??= chromium.launch({ executablePath, chromiumSandbox: false, args: SWITCHES });
-    return launched;
+    return browserOfProcess(executablePath);
   };
 }
 

@@ -72,6 +72,9 @@ describe.skipIf(chromium === null)('every page, in a browser', () => {
       await page.setViewportSize({ width: 703, height: 1000 });
       await page.emulateMedia({ media: 'print' });
       expect(await overflowPx(page)).toBe(0);
+      // No page is printed without its heading, and none with anything to press.
+      expect(await page.locator('h1').first().isVisible()).toBe(true);
+      expect(await page.locator('main button:visible').count()).toBe(0);
       // Printed black on white, whatever the display: what is printed on a background of its own is looked at in the long run.
       expect(await inkOnPaper(page)).toEqual(['rgb(0, 0, 0)', 'rgb(255, 255, 255)']);
       expect(IS_LONG_RUN ? await axeViolations(page, 'colours') : []).toEqual([]);

@@ -127,7 +127,11 @@ describe.skipIf(chromium === null)('passage page in a browser', () => {
         .first()
         .evaluate((node) => getComputedStyle(node as never).fill),
     ).toContain('#desk-outer');
-    for (const part of ['.style', '.figures', '.strip.phone']) expect(await page.locator(part).isVisible()).toBe(false);
+    for (const part of ['.style', '.strip.phone']) expect(await page.locator(part).isVisible()).toBe(false);
+    // Paper cannot be opened: the pictures in figures are printed unfolded.
+    const figures = page.locator('.figures').first();
+    expect(await figures.evaluate((node) => node.hasAttribute('open'))).toBe(false);
+    expect(await figures.locator('td').first().isVisible()).toBe(true);
     expect(await page.locator('.strip.desk').isVisible()).toBe(true);
     const pdf = await page.pdf({ format: 'A4', preferCSSPageSize: true });
     expect(pdf.subarray(0, 5).toString('latin1')).toBe('%PDF-');

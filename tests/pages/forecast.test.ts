@@ -17,6 +17,7 @@ import { demoFile, demoText } from './test-documents.ts';
 import { readyStanding, testServer, type TestServer } from './test-server.ts';
 
 const control = new Uint8Array(readFileSync(path.join(path.dirname(demoFile), 'demo-control.grib2')));
+const members = new Uint8Array(readFileSync(path.join(path.dirname(demoFile), 'demo-members.grib2')));
 const files = [{ name: 'demo-control.grib2', bytes: control }];
 
 let server: TestServer;
@@ -84,6 +85,23 @@ describe('what the forecast holds', () => {
     expect(page).toContain('All it holds is known wherever she will be, to the end of the plan');
     expect(page).toMatch(/demo-control\.grib2 .*run of Thu 28 May 00:00 \(Wed 12:00 UTC\), 6 h old: wind at 10 m/);
     expect(page).toContain('at every hour of the plan');
+  });
+
+  it('members every 6 h and control every 3 h: the table tells the two apart', async () => {
+    const both = [...files, { name: 'demo-members.grib2', bytes: members }];
+    const forecast = buildForecast(both);
+    const passage = parsePassage(demoText, 'demo');
+    if (!forecast.ok || !passage.ok) throw new Error('the demo cannot be read');
+    const way = straightWay({ lat: -36.3, lon: 178.1 }, { lat: -36.5, lon: 179 });
+    const of = {
+      passage: passage.value,
+      forecast: forecast.value,
+      files: both,
+      ...way,
+      nowEpochMs: picture.nowEpochMs,
+    };
+    standing = { kind: 'ready', view: { ...view, forecast: forecastSummary(of) } };
+    expect(await text()).toMatch(/to Fri 5 Jun 00:00 6 h, control 3 h 20 members, control/);
   });
 
   it('a way that leaves it: where and by how much', async () => {

@@ -88,7 +88,20 @@ describe('hours of the passage page', () => {
 });
 
 describe('hours of the plan page', () => {
-  const { reading } = planStrip(view, times);
+  const { reading, table } = planStrip(view, times);
+
+  it('the same in figures: deck wind and gust where a job is worked, no work where none is', () => {
+    const names = plan.jobs.map(({ name }) => name);
+    const deckOf = (isShown: (planned: string) => boolean): string[] =>
+      table.rows.filter((row) => isShown(row.at(-1) ?? '')).flatMap((row) => row.slice(2, 4));
+    const worked = deckOf((planned) => names.includes(planned));
+    const free = deckOf((planned) => planned === 'watch' || planned === 'sleep');
+    expect(table.head[2]).toBe('Deck wind, kn, at work');
+    expect(worked.length).toBeGreaterThan(0);
+    expect(worked.filter((cell) => !/^\d/.test(cell))).toEqual([]);
+    expect(free.length).toBeGreaterThan(0);
+    expect(free.filter((cell) => cell !== 'no work')).toEqual([]);
+  });
 
   it('deck wind is that of the work of the hour, and none where nobody works', () => {
     if (reading === undefined) throw new Error('no reading');

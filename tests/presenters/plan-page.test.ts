@@ -203,7 +203,7 @@ describe('watch bill', () => {
 
 describe('reasons of a job', () => {
   const paragraph = (reason: JobReason, label: string): string =>
-    reason.paragraphs.find((one) => one.label === label)?.text ?? 'absent';
+    [...reason.paragraphs, ...reason.folded].find((one) => one.label === label)?.text ?? 'absent';
 
   it('probability in figures and in a word, room in its unit and in usual errors', () => {
     const { facts } = reasonOf('drop');
@@ -271,6 +271,9 @@ describe('chanceWord', () => {
   it.each([
     [1, 'virtually certain'],
     [0.99, 'virtually certain'],
+    // Shown as 99 and as 98 of 100: the word is that of the figure beside it (our own rule).
+    [0.986, 'virtually certain'],
+    [0.984, 'very likely'],
     [0.9, 'very likely'],
     [0.66, 'likely'],
     [0.5, 'about as likely as not'],

@@ -327,6 +327,16 @@ describe('sleep first', () => {
     expect(stitch?.paragraphs.map(({ label }) => label)).not.toContain('Sleep first');
   });
 
+  it('the words of its label are not said twice', () => {
+    const jobs = plan.jobs.map((job) =>
+      job.jobId === 'drop' && job.sleepFirst !== null
+        ? { ...job, sleepFirst: { ...job.sleepFirst, text: 'Sleep first. From Wed it would do.' } }
+        : job,
+    );
+    const reasons = jobReasons({ ...view, plan: { ...plan, jobs } }, times);
+    expect(reasons.find(({ jobId }) => jobId === 'drop')?.paragraphs[0]?.text).toBe('From Wed it would do.');
+  });
+
   it('first in the card, and the look-out rule with it', () => {
     expect(cardOf('drop', true).why[0]).toBe(said);
     expect(cardOf('drop', true).lookout).toMatch(/COLREG Rule 5/);

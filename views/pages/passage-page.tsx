@@ -27,7 +27,10 @@ export function PassageMain({ page }: { page: PassagePage }): JSX.Element {
     <main id="passage">
       <p class="passage-name with-links">
         <span class="name">{page.name}</span> <a href="/plans">{page.number}</a>{' '}
-        {page.changes !== null && <a href="#changes">{page.changes.count}</a>} <a href="/new">A passage of your own</a>
+        {page.changes !== null && <a href="#changes">{page.changes.count}</a>}{' '}
+        <a class="screen-hint" href="/new">
+          A passage of your own
+        </a>
       </p>
       <NotRenewed problems={page.notRenewed} />
       {page.card === null ? <NoJobs /> : <NextCardPart card={page.card} />}

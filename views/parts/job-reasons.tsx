@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import type { JobReason, PlanLeft } from '../../server/presenters/job-reasons.ts';
+import type { JobReason, Paragraph, PlanLeft } from '../../server/presenters/job-reasons.ts';
 import { JobOrdersPart } from './job-orders.tsx';
 import { Facts } from './next-card.tsx';
 
@@ -35,11 +35,17 @@ function Reason({ reason }: { reason: JobReason }): JSX.Element {
         <p class={reason.status === 'conditional' ? 'standing outlined' : 'standing'}>{reason.standing}</p>
       )}
       <Facts facts={reason.facts} />
-      {reason.paragraphs.map(({ label, text }) => (
-        <p key={`${label} ${text}`}>
-          <strong>{label}:</strong> {text}
-        </p>
+      {reason.paragraphs.map((paragraph) => (
+        <Said key={paragraph.label} paragraph={paragraph} />
       ))}
+      {reason.folded.length > 0 && (
+        <details class="folded-words">
+          <summary>{reason.folded.map(({ label }, i) => (i === 0 ? label : label.toLowerCase())).join(', ')}</summary>
+          {reason.folded.map((paragraph) => (
+            <Said key={paragraph.label} paragraph={paragraph} />
+          ))}
+        </details>
+      )}
       {reason.planLeft !== null && <PlanLeftPart left={reason.planLeft} />}
       {reason.wouldBuy.length > 0 && (
         <div>
@@ -72,6 +78,12 @@ function Reason({ reason }: { reason: JobReason }): JSX.Element {
     </article>
   );
 }
+
+const Said = ({ paragraph: { label, text } }: { paragraph: Paragraph }): JSX.Element => (
+  <p>
+    <strong>{label}:</strong> {text}
+  </p>
+);
 
 function PlanLeftPart({ left }: { left: PlanLeft }): JSX.Element {
   return (

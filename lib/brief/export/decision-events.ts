@@ -1,8 +1,9 @@
 /** Events of what is to be decided, and of what is left if not. */
 import type { Plan, PlannedJob } from '../../planner/index.ts';
+import { ofHundred } from '../../reasons/index.ts';
 import type { CalendarEvent, EventAlarm } from './calendar-event.ts';
 import type { ExportNames } from './export-names.ts';
-import { chanceLines, handlingText, ifNotText, ofHundred, onBothClocks } from './job-words.ts';
+import { chanceLines, handlingText, ifNotText, onBothClocks } from './job-words.ts';
 
 const isOpen = ({ status }: PlannedJob): boolean => status !== 'done';
 

@@ -1,5 +1,6 @@
 /** Sentences about one job that calendar, track and bill share. */
 import { limitWords, type Plan, type PlanEntry, type PlannedJob } from '../../planner/index.ts';
+import { ofHundred } from '../../reasons/index.ts';
 import { formatAt } from '../../time/index.ts';
 import type { ExportNames } from './export-names.ts';
 
@@ -47,8 +48,11 @@ export const howSentence = (entry: PlanEntry, names: ExportNames): string =>
 const windText = ({ deckWindKn: wind }: PlanEntry): string | null =>
   wind === null ? null : `${wind.p50.toFixed(0)} kn over the deck (${wind.p10.toFixed(0)} to ${wind.p90.toFixed(0)})`;
 
-/** `91 of 100` */
-export const ofHundred = (probability: number): string => `${Math.round(probability * 100)} of 100`;
+/** ` ± 4`, one standard error in 100, rounded up as on every page; empty: none, or not known. */
+export const spreadText = (probabilitySd?: number | null): string =>
+  probabilitySd === null || probabilitySd === undefined || probabilitySd === 0
+    ? ''
+    : ` ± ${Math.max(1, Math.ceil(probabilitySd * 100 - 1e-9))}`;
 
 /** `Fair starts: … to …`; null: nothing is said of them. */
 export const startsText = ({ startBetween }: PlannedJob, names: ExportNames): string | null =>

@@ -1,7 +1,8 @@
 import { formatPosition } from '../../geo/index.ts';
 import { limitWords, startCheckText } from '../../planner/index.ts';
+import { ofHundred } from '../../reasons/index.ts';
 import { MS_PER_H, MS_PER_MIN } from '../../time/index.ts';
-import { clockName, handlingText, ofHundred, planTitle } from '../export/job-words.ts';
+import { clockName, handlingText, planTitle, spreadText } from '../export/job-words.ts';
 import type { SheetFact } from './sheet.ts';
 import { sheetTimes } from './sheet-times.ts';
 import type { SheetWork } from './sheet-work.ts';
@@ -71,9 +72,6 @@ export function windowFacts(work: SheetWork): SheetFact[] {
     { term: 'If not', text: ifNot(work) },
   ];
 }
-
-const spreadText = (probabilitySd: number | null | undefined): string =>
-  probabilitySd === null || probabilitySd === undefined ? '' : ` ± ${Math.max(1, Math.round(probabilitySd * 100))}`;
 
 function ifNot({ planned: { fallback }, names }: SheetWork): string {
   if (fallback === null) return 'no second window in this forecast; plan again with the next';

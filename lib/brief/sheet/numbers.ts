@@ -128,7 +128,7 @@ function skyRows({ job, names }: SheetWork, { startEpochMs, at }: Begin): Number
     epochMs === undefined ? 'none in 24 h' : times.ship(epochMs);
   return [
     {
-      quantity: 'Sunset; last light',
+      quantity: needsLight ? 'Sunset; last light' : 'Sunset',
       expected: textOf(sunset?.epochMs),
       startAt: '',
       stopAt: needsLight && duskEpochMs !== null ? times.ship(duskEpochMs) : '',

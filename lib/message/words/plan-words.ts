@@ -2,7 +2,8 @@ import type { StopNumbers } from '../../jobs/index.ts';
 import { LIMIT_CODES, REASON_CODES } from '../plan/plan-codes.table.ts';
 import type { PlanMessage, PlanMessageJob, PlanMessageLimit } from '../plan/plan-message.ts';
 import { assertNever } from '../../result/index.ts';
-import { longTime, type MessageNames, named, ofHundred, shortTime, spanTime } from './amounts.ts';
+import { MS_PER_MIN } from '../../time/index.ts';
+import { lengthText, longTime, type MessageNames, named, ofHundred, shortTime, spanTime } from './amounts.ts';
 
 /** A plan in plain words: every field of it, one sentence a line; times are UTC. */
 export function planWords(message: PlanMessage, names: MessageNames): string[] {
@@ -46,7 +47,7 @@ function totalWords(message: PlanMessage): string[] {
     ...(deckH === null ? [] : [`${deckH.toFixed(1)} h on deck`]),
     ...(lostNm === null ? [] : [`${lostNm.toFixed(1)} nm lost`]),
     ...(sleepHPer24H === null ? [] : [`${sleepHPer24H.toFixed(1)} h of sleep in 24 h`]),
-    ...(unwatchedMin === null ? [] : [`${unwatchedMin} min without a look-out`]),
+    ...(unwatchedMin === null ? [] : [`${lengthText(unwatchedMin * MS_PER_MIN)} without a look-out`]),
   ];
   return [
     allDoneProbability === null

@@ -160,11 +160,17 @@ function quantityLines(group: readonly QuantityCovered[], shown: TimesShown, spa
 
 /** `every 3 h`, `every 3 to 6 h`, `one step` */
 function everyText(stepEndsEpochMs: readonly number[]): string {
+  const apart = apartText(stepEndsEpochMs);
+  return apart === null ? 'one step' : `every ${apart}`;
+}
+
+/** How far apart steps end: `3 h`, `3 to 6 h`; null: there is one. */
+export function apartText(stepEndsEpochMs: readonly number[]): string | null {
   const ends = [...new Set(stepEndsEpochMs)].toSorted((a, b) => a - b);
   const stepsH = ends.slice(1).map((end, i) => Math.round((10 * (end - (ends[i] ?? end))) / MS_PER_H) / 10);
-  if (stepsH.length === 0) return 'one step';
+  if (stepsH.length === 0) return null;
   const [least, most] = [Math.min(...stepsH), Math.max(...stepsH)];
-  return least === most ? `every ${most} h` : `every ${least} to ${most} h`;
+  return least === most ? `${most} h` : `${least} to ${most} h`;
 }
 
 const missingLine = (missing: readonly string[], span: Span): CoverageLine => ({

@@ -50,7 +50,9 @@ export function mapChart(shown: Shown, size: MapSize): Chart {
     { ...nowPoint, text: 'now', kind: 'now' },
   ];
   const taken = [nowPoint, ...marks.map(({ at }) => at), ...arrows.flatMap(({ from, to }) => between(from, to))];
-  const { labels, leaders } = placedLabels(frame, named, taken);
+  const wayPoints = [now, ...places].map(frame.place);
+  const line = wayPoints.slice(1).flatMap((to, i) => between(wayPoints[i] ?? to, to));
+  const { labels, leaders } = placedLabels(frame, named, taken, line);
   const grid = mapGrid(frame);
   const scale = scaleBar(frame);
   return {
@@ -107,7 +109,7 @@ interface Mark {
 /** Marks nearer to one another than this are one. */
 const ONE_MARK_PX = 11;
 /** Arrows nearer to one another than this are one. */
-const ONE_ARROW_DEG = 12;
+const ONE_ARROW_DEG = 25;
 
 function marksOf(stops: readonly MapStop[], frame: MapFrame): Mark[] {
   const marks: Mark[] = [];

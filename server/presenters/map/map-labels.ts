@@ -29,7 +29,8 @@ const ANGLES_DEG = [-20, 20, -50, 50, -80, 80, -115, 115, -150, 150, 180];
 /**
  * Sets a label to each place where it touches neither another label nor a mark, nearest first.
  *
- * @param taken points that nothing may stand on
+ * @param taken marks that nothing may stand on
+ * @param lines points along lines that no word may be drawn over
  * @returns labels in the order of the places, and lines to those that stand away; a label for which there is no room is
  *   left out: the table has it
  */
@@ -37,8 +38,12 @@ export function placedLabels(
   frame: MapFrame,
   named: readonly Named[],
   taken: readonly PxPoint[],
+  lines: readonly PxPoint[] = [],
 ): { labels: MapLabel[]; leaders: string[] } {
-  const used: Box[] = taken.map(({ x, y }) => around({ x, y }, MARK_PX));
+  const used: Box[] = [
+    ...taken.map((point) => around(point, MARK_PX)),
+    ...lines.map((point) => around(point, LEADER_PX)),
+  ];
   const labels: MapLabel[] = [];
   const leaders: string[] = [];
   for (const name of named) {

@@ -24,9 +24,12 @@ describe.skipIf(chromium === null)('the router', () => {
   let shore: Program;
   let boat: Program;
   beforeAll(async () => {
-    shore = await startProgram({ passageFile: writePassage(), key: KEY });
     // On board there is the passage, and no forecast: all that is known comes by message.
-    boat = await startProgram({ passageFile: writePassage({ passage: { forecasts: [] }, forecast: null }), key: KEY });
+    const aboard = writePassage({ passage: { forecasts: [] }, forecast: null });
+    [shore, boat] = await Promise.all([
+      startProgram({ passageFile: writePassage(), key: KEY }),
+      startProgram({ passageFile: aboard, key: KEY }),
+    ]);
   });
   afterAll(async () => {
     await shore.stop();

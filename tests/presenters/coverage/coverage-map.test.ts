@@ -38,14 +38,10 @@ describe('coverageMap', () => {
 
   it('the same area for all: one row without a letter, with its spacing', () => {
     const { areas } = mapOf(winds, 181);
-    expect(areas).toEqual([
-      {
-        letter: '',
-        text: expect.stringMatching(
-          /^wind at 10 m: 36°00'S to 33°00'S, from 178°00'E eastward to 178°00'W; a value every 1° \(60′\)$/,
-        ),
-      },
-    ]);
+    expect(areas.map(({ letter }) => letter)).toEqual(['']);
+    expect(areas[0]?.text).toMatch(
+      /^wind at 10 m: 36°00'S to 33°00'S, from 178°00'E eastward to 178°00'W; a value every 1° \(60′\)$/,
+    );
   });
 
   it('two areas: a letter each, on the chart and in the list', () => {

@@ -2,6 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { landOfTheEarth } from '../../../server/coastline.ts';
 import { latOfParts, mapFrame } from '../../../server/presenters/map/map-frame.ts';
 import { mapGrid } from '../../../server/presenters/map/map-grid.ts';
+import { between, placedLabels } from '../../../server/presenters/map/map-labels.ts';
+import type { PxPoint } from '../../../server/presenters/map/map-model.ts';
 import { landPath } from '../../../server/presenters/map/map-land.ts';
 import { numbersText } from '../../../server/presenters/map/map-words.ts';
 import { seaMap } from '../../../server/presenters/map/sea-map.ts';
@@ -72,6 +74,24 @@ describe('seaRoomSentence', () => {
   });
 });
 
+describe('placedLabels', () => {
+  it('a line that runs out to the right of a mark: its number stands off the line', () => {
+    const frame = mapFrame([{ lat: 0, lon: 180 }], size);
+    const mark = { x: 300, y: 200 };
+    const line = between(mark, { x: 500, y: 127 });
+    const named = [{ ...mark, text: '7, 9', kind: 'job' as const }];
+    // The type is 12 px: four characters are some 28 px wide, and stand 9 px high upon their foot.
+    const crossings = (labels: readonly PxPoint[]): number =>
+      labels.flatMap(({ x, y }) => line.filter((on) => on.x >= x && on.x <= x + 28 && on.y <= y && on.y >= y - 9))
+        .length;
+    const free = placedLabels(frame, named, [mark]).labels;
+    const off = placedLabels(frame, named, [mark], line).labels;
+    expect([free.length, off.length]).toEqual([1, 1]);
+    expect(crossings(free)).toBeGreaterThan(0);
+    expect(crossings(off)).toBe(0);
+  });
+});
+
 describe('seaMap', () => {
   const shown = { land, chosenJobId: 'drop', times: timeTexts(720) };
   it('no entries: null', () => {
@@ -111,9 +131,9 @@ describe('windAt', () => {
   });
   const H = 3_600_000;
   it('half-way over north: 000°, not 180°', () => {
-    const between = windAt([wind(0, 10, 350), wind(3 * H, 20, 10)], 1.5 * H);
-    expect(between?.twsKn).toBe(15);
-    expect(Math.cos(((between?.windFromDegTrue ?? 180) * Math.PI) / 180)).toBeCloseTo(1, 9);
+    const north = windAt([wind(0, 10, 350), wind(3 * H, 20, 10)], 1.5 * H);
+    expect(north?.twsKn).toBe(15);
+    expect(Math.cos(((north?.windFromDegTrue ?? 180) * Math.PI) / 180)).toBeCloseTo(1, 9);
   });
   it('nothing within three hours: null', () => {
     expect(windAt([wind(0, 10, 350)], 4 * H)).toBeNull();
