@@ -30,7 +30,8 @@ export interface Documents {
   readonly documentInfo: () => Promise<Result<PassageDocumentInfo>>;
   readonly passageText: () => Result<DocumentText>;
   /**
-   * Changes the document: checked as a whole, then written; on the disk when it returns.
+   * Changes the document: checked as a whole, then written; on the disk when it returns. The same change of the same
+   * version again is as the first: nothing more is written.
    *
    * @returns the document as it is then; else every problem, and nothing was written: what `change` and `parsePassage`
    *   find, `store.version-conflict`, or a failure of the store
@@ -158,7 +159,7 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
     savePassage: async (asked) => {
       const stored = shown();
       if (!stored.ok) return stored;
-      const next = await changed(stored.value, asked);
+      const next = await changed(store, stored.value, asked);
       if (!next.ok) return next;
       if (next.value === null) return documentOf(stored);
       const { name, json, parts } = next.value;
@@ -170,7 +171,7 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
     draftPassage: async (asked) => {
       const stored = shown();
       if (!stored.ok) return stored;
-      const next = await changed(stored.value, asked);
+      const next = await changed(store, stored.value, asked);
       if (!next.ok) return next;
       return next.value === null ? ok(null) : textWithCounts({ ...stored.value, json: next.value.json });
     },
@@ -179,6 +180,7 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
       if (!stored.ok) return stored;
       const next = await earlier(store, stored.value, asked);
       if (!next.ok) return next;
+      if (next.value === null) return documentOf(stored);
       const { name, json, parts } = next.value;
       const saved = store.documents.save(stored.value, { name, json, atEpochMs: nowEpochMs() });
       if (saved.ok) checked = { stored: saved.value, parts };
@@ -252,8 +254,10 @@ interface NextText {
   readonly parts: Parts;
 }
 
-/** The document with a change made to it, checked; null where the change changes nothing. */
-async function changed(stored: StoredDocument, { expected, change }: ChangePassage): Promise<Result<NextText | null>> {
+/** The document with a change made to it, checked; null where the change changes nothing, or its form came twice. */
+async function changed(store: Store, stored: StoredDocument, asked: ChangePassage): Promise<Result<NextText | null>> {
+  const { expected, change } = asked;
+  if (isMadeAlready(store, stored, asked)) return ok(null);
   if (!isSameVersion(expected, stored)) return failed(changedMeanwhile(expected, stored));
   const file = readPassageFile(stored.json, placeOf(stored.number));
   if (!file.ok) return file;
@@ -269,15 +273,29 @@ async function changed(stored: StoredDocument, { expected, change }: ChangePassa
   return ok({ name: name === nameBefore ? stored.name : name, json, parts: parts.value });
 }
 
-/** An earlier version of the document, checked as it would be today: a file it names may be gone. */
+/** A button pressed twice sends its form twice: what is kept is what the second one asks for, made of the same version. */
+function isMadeAlready({ documents }: Store, stored: StoredDocument, { expected, change }: ChangePassage): boolean {
+  if (!isOneBefore(expected, stored)) return false;
+  const text = documents.versionText(expected);
+  if (!text.ok || text.value === null) return false;
+  const before = readPassageFile(text.value, placeOf(stored.number));
+  const after = before.ok ? change(before.value) : before;
+  return after.ok && written(after.value) === stored.json;
+}
+
+const isOneBefore = (expected: DocumentVersion, stored: StoredDocument): boolean =>
+  expected.number === stored.number && expected.version === stored.version - 1;
+
+/** An earlier version of the document, checked as it would be today: a file it names may be gone; null: it came twice. */
 async function earlier(
   store: Store,
   stored: StoredDocument,
   { expected, version }: BringBack,
-): Promise<Result<NextText>> {
-  if (!isSameVersion(expected, stored)) return failed(changedMeanwhile(expected, stored));
+): Promise<Result<NextText | null>> {
   const text = version < stored.version ? store.documents.versionText({ number: stored.number, version }) : ok(null);
   if (!text.ok) return text;
+  if (isOneBefore(expected, stored) && version < expected.version && text.value === stored.json) return ok(null);
+  if (!isSameVersion(expected, stored)) return failed(changedMeanwhile(expected, stored));
   if (text.value === null) return failed(noSuchVersion(stored, version));
   const parts = await partsOf({ ...stored, json: text.value });
   if (!parts.ok) return parts;

@@ -157,6 +157,26 @@ describe('savePassage', () => {
     expect(codesOf(await rename('Third', expected))).toEqual(['store.version-conflict']);
   });
 
+  it('the same form twice, as by a second press: saved once, and the second is told that it is', async () => {
+    await rename('Pressed twice', { number: 1, version: 1 });
+    const again = valueOf(await rename('Pressed twice', { number: 1, version: 1 }));
+    expect([again.version, again.file.name]).toEqual([2, 'Pressed twice']);
+    expect(valueOf(documents.documentVersions(1))).toHaveLength(2);
+    // Somebody else’s change between the two: what is kept is no longer what the form asked for.
+    await rename('Other', { number: 1, version: 2 });
+    expect(codesOf(await rename('Pressed twice', { number: 1, version: 1 }))).toEqual(['store.version-conflict']);
+  });
+
+  it('taken back twice, as by a second press: once; then the change can be put back by the same way', async () => {
+    await rename('Changed');
+    const back = { expected: { number: 1, version: 2 }, version: 1 };
+    expect(valueOf(await documents.bringBackVersion(back)).version).toBe(3);
+    const again = valueOf(await documents.bringBackVersion(back));
+    expect([again.version, again.file]).toEqual([3, JSON.parse(demoText)]);
+    const forth = valueOf(await documents.bringBackVersion({ expected: { number: 1, version: 3 }, version: 2 }));
+    expect([forth.version, forth.file.name]).toEqual([4, 'Changed']);
+  });
+
   it('saved by another process beside: seen at once, and its version counts', async () => {
     const before = await shown();
     kept.store.passages.save(1, { expectedVersion: 1, name: 'Beside', json: changedFile('Beside'), atEpochMs: 1 });
