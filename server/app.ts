@@ -5,6 +5,7 @@ import { displayRoutes } from './routes/display.ts';
 import { documentRoutes } from './routes/document.ts';
 import { errorPage, notFound } from './routes/errors.ts';
 import { forecastRoutes } from './routes/forecast.ts';
+import { formAddressRoutes } from './routes/form-addresses.ts';
 import { hoursRoutes } from './routes/hours.ts';
 import { jobsRoutes } from './routes/jobs.ts';
 import { lockerRoutes } from './routes/locker.ts';
@@ -30,6 +31,7 @@ export function createApp(deps: Deps): Express {
   app.use(securityHeaders, onlyHosts(deps.allowedHosts), onlyOwnForms);
   app.use(
     staticRoutes(),
+    formAddressRoutes(),
     passageRoutes(deps),
     passageEditRoutes(deps),
     windowsRoutes(deps),

@@ -224,7 +224,7 @@ function limitsOf(text: string): Result<FetchLimits> {
   if (Number.isFinite(kbPerS) && kbPerS > 0) return ok({ ...DEFAULT_LIMITS, mostOctetsPerS: kbPerS * 1000 });
   return failed({
     code: 'fetch.rate',
-    where: 'mostKbPerS',
+    where: 'kB a second',
     what: `"${text}" is no rate.`,
     expected: 'kB a second, more than 0; nothing for no cap',
     remedy: 'Write a number, such as 20.',
@@ -233,7 +233,7 @@ function limitsOf(text: string): Result<FetchLimits> {
 
 const noSource = (id: string): Problem => ({
   code: 'fetch.no-such-source',
-  where: 'sourceId',
+  where: 'source',
   what: `There is no source "${id}".`,
   expected: BUILT_IN_SOURCES.map((source) => source.id).join(', '),
   remedy: 'Choose one of the list, or give an address.',

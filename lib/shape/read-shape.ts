@@ -37,6 +37,10 @@ interface Reading {
 
 function problemsOf(issue: z.core.$ZodIssue, reading: Reading): readonly Problem[] {
   const path = issue.path.filter((key) => typeof key !== 'symbol');
+  if (issue.code === 'invalid_union') {
+    const meant = alternativeMeant(issue);
+    if (meant !== null) return meant.flatMap((one) => problemsOf(one, reading));
+  }
   if (issue.code === 'unrecognized_keys') return issue.keys.map((key) => unknownKey(key, path, reading));
   const value = valueAt(reading.raw, path);
   const { codeWord = DEFAULT_CODE_WORD } = reading.at;
@@ -54,6 +58,16 @@ function problemsOf(issue: z.core.$ZodIssue, reading: Reading): readonly Problem
     },
   ];
 }
+
+/** What is wrong with the one alternative the value was meant as, told by its kind; null: with none of them, or several. */
+function alternativeMeant({ path, errors }: z.core.$ZodIssueInvalidUnion): readonly z.core.$ZodIssue[] | null {
+  const [meant, ...others] = errors.filter((issues) => !issues.some(isOfOtherKind));
+  if (meant === undefined || others.length > 0) return null;
+  return meant.map((issue) => ({ ...issue, path: [...path, ...issue.path] }));
+}
+
+const isOfOtherKind = ({ code, path }: z.core.$ZodIssue): boolean =>
+  path.length === 0 && (code === 'invalid_type' || code === 'invalid_value');
 
 const entryCount = (count: number): string => (count === 1 ? '1 entry' : `${count} entries`);
 
@@ -94,8 +108,13 @@ function expectationOf(issue: z.core.$ZodIssue): string {
   // A union told apart by one of its keys: the values that key may have, which the library's types leave out.
   if (issue.code === 'invalid_union' && 'options' in issue && Array.isArray(issue.options))
     return `one of ${issue.options.join(', ')}`;
+  if (issue.code === 'invalid_union' && issue.message === NO_MESSAGE_OF_ITS_OWN && issue.errors.length > 0)
+    return issue.errors.flatMap(([first]) => (first === undefined ? [] : [expectationOf(first)])).join(', or ');
   return issue.code === 'invalid_format' ? formatWords(issue) : issue.message;
 }
+
+/** What the library says where a shape has not said it better. */
+const NO_MESSAGE_OF_ITS_OWN = 'Invalid input';
 
 function countWord(origin: string): string {
   if (origin === 'string') return ' characters';

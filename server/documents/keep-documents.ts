@@ -146,6 +146,13 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
     return ok({ ...text, itemsCountedAt: counts.items });
   };
 
+  /** Checked before it was written: what is on the disk is never called not saved. */
+  const write = async (stored: StoredDocument, { name, json, parts }: NextText): Promise<Result<PassageDocument>> => {
+    const saved = store.documents.save(stored, { name, json, atEpochMs: nowEpochMs() });
+    if (saved.ok) checked = { stored: saved.value, parts };
+    return documentOf(saved);
+  };
+
   return {
     passageDocument: () => documentOf(shown()),
     documentInfo: async () => {
@@ -161,12 +168,7 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
       if (!stored.ok) return stored;
       const next = await changed(store, stored.value, asked);
       if (!next.ok) return next;
-      if (next.value === null) return documentOf(stored);
-      const { name, json, parts } = next.value;
-      const saved = store.documents.save(stored.value, { name, json, atEpochMs: nowEpochMs() });
-      // Checked before it was written: what is on the disk is never called not saved.
-      if (saved.ok) checked = { stored: saved.value, parts };
-      return documentOf(saved);
+      return next.value === null ? documentOf(stored) : write(stored.value, next.value);
     },
     draftPassage: async (asked) => {
       const stored = shown();
@@ -180,11 +182,7 @@ export function keepDocuments({ store, file, nowEpochMs }: Options): Documents {
       if (!stored.ok) return stored;
       const next = await earlier(store, stored.value, asked);
       if (!next.ok) return next;
-      if (next.value === null) return documentOf(stored);
-      const { name, json, parts } = next.value;
-      const saved = store.documents.save(stored.value, { name, json, atEpochMs: nowEpochMs() });
-      if (saved.ok) checked = { stored: saved.value, parts };
-      return documentOf(saved);
+      return next.value === null ? documentOf(stored) : write(stored.value, next.value);
     },
     followFile: async () => {
       const found = store.documents.shown(source.file);

@@ -4,6 +4,7 @@ import type { FetchedForecast, FetchEstimate, FetchProgress } from '../fetchers/
 import type { FetchAsked, FetchStanding } from '../keep-forecasts.ts';
 import { storedName } from '../stores/passage-files.ts';
 import { sizeText } from './amount-sizes.ts';
+import type { FetchField } from './fetch-fields.ts';
 import { durationText, type TimeTexts } from './time-texts.ts';
 
 /** A fetch that goes on or has ended. */
@@ -22,6 +23,7 @@ export interface FetchView {
 export interface FetchForm {
   readonly asked: FetchAsked;
   readonly sources: readonly SourceOption[];
+  readonly fields: readonly FetchField[];
   readonly estimate: readonly string[];
   readonly problems: readonly Problem[];
 }

@@ -6,6 +6,7 @@ import type { ForecastCredit, StoredForecast } from '../stores/index.ts';
 import { storedHash, storedName } from '../stores/passage-files.ts';
 import { sizeText } from './amount-sizes.ts';
 import type { Clock } from './clock.ts';
+import { fetchFields } from './fetch-fields.ts';
 import { estimateText, type FetchForm, type FetchView, fetchView } from './forecast-fetch.ts';
 import { type HeldView, heldView } from './forecast-held.ts';
 import type { FileCovered } from './coverage/coverage-model.ts';
@@ -102,6 +103,7 @@ export function forecastPage(shown: ForecastShown): ForecastPage {
         about: `${attribution} Terms: ${licence}.`,
       })),
       estimate: shown.estimate === null ? [] : [estimateText(shown.estimate)],
+      fields: fetchFields(shown.asked, shown.formProblems),
       problems: shown.formProblems,
     },
     uploadProblems: shown.uploadProblems ?? [],

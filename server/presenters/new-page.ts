@@ -216,7 +216,7 @@ function wrongOf(
 
 function noteOf({ problems, used, trackText }: NewShown): string {
   if (problems.length === 0) return '';
-  const count = problems.length === 1 ? 'One thing has' : `${problems.length} things have`;
+  const count = problems.length === 1 ? 'one thing has' : `${problems.length} things have`;
   const files = used.length === 0 ? '' : ' Forecast files that came are kept, and ticked below.';
   const track = trackText === null ? '' : ' The track stands below as positions.';
   return `No passage was made: ${count} to be put right first. What you entered is kept.${files}${track}`;

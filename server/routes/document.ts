@@ -37,7 +37,12 @@ export function documentRoutes(deps: Deps): Router {
     })
     .get('/document/passage.json', (_request, response) => {
       const text = deps.passageText();
-      if (!text.ok) throw new PageError(404, 'No passage', 'No passage was taken over yet.');
+      if (!text.ok)
+        throw new PageError(
+          404,
+          'No passage',
+          'No passage was taken over yet. Begin one of your own on the page of the passages.',
+        );
       response.set('Cache-Control', 'no-store').attachment(text.value.fileName).type('json').send(text.value.text);
     })
     .post('/document/take-over', formBody, async (request, response) => {
@@ -45,7 +50,8 @@ export function documentRoutes(deps: Deps): Router {
     })
     .post('/document/show', formBody, async (request, response) => {
       const number = Number(/^\d{1,9}$/.exec(formOf(request).text('number'))?.[0] ?? Number.NaN);
-      if (Number.isNaN(number)) throw new PageError(400, 'No such passage', 'The form names no passage.');
+      if (Number.isNaN(number))
+        throw new PageError(400, 'No such passage', 'The form names no passage. Load the page of the passages again.');
       await answer(await deps.showDocument(number), request, response, '/?shown=1');
     })
     .post('/document/undo', formBody, async (request, response) => {
@@ -57,7 +63,8 @@ export function documentRoutes(deps: Deps): Router {
     .post('/document/bring-back', formBody, async (request, response) => {
       const form = formOf(request);
       const version = Number(/^\d{1,9}$/.exec(form.text('wanted'))?.[0] ?? Number.NaN);
-      if (Number.isNaN(version)) throw new PageError(400, 'No such version', 'The form names no version.');
+      if (Number.isNaN(version))
+        throw new PageError(400, 'No such version', 'The form names no version. Load the page of the passages again.');
       const expected = expectedVersion(form);
       await answer(await deps.bringBackVersion({ expected, version }), request, response, `/document?back=${version}`);
     });

@@ -1,6 +1,7 @@
 import type { ErrorRequestHandler, RequestHandler } from 'express';
 import { renderError } from '../../views/render.tsx';
 import type { Deps } from '../deps.ts';
+import { sizeText } from '../presenters/amount-sizes.ts';
 import { PageError } from './page-error.ts';
 import { plainlyShown, sendHtml } from './shown.ts';
 
@@ -36,11 +37,30 @@ function pageOf(error: unknown): ErrorPage {
       title: 'No such page',
       text: NOTHING_THERE,
     };
-  if (status === 413) return { status, title: 'Too large', text: 'More was sent than this page takes.' };
-  if (status < 500) return { status, title: 'Not understood', text: 'The request could not be read.' };
+  if (status === 413) return { status, title: 'Too large', text: tooLargeText(error) };
+  if (status < 500) return { status, title: 'Not understood', text: NOT_UNDERSTOOD };
   const text =
     'The mistake is ours, not yours. The plan on board is what was shown last; what went wrong stands on the terminal.';
   return { status: 500, title: 'Something broke', text };
+}
+
+const NOT_UNDERSTOOD =
+  'The address, or what was sent to it, cannot be read, so nothing was changed. Choose the page from those above, and send the form from there.';
+
+/** With how much it was and how much is taken, where the parser of the form says so. */
+function tooLargeText(error: unknown): string {
+  const [sent, most] = [octetsIn(error, 'length'), octetsIn(error, 'limit')];
+  const amount =
+    sent === null || most === null
+      ? 'More was sent than this page takes at once'
+      : `${sizeText(sent)} were sent; this page takes ${sizeText(most)} at once`;
+  return `${amount}. Nothing was changed. Load the page again and send less: shorten the text, or send it in parts.`;
+}
+
+function octetsIn(error: unknown, key: 'length' | 'limit'): number | null {
+  const entries = typeof error === 'object' && error !== null ? Object.entries(error) : [];
+  const value: unknown = entries.find(([name]) => name === key)?.[1];
+  return typeof value === 'number' ? value : null;
 }
 
 /** Status that Express or a parser gave the error; 500 where it gave none. */

@@ -150,8 +150,9 @@ async function saveText(deps: Deps, asked: Asked): Promise<void> {
     page: async (refused, shown) => {
       const { document: kept, found: now } = await askedJob(deps, asked.request);
       const again = editedJob(kept, now);
-      const page = pageOf(deps, kept, again, { sent: untouchedForm(again), text, textProblems: refused.problems });
-      return renderJobs(page, shown);
+      const textProblems = refused.isConflict ? [] : refused.problems;
+      const page = pageOf(deps, kept, again, { sent: untouchedForm(again), text, textProblems });
+      return renderJobs(page, refused.isConflict ? shown : withoutPlaced(shown, []));
     },
   });
 }

@@ -84,7 +84,8 @@ async function add(deps: Deps, request: Request, response: Response): Promise<vo
       '/jobs',
     );
   }
-  if (form.text('kind') !== 'proposal') throw new PageError(400, 'Not added', 'The form does not say what to add.');
+  if (form.text('kind') !== 'proposal')
+    throw new PageError(400, 'Not added', 'The form does not say what to add. Load its page again.');
   const proposal = document.ok ? proposalOf(document.value.passage, form.text('proposal')) : null;
   return saveList(
     deps,

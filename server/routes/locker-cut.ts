@@ -6,7 +6,7 @@ import type { Deps } from '../deps.ts';
 import type { PassageDocument } from '../documents/index.ts';
 import type { PassageCut } from '../kept-cut-plan.ts';
 import { withSawn } from '../locker-forms/index.ts';
-import { cutPage, type LockerPages, sawnPage } from '../presenters/locker-page.ts';
+import { cutPage, lockerPage, type LockerPages, sawnPage } from '../presenters/locker-page.ts';
 import { shownDocument } from './entry.ts';
 import { formBody } from './form.ts';
 import { PageError } from './page-error.ts';
@@ -20,6 +20,13 @@ export function lockerCutRoutes(deps: Deps, cutOf: CutOf): Router {
   const pageOf = async (make: typeof cutPage | typeof sawnPage): Promise<LockerPages> => {
     const document = await shownDocument(deps);
     return make(document, deps.nowEpochMs(), wantedCut(document, cutOf));
+  };
+  /** What is to be sawn now; the locker where that was done meanwhile. */
+  const refusedPage = async (): Promise<LockerPages> => {
+    const document = await shownDocument(deps);
+    const cut = cutOf(document.passage);
+    const nowEpochMs = deps.nowEpochMs();
+    return cut === null ? lockerPage({ document, nowEpochMs, cut }, {}) : sawnPage(document, nowEpochMs, cut);
   };
   /* oxlint-disable oxc/no-async-endpoint-handlers -- Express 5 hands a rejection to the error page */
   return Router()
@@ -39,7 +46,8 @@ export function lockerCutRoutes(deps: Deps, cutOf: CutOf): Router {
           to: '/locker',
           // The version of the form sees to it that what is sawn is what was shown.
           change: (file) => (cut === null ? failed(NOTHING_WANTED) : withSawn(file, passage, cut.plan)),
-          page: async (_, shown) => renderLocker(await pageOf(sawnPage), shown),
+          page: async ({ isConflict }, shown) =>
+            renderLocker(isConflict ? await refusedPage() : await pageOf(sawnPage), shown),
         },
       );
     });

@@ -51,7 +51,11 @@ export function logEntryRoutes(deps: Deps): Router {
 function kindAsked(request: Request, log: LogDocument): readonly [LogKind, Job | null] {
   const { kind } = request.params;
   if (typeof kind === 'string' && isLogKind(kind)) return [kind, kind === 'job' ? jobAsked(request, log) : null];
-  throw new PageError(404, 'No such entry', 'The log takes observations, sleeps, jobs and notes.');
+  throw new PageError(
+    404,
+    'No such entry',
+    'The log takes observations, sleeps, jobs and notes. Choose one on the page Log.',
+  );
 }
 
 /** The job of an entry; one that is no longer in the passage has a name and no steps. */

@@ -77,7 +77,8 @@ async function tapped(deps: Deps, asked: Asked): Promise<void> {
   const log = await logDocument(deps);
   const form = formOf(asked.request);
   const event = eventOf(form.text('event'));
-  if (event === null) throw new PageError(400, 'Not written', 'The form does not say what became of the job.');
+  if (event === null)
+    throw new PageError(400, 'Not written', 'The form does not say what became of the job. Load its page again.');
   await write(deps, asked, {
     log,
     passageNumber: expectedVersion(form).number,

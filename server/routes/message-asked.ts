@@ -67,7 +67,9 @@ export function messagesPageWith(
 /** The message of an address; where there is none, a page that says so. */
 export function messageAsked(deps: Deps, { params }: Request): KeptMessage {
   const text = params['number'];
-  const kept = deps.messageOfNumber(typeof text === 'string' && /^\d{1,9}$/.test(text) ? Number(text) : -1);
+  if (typeof text !== 'string' || !/^\d{1,9}$/.test(text))
+    throw new PageError(404, 'No such message', 'This is no number of a message. Look at the list of messages.');
+  const kept = deps.messageOfNumber(Number(text));
   if (kept.ok) return kept.value;
   const { what, remedy } = kept.problems[0];
   throw new PageError(404, 'No such message', `${what} ${remedy}`);

@@ -68,7 +68,8 @@ async function takeKept(deps: Deps, { request, response }: Asked): Promise<void>
   const kept = messageAsked(deps, request);
   const from = await messageDocument(deps);
   const form = formOf(request);
-  if (kept.direction === 'sent') throw new PageError(400, 'Not taken', 'This message was written here.');
+  if (kept.direction === 'sent')
+    throw new PageError(400, 'Not taken', 'This message was written here, and there is nothing in it to take over.');
   const { message, text, fingerprint } = kept;
   const taken = await apply(deps, from, { form, message, text, fingerprint });
   if (taken.ok) return response.redirect(303, takenPath(kept.number, taken.value));

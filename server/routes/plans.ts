@@ -23,7 +23,13 @@ export function plansRoutes(deps: Deps): Router {
       const [, number] = /^(\d{1,9})\.json$/.exec(request.params.file) ?? [];
       const plan = number === undefined ? null : deps.planOfNumber(Number(number));
       if (plan === null || !plan.ok)
-        throw new PageError(404, 'No such plan', plan?.ok === false ? plan.problems[0].what : 'Look at the list.');
+        throw new PageError(
+          404,
+          'No such plan',
+          plan?.ok === false
+            ? `${plan.problems[0].what} ${plan.problems[0].remedy}`
+            : 'There is no plan under this name. Choose one from the list of plans.',
+        );
       const name = `plan-${plan.value.number}.json`;
       response.set('Cache-Control', 'no-store').attachment(name).type('json').send(`${plan.value.json}\n`);
     });

@@ -31,7 +31,13 @@ export const onlyHosts =
   (allowed: () => readonly string[]): RequestHandler =>
   (request, _response, next) => {
     if (allowed().includes(request.headers.host ?? '')) return next();
-    return next(new PageError(421, 'Not this address', 'This server answers only under the address it printed.'));
+    return next(
+      new PageError(
+        421,
+        'Not this address',
+        'This server answers only under the address it printed when it was started. Open that one.',
+      ),
+    );
   };
 
 const SAFE_METHODS = ['GET', 'HEAD', 'OPTIONS'];
@@ -39,7 +45,13 @@ const SAFE_METHODS = ['GET', 'HEAD', 'OPTIONS'];
 /** Changes are accepted from our own pages and from programs, not from pages of others. */
 export const onlyOwnForms: RequestHandler = (request, _response, next) => {
   if (SAFE_METHODS.includes(request.method) || isOwn(request.headers)) return next();
-  return next(new PageError(403, 'Refused', 'This came from a page that is not ours, so nothing was changed.'));
+  return next(
+    new PageError(
+      403,
+      'Refused',
+      'This came from a page that is not ours, so nothing was changed. Open the page here and send its form from there.',
+    ),
+  );
 };
 
 /** Browsers say where a request comes from in `Sec-Fetch-Site`, older ones in `Origin`; programs say neither. */

@@ -10,7 +10,11 @@ export function styleRoutes(): Router {
     const body: unknown = request.body;
     const style = typeof body === 'object' && body !== null && 'style' in body ? body.style : undefined;
     if (style !== 'day' && style !== 'night') {
-      throw new PageError(400, 'Not a display', 'There is a day display and a night display.');
+      throw new PageError(
+        400,
+        'Not a display',
+        'There is a day display and a night display. Press the button at the top of any page.',
+      );
     }
     response.cookie('slatch_style', style, { httpOnly: true, sameSite: 'strict', path: '/', maxAge: YEAR_MS });
     response.redirect(303, pageBefore(request));

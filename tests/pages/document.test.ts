@@ -123,8 +123,11 @@ describe('/document', () => {
     },
   );
 
-  it('GET of what changes something: no such page', async () => {
-    expect((await fetch(`${server.url}/document/take-over`)).status).toBe(404);
+  it('GET of what changes something: leads to its page, nothing done', async () => {
+    const answer = await fetch(`${server.url}/document/take-over`, { redirect: 'manual' });
+    expect([answer.status, answer.headers.get('location')]).toEqual([303, '/document']);
+    const list = server.kept.documents.documentList();
+    expect(list.ok && list.value.length).toBe(1);
   });
 });
 

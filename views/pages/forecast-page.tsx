@@ -1,4 +1,5 @@
 import type { JSX } from 'preact';
+import type { FetchField } from '../../server/presenters/fetch-fields.ts';
 import type { FetchForm, FetchView } from '../../server/presenters/forecast-fetch.ts';
 import type { HeldView } from '../../server/presenters/forecast-held.ts';
 import type { Problem } from '../../lib/result/index.ts';
@@ -160,9 +161,19 @@ function Files({ files, version }: { files: readonly FileRow[]; version: string 
 
 /** Files from the reader's own disk. */
 const Upload = ({ problems }: { problems: readonly Problem[] }): JSX.Element => (
-  <form method="post" action="/forecast/upload" enctype="multipart/form-data" class="forecast-upload" id="upload">
+  <form
+    method="post"
+    action="/forecast/upload#upload"
+    enctype="multipart/form-data"
+    class="forecast-upload"
+    id="upload"
+  >
     <h2>Add files</h2>
-    {problems.length > 0 && <ProblemList problems={problems} />}
+    {problems.length > 0 && (
+      <div id="upload-wrong">
+        <ProblemList problems={problems} />
+      </div>
+    )}
     <label for="upload-forecast">GRIB files, or the text of a digest</label>
     <input
       id="upload-forecast"
@@ -170,6 +181,7 @@ const Upload = ({ problems }: { problems: readonly Problem[] }): JSX.Element => 
       name="forecast"
       multiple
       aria-invalid={problems.length > 0 ? 'true' : undefined}
+      aria-describedby={problems.length > 0 ? 'upload-wrong' : undefined}
     />
     <p>
       <button>Add them to the list above</button>
@@ -236,32 +248,9 @@ function FetchPart({ form, isBusy }: { form: FetchForm; isBusy: boolean }): JSX.
             </option>
           </select>
         </label>
-        <Field
-          name="address"
-          label="Address"
-          value={asked.address}
-          hint="http or https; only for an address of your own"
-        />
-        <Field
-          name="cycle"
-          label="Run"
-          value={asked.cycle}
-          hint="latest, or the hour it began, such as 2026-05-27T18"
-        />
-        <Field name="steps" label="Hours" value={asked.steps} hint="such as 0-96/3; empty: every third to 120" />
-        <Field
-          name="quantities"
-          label="Quantities"
-          value={asked.quantities}
-          hint="such as wind,gust,pressure; empty: all"
-        />
-        <Field
-          name="members"
-          label="Members"
-          value={asked.members}
-          hint="such as 0-30/3; empty: all; 0 is the control run"
-        />
-        <Field name="rate" label="At most, kB a second" value={asked.mostKbPerS} hint="empty: as fast as it goes" />
+        {form.fields.map((field) => (
+          <Field key={field.name} field={field} />
+        ))}
         <p class="forecast-buttons">
           <button name="do" value="estimate">
             How much is it?
@@ -286,17 +275,20 @@ function FetchPart({ form, isBusy }: { form: FetchForm; isBusy: boolean }): JSX.
   );
 }
 
-interface FieldProps {
-  readonly name: string;
-  readonly label: string;
-  readonly value: string;
-  readonly hint: string;
-}
-
-const Field = ({ name, label, value, hint }: FieldProps): JSX.Element => (
+const Field = ({ field: { name, label, value, hint, wrong } }: { field: FetchField }): JSX.Element => (
   <label>
     <span>{label}</span>
-    <input name={name} value={value} aria-describedby={`get-${name}`} autocomplete="off" spellcheck={false} />
-    <small id={`get-${name}`}>{hint}</small>
+    <input
+      name={name}
+      value={value}
+      aria-describedby={`get-${name}`}
+      aria-invalid={wrong === '' ? undefined : 'true'}
+      autocomplete="off"
+      spellcheck={false}
+    />
+    <small id={`get-${name}`}>
+      {wrong !== '' && <b class="field-problem">{wrong} </b>}
+      {hint}
+    </small>
   </label>
 );

@@ -65,7 +65,7 @@ function Said({ page }: { page: NewPage }): JSX.Element {
   return (
     <>
       {page.note !== '' && (
-        <p class="form-note" role="alert">
+        <p class="form-note" role="alert" tabIndex={-1} autofocus>
           {page.note}
         </p>
       )}

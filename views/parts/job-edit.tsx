@@ -143,6 +143,7 @@ const Move = ({ step, action, kind, text, isOff }: MoveProps): JSX.Element => (
 );
 
 function Text({ asText, version }: { asText: AsText; version: string }): JSX.Element {
+  const isWrong = asText.problems.length > 0;
   return (
     <details class="form-section as-text" open={asText.isOpen} id="as-text">
       <summary>
@@ -150,9 +151,19 @@ function Text({ asText, version }: { asText: AsText; version: string }): JSX.Ele
       </summary>
       <form method="post" action={`${asText.action}#as-text`}>
         <VersionField version={version} />
-        {asText.problems.length > 0 && <ProblemList problems={asText.problems} />}
+        {isWrong && (
+          <div id="entry-wrong">
+            <ProblemList problems={asText.problems} />
+          </div>
+        )}
         <label for="entry-text">The entry of this job in the passage file (JSON)</label>
-        <textarea id="entry-text" name="entry" rows={18} spellcheck={false}>
+        <textarea
+          id="entry-text"
+          name="entry"
+          rows={18}
+          spellcheck={false}
+          {...(isWrong ? { 'aria-invalid': 'true' as const, 'aria-describedby': 'entry-wrong' } : {})}
+        >
           {asText.text}
         </textarea>
         <button>Save this text</button>
