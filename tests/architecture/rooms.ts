@@ -95,6 +95,7 @@ export const packageHomes: Readonly<Record<string, readonly string[]>> = {
     'lib/message/',
     'lib/brief/',
     'server/',
+    'scripts/supply-chain/',
   ],
   express: ['server/'],
   busboy: ['server/uploads/'],
