@@ -7,6 +7,7 @@ import { publishedFinding } from './published-finding.ts';
 import { personAfterSleeps, stayAwake } from './rest.ts';
 import { rounded } from './rounded.ts';
 import { slotWording } from './slot-wording.ts';
+import type { SlotSleep } from './problem.ts';
 import type { StartRun } from './start-runs.ts';
 import type { Explained } from './why.ts';
 
@@ -27,22 +28,59 @@ export function sleepFirst(of: Explained, runs: readonly StartRun[]): SleepFirst
   if (sleeps.length === 0) return null;
   const { slotMin } = preparation.grid;
   const before = report.sleeps.filter(({ toSlot }) => toSlot <= slot);
-  const person = stayAwake(personAfterSleeps(preparation.start, preparation.person, before, slotMin), slot, slotMin);
   const atEpochMs = slotEpochMs(preparation.grid, slot);
-  const findings = personFindings(unit.job.id, {
-    state: gateStateAt(problem, person),
-    gate: unit.gate,
-    epochMs: atEpochMs,
-  });
+  const findings = findingsAt(of, slot, before);
   if (findings.length === 0) return null;
   const wording = slotWording(preparation);
-  const inBunkSlots = sleeps.reduce((sum, sleep) => sum + sleep.toSlot - Math.max(slot, sleep.fromSlot), 0);
-  const sleepH = rounded((inBunkSlots * slotMin) / 60, 1);
+  const sleepH = inBunkH(sleeps, { fromSlot: slot, toSlot: entry.placed.startSlot }, slotMin);
   const against = findings.map((finding) => findingText(finding, wording)).join('; ');
+  const atSlot = (at: number): string => shipTime(slotEpochMs(preparation.grid, at), wording);
   return {
     weatherFromUtc: formatUtc(atEpochMs),
     findings: findings.map(publishedFinding),
     sleepH,
-    text: `Sleep first. From ${shipTime(atEpochMs, wording)} the weather would do for "${unit.job.name}", but you would not: ${against}. So ${sleepH.toFixed(1)} h in the bunk come before it, and it starts at ${shipTime(slotEpochMs(preparation.grid, entry.placed.startSlot), wording)}.`,
+    text: `Sleep first. From ${atSlot(slot)} the weather would do for "${unit.job.name}", but you would not: ${against}. ${slept()}`,
   };
+
+  /** Sleep beyond what the job asks for is not said to be needed for it. */
+  function slept(): string {
+    const starts = `it starts at ${atSlot(entry.placed.startSlot)}.`;
+    const fit = fitSlot(of, slot);
+    if ((entry.placed.startSlot - fit) * slotMin < MUCH_LATER_MIN)
+      return `So ${sleepH.toFixed(1)} h in the bunk come before it, and ${starts}`;
+    const neededH = inBunkH(sleeps, { fromSlot: slot, toSlot: fit }, slotMin);
+    return `After ${neededH.toFixed(1)} h in the bunk you would do from ${atSlot(fit)}; ${starts}`;
+  }
+}
+
+/** From here on the sleep before a start is more than it asked for. */
+const MUCH_LATER_MIN = 120;
+
+/** Gates of the job that do not open at a slot, after these sleeps and awake since. */
+function findingsAt({ preparation, solution, unit }: Explained, slot: number, sleeps: readonly SlotSleep[]) {
+  const { grid, start, person } = preparation;
+  const awake = stayAwake(personAfterSleeps(start, person, sleeps, grid.slotMin), slot, grid.slotMin);
+  return personFindings(unit.job.id, {
+    state: gateStateAt(solution.problem, awake),
+    gate: unit.gate,
+    epochMs: slotEpochMs(grid, slot),
+  });
+}
+
+/** First slot, awake, at which the sleeps of the plan have opened every gate; its start where none is earlier. */
+function fitSlot(of: Explained, afterSlot: number): number {
+  const { sleeps } = of.solution.report;
+  for (let slot = afterSlot; slot < of.entry.placed.startSlot; slot += 1) {
+    if (sleeps.some(({ fromSlot, toSlot }) => fromSlot < slot && slot < toSlot)) continue;
+    const before = sleeps.filter(({ toSlot }) => toSlot <= slot);
+    if (findingsAt(of, slot, before).length === 0) return slot;
+  }
+  return of.entry.placed.startSlot;
+}
+
+function inBunkH(sleeps: readonly SlotSleep[], within: SlotSleep, slotMin: number): number {
+  const slots = sleeps.map(
+    ({ fromSlot, toSlot }) => Math.min(toSlot, within.toSlot) - Math.max(fromSlot, within.fromSlot),
+  );
+  return rounded((slots.reduce((sum, count) => sum + Math.max(0, count), 0) * slotMin) / 60, 1);
 }

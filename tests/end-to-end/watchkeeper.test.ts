@@ -2,7 +2,7 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { planText } from '../../lib/brief/index.ts';
 import type { Plan } from '../../lib/planner/index.ts';
-import { hoursBetween, jobOf, ofJob, solarHourH, startMs } from './plan-rules.ts';
+import { hoursBetween, jobOf, ofJob, sleepH, solarHourH, startMs } from './plan-rules.ts';
 import { slatch } from './run-slatch.ts';
 import { deckJob, forecastOctets, removeFolders, utcAtH, writePassage } from './small-passage.ts';
 
@@ -30,7 +30,7 @@ const RESTED: Hours = [
 const SHORT_FOR_WEEKS: Hours = Array.from({ length: 126 }, (_, k) => [-504 + 4 * k, -503.5 + 4 * k] as const);
 
 /** Light air and low sea all along: a heavy lift and a light job, both on deck. The path of the passage. */
-function passageOf(sleepsHour: Hours, watchkeeper: object): string {
+function passageOf(sleepsHour: Hours, watchkeeper: object, more: object = {}): string {
   const heavy = deckJob('lift') as { steps: object[] };
   return writePassage({
     passage: {
@@ -40,6 +40,7 @@ function passageOf(sleepsHour: Hours, watchkeeper: object): string {
       },
       jobs: [{ ...heavy, steps: heavy.steps.map((step) => ({ ...step, effort: 'heavy' })) }, deckJob('light')],
       settings: { horizonH: 30, errorModel: 'none' },
+      ...more,
     },
     forecast: forecastOctets({ hoursH: 54 }),
   });
@@ -125,6 +126,22 @@ describe.concurrent('the earliest fair window, and who would have to use it', ()
     expect(planText(plan, { shipTimeOffsetMin: 720 })).toContain(told);
     expect(plan.watch.sleeps[0]?.forJobId).toBe('lift');
     expect(plan.watch.sleeps[0]?.buys).toMatch(/"Job lift" \(.*\) is barred: alertness/);
+  });
+
+  it('rested long before the hour it may start: the sleep it asked for is told, not all the sleep there was', async () => {
+    const forbidden = [{ job: 'lift', fromUtc: utcAtH(NOW_H + 0.5), toUtc: utcAtH(NOW_H + 22) }];
+    const plan = await freshPlan(passageOf(UP_FOR_LONG, {}, { forbidden }));
+    const { sleepFirst, startUtc } = jobOf(plan, 'lift');
+    expect(startMs({ startUtc })).toBeGreaterThanOrEqual(Date.parse(utcAtH(NOW_H + 22)));
+    const told = /After (\d+\.\d) h in the bunk you would do from \w+ (\d+ \w+ [\d:]+); it starts at /;
+    const [, neededH, fitShipTime = ''] = told.exec(sleepFirst?.text ?? '') ?? [];
+    const fitMs = Date.parse(fitShipTime.replace(/(?=\d\d:)/, '2026 ') + ' +1200');
+    expect(Number(neededH)).toBeCloseTo(sleepH(plan, Date.parse(utcAtH(NOW_H)), fitMs), 1);
+    expect(Number(neededH)).toBeLessThan((sleepFirst?.sleepH ?? 0) - 1);
+    const hourOf = (utc: string): number => hoursBetween(Date.parse(utcAtH(0)), Date.parse(utc));
+    const slept = plan.watch.sleeps.map(({ startUtc: from, endUtc: to }) => [hourOf(from), hourOf(to)] as const);
+    const fitH = hoursBetween(Date.parse(utcAtH(0)), fitMs);
+    expect(at([...UP_FOR_LONG, ...slept.filter(([, to]) => to <= fitH)], fitH).alertness).toBeGreaterThan(8.1);
   });
 
   it('rested: the same job begins at once, and no sleep is put before it', async () => {
