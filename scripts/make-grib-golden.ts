@@ -1,16 +1,18 @@
 /**
  * Writes tests/golden/grib/fields.json: what ecCodes reads from every file in tests/golden/grib/files.
  *
- *     node --import tsx scripts/make-grib-golden.ts
+ *     node --import tsx scripts/make-grib-golden.ts [--out FILE]
  *
  * Nothing of lib/grib is used, so that the figures stay an outside opinion.
  */
 import { spawnSync } from 'node:child_process';
 import { readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { parseArgs } from 'node:util';
 import { eccodesVersion, type ReferenceField, readReferenceFile } from './compare-grib/eccodes.ts';
 
 const FOLDER = 'tests/golden/grib';
+const { values: asked } = parseArgs({ options: { out: { type: 'string', default: join(FOLDER, 'fields.json') } } });
 
 /** Keys of ecCodes, one column each; steps in seconds. */
 const KEYS = [
@@ -114,7 +116,7 @@ function main(): number {
     licence: 'facts read from the files of MANIFEST.tsv, whose licences stand there',
   };
   const text = `{"about":${JSON.stringify(about)},\n"fields":[\n${entries.join(',\n')}\n]}\n`;
-  writeFileSync(join(FOLDER, 'fields.json'), text);
+  writeFileSync(asked.out, text);
   console.log(`${entries.length} fields of ${files.length} files, ecCodes ${version}`);
   return 0;
 }

@@ -37,3 +37,15 @@ function cellsOf(line: string): string[] {
 /** Words in backticks. */
 export const codesIn = (text: string): readonly string[] =>
   [...text.matchAll(/`([^`\n]+)`/g)].map(([, word]) => word ?? '');
+
+/** Commands in the fenced `sh` blocks of a document. */
+export const shellLines = (markdown: string): readonly string[] =>
+  [...markdown.matchAll(/^```sh\n([\s\S]*?)^```$/gm)].flatMap(([, block = '']) =>
+    block
+      .split('\n')
+      .map((line) => line.replace(/\s+#.*$/, '').trim())
+      .filter((line) => line !== ''),
+  );
+
+/** How the documents write a command of the program. */
+export const PREFIX = 'npx --no-install slatch ';

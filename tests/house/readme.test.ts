@@ -1,25 +1,18 @@
 /** README.md and DEVELOPERS.md say what is so: their examples run, their lists are those of the code. */
-import { existsSync } from 'node:fs';
-import { dirname, resolve } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { existsSync, readFileSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
 import { allowedRooms } from '../architecture/rooms.ts';
 import { unitSuffixes } from '../architecture/unit-suffixes.ts';
 import { slatch } from '../end-to-end/run-slatch.ts';
-import { codesIn, readDocument, root, sectionOf, tableRows } from './document.ts';
+import { folderWith, removeFolders } from '../end-to-end/small-passage.ts';
+import { codesIn, PREFIX, readDocument, root, sectionOf, shellLines, tableRows } from './document.ts';
+
+afterAll(removeFolders);
 
 const readme = readDocument('README.md');
 const developers = readDocument('DEVELOPERS.md');
 
-/** Commands in the fenced `sh` blocks of a document. */
-const shellLines = (markdown: string): readonly string[] =>
-  [...markdown.matchAll(/^```sh\n([\s\S]*?)^```$/gm)].flatMap(([, block = '']) =>
-    block
-      .split('\n')
-      .map((line) => line.replace(/\s+#.*$/, '').trim())
-      .filter((line) => line !== ''),
-  );
-
-const PREFIX = 'npx --no-install slatch ';
 const examples = shellLines(readme).flatMap((line) => (line.startsWith(PREFIX) ? [line.slice(PREFIX.length)] : []));
 
 /** Tried elsewhere: each makes a whole plan, reads one that the reader has made, or leaves a file. */
@@ -41,6 +34,20 @@ describe('README.md, examples', () => {
       expect(out.split('\n').length).toBeGreaterThan(2);
     },
   );
+
+  it('the passage in ten lines: is ten lines, and plans', async () => {
+    const [, block = ''] = /^```json\n([\s\S]*?)^```$/m.exec(sectionOf(readme, 'Your own passage, in ten lines')) ?? [];
+    expect(block.trimEnd().split('\n')).toHaveLength(10);
+    const folder = folderWith({
+      'my-passage.json': block,
+      'demo-control.grib2': readFileSync(resolve(root, 'sample-forecasts/demo-control.grib2')),
+    });
+    const until = ['--now', '2026-05-27T18:00Z', '--until', '2026-05-28T06:00Z'];
+    const { code, out, err } = await slatch('plan', join(folder, 'my-passage.json'), ...until);
+    expect(code, err).toBe(0);
+    expect(out).toContain('Torn leech, homeward');
+    expect(out).toContain('Sew the tear by hand, on deck');
+  });
 
   it('every command of the program has one', async () => {
     const { out: help } = await slatch('--help');

@@ -1,0 +1,40 @@
+export interface TriedScript {
+  /** Name in package.json, or a file. */
+  readonly script: string;
+  /** Words after it that make it end soon; `OUT` is a folder of its own. */
+  readonly args: readonly string[];
+  /** Takes more than some seconds even so: tried in the long run only. */
+  readonly isSlow?: boolean;
+  /** Exit codes that are right here, where it is not 0 alone. */
+  readonly codes?: readonly number[];
+}
+
+const ONE_FILE = 'tests/golden/grib/files/single_gridpoint.grib1';
+
+/** Every script that the documents tell, asked for little. */
+export const SCRIPTS: readonly TriedScript[] = [
+  { script: 'compare-grib', args: [ONE_FILE] },
+  { script: 'grib-matrix', args: [], isSlow: true },
+  { script: 'mutate-grib', args: ['--count', '20'] },
+  { script: 'compare-highs', args: ['--limit', '1', '--only', 'none of them'] },
+  { script: 'supply-chain', args: ['--no-audit'] },
+  { script: 'sbom', args: [] },
+  { script: 'readme-picture', args: ['--out', 'OUT/plan-page.png'], isSlow: true },
+  { script: 'screenshots', args: ['--out', 'OUT/pictures', '--only', '/display'], isSlow: true },
+  { script: 'study-joint', args: ['--passages', '1', '--skip-demo'], isSlow: true },
+  // Of so few trials one may well come out wrong, which it says by its code.
+  { script: 'study-match', args: ['--trials', '2', '--draws', '50'], codes: [0, 1] },
+  { script: 'study-digest', args: ['--passages', '1', '--members', '3', '--hours', '24'] },
+  { script: 'study-calibration', args: ['--passages', '1', '--truths', '5', '--draws', '50'], codes: [0, 1] },
+  { script: 'digest-ratio', args: [], isSlow: true },
+  { script: 'bench:plan', args: ['--parts', 'main', '--seeds', '1', '--highs', '0', '--budget', '100'], isSlow: true },
+  { script: 'bench:alertness', args: [], isSlow: true },
+  { script: 'bench:cut', args: ['--instances', '2', '--steps', '1000'] },
+  { script: 'bench:windows', args: ['--scenarios', '3', '--hours', '24', '--lags', '3'] },
+  { script: 'bench:grib', args: ['--only', 'IEEE'], isSlow: true },
+  { script: 'bench:pages', args: ['--sizes', 'demo', '--rounds', '1'], isSlow: true },
+  { script: 'check-values', args: ['tests/golden/check-values/weather-and-navigation.json'] },
+  { script: 'make-sample-forecasts', args: ['--out', 'OUT'], isSlow: true },
+  { script: 'scripts/ccsds-options.ts', args: ['tests/golden/grib/files/bits07_ccsds.grib2'] },
+  { script: 'scripts/make-grib-golden.ts', args: ['--out', 'OUT/fields.json'], isSlow: true },
+];
