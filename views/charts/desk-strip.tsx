@@ -90,13 +90,13 @@ export function DeskStrip({ strip }: { strip: StripModel }): JSX.Element {
 
 const LEAST_BARB_GAP_PX = 20;
 
-/** The barbs, or every other, or every third … so that none stands on the next. */
+/** The barbs, or every other, or every third … so that none stands on the next, and none past the end. */
 function apart(barbs: StripModel['barbs'], on: Plot): StripModel['barbs'] {
   const [first, second] = barbs;
   if (first === undefined || second === undefined) return barbs;
   const gapPx = Math.max(1, on.along(second.atEpochMs) - on.along(first.atEpochMs));
   const every = Math.ceil(LEAST_BARB_GAP_PX / gapPx);
-  return barbs.filter((_, i) => i % every === 0);
+  return barbs.filter(({ atEpochMs }, i) => i % every === 0 && RIGHT_PX - on.along(atEpochMs) >= LEAST_BARB_GAP_PX / 2);
 }
 
 /** Nights, hours, midnights, days and light: what all lanes stand on. */
