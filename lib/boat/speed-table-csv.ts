@@ -2,14 +2,17 @@ import { failed, okUnless, type Problem, type Result } from '../result/index.ts'
 import type { SpeedRow } from './boat.ts';
 import { repeatedRows, rowProblems } from './check-boat.ts';
 
+/** Longest table read [characters]; ten times that of 5000 rows. */
+const MOST_CHARACTERS = 1_000_000;
 const HEADER = ['twa_deg', 'tws_kn', 'boat_speed_kn'] as const;
 
 /**
  * Reads a speed table from CSV with the header `twa_deg,tws_kn,boat_speed_kn`, columns in any order.
  *
- * @returns the rows, or `boat.csv-header`, `boat.csv-number`, and the problems of single rows
+ * @returns the rows, or `boat.csv-too-large`, `boat.csv-header`, `boat.csv-number`, and the problems of single rows
  */
 export function parseSpeedTableCsv(text: string, where: string): Result<readonly SpeedRow[]> {
+  if (text.length > MOST_CHARACTERS) return failed(tooLarge(text.length, where));
   const lines = text.replace(/^\uFEFF/, '').split(/\r?\n/);
   const names = (lines[0] ?? '').split(',').map((name) => name.trim().toLowerCase());
   const columns = HEADER.map((name) => names.indexOf(name));
@@ -39,7 +42,19 @@ export function formatSpeedTableCsv(rows: readonly SpeedRow[]): string {
   return [HEADER.join(','), ...lines, ''].join('\n');
 }
 
-const numberOf = (cell: string): number | undefined => (/^-?\d+(\.\d+)?$/.test(cell) ? Number(cell) : undefined);
+/** With an exponent too, as very small numbers are written. */
+function numberOf(cell: string): number | undefined {
+  const value = /^-?\d+(\.\d+)?(e-?\d{1,3})?$/.test(cell) ? Number(cell) : Number.NaN;
+  return Number.isFinite(value) ? value : undefined;
+}
+
+const tooLarge = (characterCount: number, where: string): Problem => ({
+  code: 'boat.csv-too-large',
+  where,
+  what: `The table has ${characterCount} characters.`,
+  expected: `at most ${MOST_CHARACTERS}`,
+  remedy: 'Leave out rows: a table needs no more than a few hundred.',
+});
 
 const headerProblem = (line: string, where: string): Problem => ({
   code: 'boat.csv-header',

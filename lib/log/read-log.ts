@@ -1,4 +1,5 @@
-import { okUnless, type Problem, type Result } from '../result/index.ts';
+import { failed, okUnless, type Problem, ProblemList, type Result } from '../result/index.ts';
+import { parseJsonText } from '../shape/index.ts';
 import type { NumberedEntry } from './entry.ts';
 import { readLogEntry } from './read-entry.ts';
 
@@ -33,22 +34,24 @@ export function readLog(text: string, where: string): LogRead {
   const lines = text.replace(/^\uFEFF/, '').split('\n');
   const last = lines.pop() ?? '';
   const entries: NumberedEntry[] = [];
-  const problems: Problem[] = [];
+  const problems = new ProblemList(where);
   const take = (raw: unknown, index: number): void => {
     const entry = readLogEntry(raw, lineAt(where, index));
     if (entry.ok) entries.push({ number: index + 1, entry: entry.value });
-    else problems.push(...entry.problems);
+    else problems.add(entry.problems);
   };
   for (const [index, line] of lines.entries()) {
-    const json = jsonOf(line);
+    const json = jsonOf(line, lineAt(where, index));
     if (json.ok) take(json.value, index);
-    else problems.push(badLine(line, { message: json.message, where: lineAt(where, index) }));
+    else problems.add(json.problems);
   }
-  if (last === '') return { entries, problems, torn: null };
-  const json = jsonOf(last);
-  if (!json.ok) return { entries, problems, torn: { text: last, problem: tornLine(lineAt(where, lines.length)) } };
-  take(json.value, lines.length);
-  return { entries, problems, torn: null };
+  if (last === '') return { entries, problems: problems.all(), torn: null };
+  const json = jsonOf(last, lineAt(where, lines.length));
+  if (json.ok) take(json.value, lines.length);
+  else if (json.problems[0].code === 'log.not-json' || json.problems[0].code === 'log.line-empty')
+    return { entries, problems: problems.all(), torn: { text: last, problem: tornLine(lineAt(where, lines.length)) } };
+  else problems.add(json.problems);
+  return { entries, problems: problems.all(), torn: null };
 }
 
 /**
@@ -62,32 +65,31 @@ export function parseLog(text: string, where: string): Result<readonly NumberedE
 
 const lineAt = (where: string, index: number): string => `${where}, line ${index + 1}`;
 
-function jsonOf(line: string): { ok: true; value: unknown } | { ok: false; message: string } {
-  try {
-    const value: unknown = JSON.parse(line);
-    return { ok: true, value };
-  } catch (error) {
-    return { ok: false, message: error instanceof Error ? error.message : String(error) };
-  }
+/** Longest line read [characters]: notes are the longest an entry can hold. Ours. */
+const MOST_LINE_CHARACTERS = 100_000;
+
+function jsonOf(line: string, where: string): Result<unknown> {
+  if (line.trim() === '') return failed(emptyLine(where));
+  const json = parseJsonText(line, {
+    where,
+    codeWord: 'log',
+    kind: 'line',
+    most: { characterCount: MOST_LINE_CHARACTERS, remedy: REMEDY },
+  });
+  // The line alone is the place: what stands in it was written by a program.
+  return json.ok ? json : failed({ ...json.problems[0], where, expected: EXPECTED, remedy: REMEDY });
 }
 
-function badLine(line: string, { message, where }: { readonly message: string; readonly where: string }): Problem {
-  if (line.trim() === '')
-    return {
-      code: 'log.line-empty',
-      where,
-      what: 'The line is empty.',
-      expected: 'one entry in every line: the number of the line is the number of the entry',
-      remedy: 'Put the line back as it was; what is wrong is corrected by an entry of its own.',
-    };
-  return {
-    code: 'log.not-json',
-    where,
-    what: `The line is not JSON: ${message}.`,
-    expected: 'one entry as JSON (RFC 8259) on one line',
-    remedy: 'Put the line back as it was; what is wrong is corrected by an entry of its own.',
-  };
-}
+const EXPECTED = 'one entry as JSON (RFC 8259) on one line';
+const REMEDY = 'Put the line back as it was; what is wrong is corrected by an entry of its own.';
+
+const emptyLine = (where: string): Problem => ({
+  code: 'log.line-empty',
+  where,
+  what: 'The line is empty.',
+  expected: 'one entry in every line: the number of the line is the number of the entry',
+  remedy: REMEDY,
+});
 
 const tornLine = (where: string): Problem => ({
   code: 'log.torn',

@@ -16,6 +16,8 @@ const REQUIRED = ['slatch', 'name', 'start', 'track', 'boat'] as const;
  *
  * @param text JSON
  * @param where name of the file, put before the path in every problem
+ * At most 5 million characters.
+ *
  * @returns the passage, or every problem found: `passage.*`, `jobs.*`, `boat.*`, `stock.*`, `gpx.*`,
  *   `time.not-an-instant`
  */

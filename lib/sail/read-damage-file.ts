@@ -1,27 +1,23 @@
 /** A damage file, read and checked. */
-import { failed, okUnless, type Problem, type Result } from '../result/index.ts';
-import { placeOf, readShape } from '../shape/index.ts';
+import { okUnless, type Problem, type Result } from '../result/index.ts';
+import { parseJsonText, placeOf, readShape } from '../shape/index.ts';
 import type { At } from './height-problems.ts';
 import { damageCaseFile, type DamageCaseFile } from './sail-file.ts';
 import { reefProblem, sailProblems } from './sail-problems.ts';
 
 const CODE_WORD = 'damage';
 
-/** The file as text, or `damage.not-json`, or everything wrong with it. */
+/** Longest damage file read [characters]. */
+const MOST_CHARACTERS = 1_000_000;
+
+/** The file as text, or what is wrong with it as JSON (`damage.not-json` …), or everything wrong with what it says. */
 export function parseDamageFile(text: string, where: string): Result<DamageCaseFile> {
-  let raw: unknown;
-  try {
-    raw = JSON.parse(text.replace(/^\uFEFF/, ''));
-  } catch (error) {
-    return failed({
-      code: 'damage.not-json',
-      where,
-      what: `The file is not JSON: ${error instanceof Error ? error.message : 'it cannot be read'}.`,
-      expected: 'JSON text (RFC 8259)',
-      remedy: 'Look for a missing or trailing comma, bracket or quotation mark.',
-    });
-  }
-  return readDamageFile(raw, where);
+  const json = parseJsonText(text, {
+    where,
+    codeWord: CODE_WORD,
+    most: { characterCount: MOST_CHARACTERS, remedy: 'One sail is enough for a file.' },
+  });
+  return json.ok ? readDamageFile(json.value, where) : json;
 }
 
 /** The file as a value: shape first, then what its parts say of one another. Tears are placed by `assessDamage`. */

@@ -1,1 +1,2 @@
+export { parseJsonText } from './json-text.ts';
 export { placeOf, readShape, unknownKeyProblem, type At } from './read-shape.ts';

@@ -1,6 +1,7 @@
 /** From what the schema library says about a shape to problems with path, value, expectation and remedy. */
 import { z } from 'zod';
-import { didYouMean, type Problem, type Result } from '../result/index.ts';
+import { didYouMean, failed, shownText, type Problem, type Result } from '../result/index.ts';
+import { shownValue } from './shown-value.ts';
 
 /** Where a part of the file stands: the file's name and the path of the part inside it. */
 export interface At {
@@ -24,10 +25,25 @@ export function placeOf({ where, path }: Pick<At, 'where' | 'path'>): string {
 export function readShape<S extends z.ZodType>(schema: S, raw: unknown, at: At): Result<z.output<S>> {
   const read = schema.safeParse(raw);
   if (read.success) return { ok: true, value: read.data };
-  const [first, ...rest] = read.error.issues.flatMap((issue) => problemsOf(issue, { schema, raw, at }));
+  const { issues } = read.error;
+  const reading = { schema, raw, at };
+  const named = issues.slice(0, MOST_ISSUES_COUNT).flatMap((issue) => problemsOf(issue, reading));
+  const leftCount = issues.length - MOST_ISSUES_COUNT;
+  const [first, ...rest] = leftCount > 0 ? [...named, manyMore(leftCount, at)] : named;
   if (first === undefined) throw new Error('a shape failed without an issue');
-  return { ok: false, problems: [first, ...rest] };
+  return failed(first, ...rest);
 }
+
+/** So many faults of one part are named one by one. */
+const MOST_ISSUES_COUNT = 200;
+
+const manyMore = (count: number, at: At): Problem => ({
+  code: `${at.codeWord ?? DEFAULT_CODE_WORD}.many-more`,
+  where: placeOf(at),
+  what: `Beside those named, ${count} more of its values do not fit.`,
+  expected: 'a file as this program writes it',
+  remedy: 'Correct those named first; often one cause is behind many.',
+});
 
 interface Reading {
   readonly schema: z.ZodType;
@@ -41,7 +57,7 @@ function problemsOf(issue: z.core.$ZodIssue, reading: Reading): readonly Problem
     const meant = alternativeMeant(issue);
     if (meant !== null) return meant.flatMap((one) => problemsOf(one, reading));
   }
-  if (issue.code === 'unrecognized_keys') return issue.keys.map((key) => unknownKey(key, path, reading));
+  if (issue.code === 'unrecognized_keys') return unknownKeys(issue.keys, path, reading);
   const value = valueAt(reading.raw, path);
   const { codeWord = DEFAULT_CODE_WORD } = reading.at;
   const where = placeOf({ where: reading.at.where, path: [...reading.at.path, ...path] });
@@ -52,7 +68,7 @@ function problemsOf(issue: z.core.$ZodIssue, reading: Reading): readonly Problem
     {
       code: issue.code === 'invalid_type' ? `${codeWord}.type` : `${codeWord}.value`,
       where,
-      what: Array.isArray(value) ? `It has ${entryCount(value.length)}.` : `${shown(value)} does not fit.`,
+      what: Array.isArray(value) ? `It has ${entryCount(value.length)}.` : `${shownValue(value)} does not fit.`,
       expected,
       remedy: remedyOf(issue, value),
     },
@@ -71,10 +87,29 @@ const isOfOtherKind = ({ code, path }: z.core.$ZodIssue): boolean =>
 
 const entryCount = (count: number): string => (count === 1 ? '1 entry' : `${count} entries`);
 
-function unknownKey(key: string, path: readonly (string | number)[], { schema, at }: Reading): Problem {
-  const known = keysAt(z.toJSONSchema(schema, { unrepresentable: 'any' }), path);
-  return unknownKeyProblem(key, known, { ...at, path: [...at.path, ...path, key] });
+function unknownKeys(keys: readonly string[], path: readonly (string | number)[], { schema, at }: Reading): Problem[] {
+  const known = keysAt(jsonSchemaOf(schema), path);
+  const here = { ...at, path: [...at.path, ...path] };
+  const named = keys
+    .slice(0, MOST_ISSUES_COUNT)
+    .map((key) => unknownKeyProblem(key, known, { ...here, path: [...here.path, key] }));
+  const leftCount = keys.length - named.length;
+  return leftCount === 0 ? named : [...named, manyMore(leftCount, here)];
 }
+
+/** Made once for each schema: it takes milliseconds, and a spoiled file may ask for it hundreds of times. */
+const jsonSchemas = new WeakMap<z.ZodType, unknown>();
+
+function jsonSchemaOf(schema: z.ZodType): unknown {
+  const kept = jsonSchemas.get(schema);
+  if (kept !== undefined) return kept;
+  const made: unknown = z.toJSONSchema(schema, { unrepresentable: 'any' });
+  jsonSchemas.set(schema, made);
+  return made;
+}
+
+/** Longer keys are shown shortened. */
+const MOST_KEY_CHARACTERS = 80;
 
 /** A key that the file may not have there. */
 export function unknownKeyProblem(key: string, known: readonly string[], at: At): Problem {
@@ -82,7 +117,7 @@ export function unknownKeyProblem(key: string, known: readonly string[], at: At)
   return {
     code: `${at.codeWord ?? DEFAULT_CODE_WORD}.key-unknown`,
     where: placeOf(at),
-    what: `There is no key "${key}" here.`,
+    what: `There is no key "${shownText(key, MOST_KEY_CHARACTERS)}" here.`,
     expected: `one of ${known.join(', ')}`,
     remedy: near === null ? 'Take it out.' : `Did you mean "${near}"?`,
   };
@@ -121,8 +156,12 @@ function countWord(origin: string): string {
   return origin === 'array' ? ' entries' : '';
 }
 
-function formatWords(issue: z.core.$ZodIssueInvalidStringFormat): string {
-  return issue.format === 'regex' && issue.pattern?.includes('[01]') === true
+/** What the library says of a pattern where a shape has not said it better. */
+const NO_PATTERN_WORDS = /^Invalid /;
+
+function formatWords({ format, pattern, message }: z.core.$ZodIssueInvalidStringFormat): string {
+  if (!NO_PATTERN_WORDS.test(message)) return message;
+  return format === 'regex' && pattern?.includes('[01]') === true
     ? 'a time of day such as 22:00'
     : 'letters, digits, - and _, at most 60';
 }
@@ -133,16 +172,11 @@ function remedyOf(issue: z.core.$ZodIssue, value: unknown): string {
   return near === null ? 'Correct it.' : `Did you mean "${near}"?`;
 }
 
-const shown = (value: unknown): string => {
-  const json = JSON.stringify(value) ?? 'undefined';
-  return json.length <= 80 ? json : `${json.slice(0, 77)}...`;
-};
-
 function valueAt(raw: unknown, path: readonly (string | number)[]): unknown {
   let value = raw;
   for (const key of path) {
-    if (typeof value !== 'object' || value === null) return undefined;
-    value = Object.entries(value).find(([name]) => name === String(key))?.[1];
+    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, key)) return undefined;
+    value = Object.getOwnPropertyDescriptor(value, key)?.value;
   }
   return value;
 }

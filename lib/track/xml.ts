@@ -30,11 +30,14 @@ const TOKEN = new RegExp(
   'y',
 );
 
+/** Elements inside one another; GPX with its extensions has some ten. */
+const MOST_DEPTH_COUNT = 100;
+
 /**
  * Reads a small XML document into its root element.
  *
  * Elements, attributes, character data, CDATA, comments and the five named entities; no document type declaration, so
- * that no text can grow out of an entity.
+ * that no text can grow out of an entity; at most 100 elements inside one another; no character XML 1.0 forbids (2.2).
  *
  * @returns the root, or `xml.not-well-formed` with the line
  */
@@ -43,6 +46,9 @@ export function parseXml(text: string, where: string): Result<XmlElement> {
   const open: OpenElement[] = [document];
   TOKEN.lastIndex = 0;
   const source = text.replace(/^\uFEFF/, '');
+  const strangeIndex = source.search(NOT_XML);
+  if (strangeIndex >= 0)
+    return notWellFormed(where, source.slice(0, strangeIndex), 'holds a character that XML forbids');
   while (TOKEN.lastIndex < source.length) {
     const startIndex = TOKEN.lastIndex;
     const token = TOKEN.exec(source);
@@ -72,6 +78,7 @@ function takeToken(token: RegExpExecArray, open: OpenElement[]): string | null {
   if (opening !== undefined) {
     const read = readAttributes(attributes);
     if (read === null) return `has a repeated or unreadable attribute in <${opening}>`;
+    if (open.length > MOST_DEPTH_COUNT) return `has more than ${MOST_DEPTH_COUNT} elements inside one another`;
     open.push({ name: localName(opening), attributes: read, children: [], text: '' });
     if (selfClosing === '/') return closeElement(localName(opening), open);
   }
@@ -100,7 +107,13 @@ function readAttributes(text: string): ReadonlyMap<string, string> | null {
   return attributes;
 }
 
-const ENTITIES: Readonly<Record<string, string>> = { lt: '<', gt: '>', amp: '&', quot: '"', apos: "'" };
+const ENTITIES: ReadonlyMap<string, string> = new Map([
+  ['lt', '<'],
+  ['gt', '>'],
+  ['amp', '&'],
+  ['quot', '"'],
+  ['apos', "'"],
+]);
 
 /** Character data with its references resolved; null for one that XML does not define. */
 function decodeEntities(text: string): string | null {
@@ -109,8 +122,9 @@ function decodeEntities(text: string): string | null {
     /&(?:#x([0-9a-f]{1,6})|#(\d{1,7})|(\w+));|&/gi,
     (_, hex?: string, decimal?: string, name?: string) => {
       const codePoint = hex !== undefined ? Number.parseInt(hex, 16) : Number(decimal);
-      if (name !== undefined && ENTITIES[name] !== undefined) return ENTITIES[name];
-      if (name === undefined && codePoint > 0 && codePoint <= 0x10ffff) return String.fromCodePoint(codePoint);
+      const known = name === undefined ? undefined : ENTITIES.get(name);
+      if (known !== undefined) return known;
+      if (name === undefined && isXmlCharacter(codePoint)) return String.fromCodePoint(codePoint);
       isKnown = false;
       return '';
     },
@@ -120,6 +134,9 @@ function decodeEntities(text: string): string | null {
 
 /** Characters outside the Char production of XML 1.0 (2.2): controls, lone surrogates, two non-characters. */
 const NOT_XML = /[^\t\n\r\u{20}-\u{D7FF}\u{E000}-\u{FFFD}\u{10000}-\u{10FFFF}]/gu;
+
+const isXmlCharacter = (pointCode: number): boolean =>
+  pointCode <= 0x10ffff && String.fromCodePoint(pointCode).search(NOT_XML) < 0;
 
 /** Text made safe for XML content and attributes; characters that XML 1.0 forbids are dropped. */
 export function escapeXml(text: string): string {

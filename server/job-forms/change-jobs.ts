@@ -12,7 +12,7 @@ import {
 } from '../../lib/jobs/index.ts';
 import type { PassageFile } from '../../lib/passage/index.ts';
 import { failed, ok, type Problem, type Result } from '../../lib/result/index.ts';
-import { readShape } from '../../lib/shape/index.ts';
+import { parseJsonText, readShape } from '../../lib/shape/index.ts';
 
 /** An id no job of the passage has, made of words. */
 export function freeJobId(words: string, file: PassageFile): string {
@@ -40,19 +40,18 @@ export const readEntry = (raw: unknown, where: string, index: number): Result<Jo
 
 const isEntry = (raw: unknown): raw is JobFile => jobFile.safeParse(raw).success;
 
+/** Longest entry read [characters]. */
+const MOST_CHARACTERS = 250_000;
+
 /** An entry typed as JSON. */
 export function readEntryText(text: string, where: string, index: number): Result<JobFile> {
-  try {
-    return readEntry(JSON.parse(text), where, index);
-  } catch (error) {
-    return failed({
-      code: 'jobs.not-json',
-      where: `${where}, jobs[${index}]`,
-      what: `The text is not JSON: ${error instanceof Error ? error.message : String(error)}.`,
-      expected: 'JSON text (RFC 8259)',
-      remedy: 'Look for a missing or trailing comma, bracket or quotation mark.',
-    });
-  }
+  const json = parseJsonText(text, {
+    where: `${where}, jobs[${index}]`,
+    codeWord: 'jobs',
+    kind: 'text',
+    most: { characterCount: MOST_CHARACTERS, remedy: 'Leave out what no step needs.' },
+  });
+  return json.ok ? readEntry(json.value, where, index) : json;
 }
 
 /** The file with an entry in the place of another; a new id is followed by what refers to it. */

@@ -1,7 +1,9 @@
 import type { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
+import { setTimeout } from 'node:timers/promises';
 import busboy, { type Busboy } from 'busboy';
 import type { Request } from 'express';
+import { shownText } from '../../lib/result/index.ts';
 import { type Form, formOfTexts } from '../routes/form.ts';
 import { PageError } from '../routes/page-error.ts';
 
@@ -9,7 +11,7 @@ import { PageError } from '../routes/page-error.ts';
 export interface SentFile {
   /** Name of the input it was chosen in. */
   readonly field: string;
-  /** Its own, without a folder. */
+  /** Its own, without a folder, and without characters that are not seen. */
   readonly fileName: string;
   /** Ends early at the limit of the form, one octet above `mostFileOctets`. May be left unread. */
   readonly content: AsyncIterable<Uint8Array>;
@@ -19,7 +21,10 @@ export type TakeFile = (file: SentFile) => Promise<void>;
 
 const MOST_FILES = 20;
 const MOST_FIELDS = 1000;
+const MOST_NAME_CHARACTERS = 200;
 const MOST_FIELD_OCTETS = 1_000_000;
+/** All texts of a form together: they are held in memory. */
+const MOST_TEXT_OCTETS = 4_000_000;
 
 /**
  * Reads a form with files. An input in which no file was chosen is passed over.
@@ -34,24 +39,65 @@ export async function readUpload(
   const parser = parserOf(request, mostFileOctets);
   const texts = new Map<string, string[]>();
   const taking: Promise<unknown>[] = [];
+  const begun = new Set<Readable>();
   let isTooMuch = false;
   const tooMuch = (): void => {
     isTooMuch = true;
   };
-  parser.on('field', (name, value, { nameTruncated, valueTruncated }) => {
-    if (nameTruncated || valueTruncated) tooMuch();
+  let textOctets = 0;
+  // A part may come without a name, whatever the types say: it is no field of ours.
+  parser.on('field', (name: string | undefined, value: string, { nameTruncated, valueTruncated }) => {
+    if (name === undefined) return;
+    textOctets += Buffer.byteLength(name) + Buffer.byteLength(value);
+    if (nameTruncated || valueTruncated || textOctets > MOST_TEXT_OCTETS) return tooMuch();
     texts.set(name, [...(texts.get(name) ?? []), value]);
   });
   parser.on('file', (field, stream, { filename }) => {
-    taking.push(taken(stream, { field, fileName: filename }, takeFile));
+    begun.add(stream);
+    watchEnd(stream);
+    // The name is of a stranger's making; there may be none.
+    // oxlint-disable-next-line typescript/no-unnecessary-condition
+    const fileName = filename === undefined ? undefined : shownText(filename, MOST_NAME_CHARACTERS);
+    taking.push(taken(stream, { field, fileName }, takeFile));
   });
   for (const limit of ['filesLimit', 'fieldsLimit', 'partsLimit'] as const) parser.on(limit, tooMuch);
-  const read = await outcomeOf(pipeline(request, parser));
+  const read = await outcomeOf(pipeline(request, wholeFiles(parser, begun), parser));
   const failures = (await Promise.all(taking)).filter((failure) => failure !== null);
   if (read !== null) throw tornOff;
   if (failures.length > 0) throw failures[0];
-  if (isTooMuch) throw new PageError(413, 'Too much', 'The form holds more than is taken at once. Send less of it.');
+  if (isTooMuch) throw new PageError(413, 'Too much', TOO_MUCH);
   return formOfTexts(texts);
+}
+
+const TOO_MUCH = `The form holds more than is taken at once: ${MOST_FILES} files, ${MOST_FIELDS} fields, ${MOST_TEXT_OCTETS / 1e6} MB of text. Send less of it.`;
+
+/** What was sent is looked at again so often until all of it is read [ms]. */
+const LOOK_EVERY_MS = 20;
+
+/**
+ * Passes a form on, and breaks it off where a file has begun and cannot end: what follows the end of a form may look like
+ * one to the parser, which then waits for it for ever.
+ */
+const wholeFiles = (parser: Busboy, begun: ReadonlySet<Readable>) =>
+  async function* passOn(source: AsyncIterable<Uint8Array>): AsyncGenerator<Uint8Array> {
+    yield* source;
+    while (parser.writableLength > 0 && !parser.destroyed)
+      // All of it must have gone through the parser.
+      // oxlint-disable-next-line no-await-in-loop
+      await setTimeout(LOOK_EVERY_MS);
+    if ([...begun].some((stream) => !isAllThere(stream))) throw tornOff;
+  };
+
+const allThere = new WeakSet<Readable>();
+const isAllThere = (stream: Readable): boolean => allThere.has(stream);
+
+/** Remembers when the parser has given a file its end, read or not. */
+function watchEnd(stream: Readable): void {
+  const push = stream.push.bind(stream);
+  stream.push = (chunk, encoding) => {
+    if (chunk === null) allThere.add(stream);
+    return push(chunk, encoding);
+  };
 }
 
 /** What a promise failed with; null: it did not. */

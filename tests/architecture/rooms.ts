@@ -96,6 +96,7 @@ export const packageHomes: Readonly<Record<string, readonly string[]>> = {
     'lib/brief/',
     'server/',
     'scripts/supply-chain/',
+    'scripts/kill-store/',
   ],
   express: ['server/'],
   busboy: ['server/uploads/'],
@@ -119,11 +120,13 @@ export const pureNodeModules: Readonly<Record<string, readonly string[]>> = {
 
 /** What `scripts` may import of the server: what a command needs to work on the store, and the server itself to start it. */
 export const serverForScripts = [
+  'server/access/',
   'server/stores/',
   'server/decoding/',
   'server/fetchers/',
   'server/config.ts',
   'server/main.ts',
+  'server/program-print.ts',
 ] as const;
 
 /** What `scripts` may import of the views: drawings that are printed as they are. */

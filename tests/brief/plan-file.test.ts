@@ -13,8 +13,8 @@ describe('readPlan', () => {
     expect(read.ok ? read.value : read.problems).toEqual(plan);
   });
 
-  it('no JSON: said, with the file', () => {
-    expect(problemsOf('{')).toEqual(['plan.not-json plan.json']);
+  it('no JSON: said, with line and column', () => {
+    expect(problemsOf('{')).toEqual(['plan.not-json plan.json, line 1, column 2']);
   });
 
   it('everything wrong at once: a key missing, one too many, a value that does not fit, an instant that is none', () => {

@@ -148,7 +148,7 @@ describe('slatch check', () => {
     ['a missing key', { entries: [{ jobId: 'lash' }] }, 'entries[0].startUtc: It is missing.'],
     ['a number for a text', { entries: [{ jobId: 3, startUtc: '' }] }, 'entries[0].jobId: 3 does not fit.'],
     ['no list at all', {}, 'entries: It is missing.'],
-    ['no JSON', '{ "entries": [', 'Expected JSON.'],
+    ['no JSON', '{ "entries": [', 'Expected JSON text'],
   ])('%s: refused with place and remedy', async (_, content, text) => {
     const { code, err } = await run(passage, write('refused.json', content));
     expect(code).toBe(1);

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { failed, type Result } from '../../result/index.ts';
-import { readShape } from '../../shape/index.ts';
+import { parseJsonText, readShape } from '../../shape/index.ts';
 import { MOST_COUNTER_NUMBER } from './part.ts';
 
 const counterNumber = z.int().min(1).max(MOST_COUNTER_NUMBER);
@@ -20,19 +20,22 @@ export const NO_COUNTERS: Counters = { seen: {}, sent: {} };
 
 /** Reads a counters file; `message.counters-not-json`, and the problems of its shape. */
 export function parseCounters(text: string, where: string): Result<Counters> {
-  let raw: unknown;
-  try {
-    raw = JSON.parse(text);
-  } catch {
-    return failed({
-      code: 'message.counters-not-json',
-      where,
-      what: 'The file of counters is not JSON.',
-      expected: 'the file as this program wrote it',
-      remedy: 'Take it from a copy. Without it, old messages sent again are taken for new ones.',
-    });
-  }
-  return readShape(countersFile, raw, { where, path: [], codeWord: 'message' });
+  const json = parseJsonText(text, {
+    where,
+    codeWord: 'message',
+    most: { characterCount: MOST_CHARACTERS, remedy: REMEDY },
+  });
+  if (json.ok) return readShape(countersFile, json.value, { where, path: [], codeWord: 'message' });
+  return failed({
+    ...json.problems[0],
+    code: 'message.counters-not-json',
+    expected: 'the file as this program wrote it',
+    remedy: REMEDY,
+  });
 }
+
+/** Longest file of counters read [characters]: some thousands of senders. */
+const MOST_CHARACTERS = 1_000_000;
+const REMEDY = 'Take it from a copy. Without it, old messages sent again are taken for new ones.';
 
 export const formatCounters = (counters: Counters): string => `${JSON.stringify(counters, null, 2)}\n`;

@@ -1,5 +1,5 @@
-import { failed, okUnless, type Problem, type Result } from '../../result/index.ts';
-import { readShape } from '../../shape/index.ts';
+import { okUnless, type Result } from '../../result/index.ts';
+import { parseJsonText, readShape } from '../../shape/index.ts';
 import { joinLengthMm } from '../battens/joins.ts';
 import { cutFile, type CutFile, type CuttingFile, type PieceFile } from './cut-file.ts';
 import { cutProblems } from './cut-problems.ts';
@@ -21,15 +21,11 @@ const MOST_CHARACTERS = 2_000_000;
  * @returns the request, or every problem found: `cut.*`
  */
 export function readCutFile(text: string, where: string): Result<CutRequest> {
-  if (text.length > MOST_CHARACTERS)
-    return failed({
-      code: 'cut.too-large',
-      where,
-      what: `The file has ${text.length} characters.`,
-      expected: `at most ${MOST_CHARACTERS}`,
-      remedy: 'Leave out stock that is not needed.',
-    });
-  const json = parsed(text, where);
+  const json = parseJsonText(text, {
+    where,
+    codeWord: 'cut',
+    most: { characterCount: MOST_CHARACTERS, remedy: 'Leave out stock that is not needed.' },
+  });
   if (!json.ok) return json;
   const file = readShape(cutFile, json.value, { where, path: [], codeWord: 'cut' });
   const problems = [...(file.ok ? [] : file.problems), ...cutProblems(json.value, where)];
@@ -42,23 +38,6 @@ export function readCutFile(text: string, where: string): Result<CutRequest> {
 /** The request of a checked part of a passage, from bars there are. */
 export const cutRequestOf = (cutting: CuttingFile, stock: readonly StockLine[]): CutRequest =>
   withDefaults({ ...cutting, stock: stock.map((line) => ({ ...line })) });
-
-function parsed(text: string, where: string): Result<unknown> {
-  try {
-    const value: unknown = JSON.parse(text.replace(/^\uFEFF/, ''));
-    return { ok: true, value };
-  } catch (error) {
-    return failed(notJson(where, error instanceof Error ? error.message : String(error)));
-  }
-}
-
-const notJson = (where: string, message: string): Problem => ({
-  code: 'cut.not-json',
-  where,
-  what: `The file is not JSON: ${message}.`,
-  expected: 'JSON text (RFC 8259) such as slatch cut --help shows',
-  remedy: 'Look for a missing or trailing comma, bracket or quotation mark.',
-});
 
 function withDefaults(file: CutFile): CutRequest {
   const defaultsUsed: string[] = [];

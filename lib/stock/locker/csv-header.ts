@@ -10,12 +10,14 @@ export interface LockerTable {
   readonly delimiter: CsvDelimiter;
 }
 
+/** A header with more names is no header of ours; ours. */
+const MOST_COLUMNS_COUNT = 100;
 const DELIMITERS = [',', ';'] as const;
 
 /**
  * The table of a text. Commas or semicolons, whichever makes the header name more columns we know.
  *
- * @returns the table, or `stock.csv-empty`, `stock.csv-quote`, `stock.csv-column-unknown`, `stock.csv-column-twice`,
+ * @returns the table, or `stock.csv-empty`, `stock.csv-too-large`, `stock.csv-quote`, `stock.csv-column-unknown`, `stock.csv-column-twice`,
  *   `stock.csv-column-missing`
  */
 export function lockerTable(text: string, where: string): Result<LockerTable> {
@@ -27,6 +29,7 @@ export function lockerTable(text: string, where: string): Result<LockerTable> {
   const [header, ...rows] = chosen.rows.value;
   if (header === undefined) return failed(empty(where));
   const names = namesOf(header);
+  if (names.length > MOST_COLUMNS_COUNT) return failed(tooWide(names.length, where));
   const columns = names.flatMap((name) => columnOf(name) ?? []);
   return okUnless(headerProblems(names, `${where}, row ${header.rowNumber}`), () => ({
     columns,
@@ -41,7 +44,11 @@ const columnOf = (name: string): LockerColumn | undefined =>
   LOCKER_COLUMNS.find((column) => column.name === name.toLowerCase());
 
 const knownCount = (rows: Result<readonly CsvRow[]>): number =>
-  rows.ok ? namesOf(rows.value[0] ?? { rowNumber: 1, cells: [] }).filter((name) => columnOf(name)).length : 0;
+  rows.ok
+    ? namesOf(rows.value[0] ?? { rowNumber: 1, cells: [] })
+        .slice(0, MOST_COLUMNS_COUNT)
+        .filter((name) => columnOf(name)).length
+    : 0;
 
 function headerProblems(names: readonly string[], where: string): Problem[] {
   const all = LOCKER_COLUMNS.map(({ name }) => name);
@@ -63,6 +70,14 @@ const empty = (where: string): Problem => ({
   what: 'The table is empty.',
   expected: `a header, ${LOCKER_COLUMNS.map(({ name }) => name).join(',')}, and a row for each item`,
   remedy: 'Choose another file, or write the header.',
+});
+
+const tooWide = (columnCount: number, where: string): Problem => ({
+  code: 'stock.csv-too-large',
+  where,
+  what: `The header has ${columnCount} columns.`,
+  expected: `at most ${MOST_COLUMNS_COUNT}`,
+  remedy: 'Choose another file, or leave out columns.',
 });
 
 function unknownColumn(name: string, known: readonly string[], where: string): Problem {

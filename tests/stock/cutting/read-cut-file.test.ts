@@ -106,7 +106,7 @@ describe('cut file that is wrong', () => {
   });
 
   it('no JSON, no object: told', () => {
-    expect(problemsOf('{')[0]).toMatch(/^cut\.not-json battens\.json: /);
+    expect(problemsOf('{')[0]).toMatch(/^cut\.not-json battens\.json, line 1, column 2: /);
     expect(problemsOf([])[0]).toMatch(/^cut\.type battens\.json: .*an object/);
   });
 });
