@@ -1,5 +1,4 @@
 /** The command line: `slatch COMMAND [ARGUMENTS]`. */
-import { readFile } from 'node:fs/promises';
 import { allCommands } from './commands/all-commands.ts';
 import type { CommandIo } from './commands/command.ts';
 import { dispatch } from './commands/dispatch.ts';
@@ -7,7 +6,9 @@ import { dispatch } from './commands/dispatch.ts';
 const io: CommandIo = {
   out: (text) => void process.stdout.write(text),
   err: (text) => void process.stderr.write(text),
-  readFile: (path) => readFile(path),
+  // Loaded when it is needed: help and wrong use are answered without it.
+  readFile: async (path) => (await import('../server/decoding/index.ts')).readWholeFile(path),
+  openForecast: async (path) => (await import('../server/decoding/index.ts')).openForecast(path, path),
   nowEpochMs: () => Date.now(),
 };
 

@@ -1,6 +1,7 @@
 import type { GribField } from '../grib/index.ts';
 import { failed, ok, type Problem, type Result } from '../result/index.ts';
-import type { Forecast, ForecastFile } from './forecast.ts';
+import type { Forecast } from './forecast.ts';
+import type { ForecastFile } from './forecast-files.ts';
 import type { Series } from './frame.ts';
 import type { ValuesOf } from './load-frames.ts';
 import { CONTROL_ID } from './match-field.ts';
@@ -12,6 +13,7 @@ import {
   type OutlineOptions,
   type WantedField,
 } from './outline-forecast.ts';
+import { tooMuch } from './too-much.ts';
 import { QUANTITIES, type QuantityId } from './quantity.ts';
 import { readQuantities, type ReadQuantity } from './read-quantities.ts';
 
@@ -26,6 +28,8 @@ import { readQuantities, type ReadQuantity } from './read-quantities.ts';
  */
 export function buildForecast(files: readonly ForecastFile[], options: OutlineOptions = {}): Result<Forecast> {
   const outline = outlineForecast(files, options);
+  const refusal = tooMuch(outline);
+  if (refusal !== null) return failed(refusal);
   const mostPoints = outline.wanted.reduce((most, { field }) => Math.max(most, field.pointCount), 0);
   const scratch = new Float64Array(mostPoints);
   const wantedOf = new Map(outline.wanted.map((wanted) => [wanted.field, wanted]));
@@ -40,10 +44,26 @@ export function buildForecast(files: readonly ForecastFile[], options: OutlineOp
  */
 export function completeForecast(outline: ForecastOutline, valuesOf: ValuesOf): Result<Forecast> {
   const read = readQuantities(outline, valuesOf);
-  const problems = [...outline.problems, ...read.flatMap((quantity) => quantity.problems)];
+  const problems = fewOf([...outline.problems, ...read.flatMap((quantity) => quantity.problems)], outline);
   const held = read.filter((quantity) => quantity.coverage !== null);
   if (held.length === 0) return failed(nothingUsable(outline.files), ...problems);
   return ok(assemble(held, problems, outline.notes));
+}
+
+/** More problems are counted only. */
+const MOST_PROBLEMS = 400;
+
+function fewOf(problems: readonly Problem[], { files }: ForecastOutline): readonly Problem[] {
+  const left = problems.length - MOST_PROBLEMS;
+  if (left <= 0) return problems;
+  const more: Problem = {
+    code: 'forecast.many-more',
+    where: files.map(({ name }) => name).join(', '),
+    what: `There are ${left} more problems in these files, which are not listed.`,
+    expected: 'files without damage',
+    remedy: 'Fetch the files again; what can be read of them is used.',
+  };
+  return [...problems.slice(0, MOST_PROBLEMS), more];
 }
 
 function known(wantedOf: ReadonlyMap<GribField, WantedField>, field: GribField): WantedField {

@@ -1,5 +1,6 @@
 /** Of all fields that mean the same quantity, those that make one consistent forecast; and a sentence for what is left. */
 import { formatUtc, MS_PER_H } from '../time/index.ts';
+import { leastOf, mostOf } from './extremes.ts';
 import type { MatchedField } from './match-field.ts';
 import { quantityOf, type QuantityId } from './quantity.ts';
 import { LONGEST_STEP_H } from './time-bracket.ts';
@@ -43,10 +44,8 @@ export function chooseFields(quantity: QuantityId, matched: readonly MatchedFiel
   };
 }
 
-const firstStart = (fields: readonly MatchedField[]): number =>
-  fields.reduce((first, found) => Math.min(first, found.startEpochMs), Infinity);
-const lastEnd = (fields: readonly MatchedField[]): number =>
-  fields.reduce((last, found) => Math.max(last, found.endEpochMs), -Infinity);
+const firstStart = (fields: readonly MatchedField[]): number => leastOf(fields, (found) => found.startEpochMs);
+const lastEnd = (fields: readonly MatchedField[]): number => mostOf(fields, (found) => found.endEpochMs);
 
 interface Source {
   readonly centreCode: number;
@@ -74,26 +73,29 @@ const newestSource = (matched: readonly MatchedField[]): Source | null =>
 
 /** Fields of older runs of the same centre for hours before the newest, as far back as there is no gap. */
 function earlierFields(matched: readonly MatchedField[], newest: Source, firstEpochMs: number): MatchedField[] {
-  const runs = sourcesOf(matched)
-    .filter((run) => run.centreCode === newest.centreCode && run.baseEpochMs < newest.baseEpochMs)
-    .toSorted((a, b) => b.baseEpochMs - a.baseEpochMs);
-  const earlier: MatchedField[] = [];
+  const ofCentre = matched.filter(
+    ({ field, baseEpochMs }) => field.centre === newest.centreCode && baseEpochMs < newest.baseEpochMs,
+  );
+  const runs = [...groupBy(ofCentre, ({ baseEpochMs }) => String(baseEpochMs)).values()].toSorted(
+    ([a], [b]) => (b?.baseEpochMs ?? 0) - (a?.baseEpochMs ?? 0),
+  );
+  const earlier: (readonly MatchedField[])[] = [];
   let firstSoFarEpochMs = firstEpochMs;
   for (const run of runs) {
-    const fields = matched.filter((found) => isOf(found, run) && found.endEpochMs < firstEpochMs);
+    const fields = run.filter(({ endEpochMs }) => endEpochMs < firstEpochMs);
     const endEpochMs = lastEnd(fields);
     if (!(firstSoFarEpochMs - endEpochMs <= LONGEST_STEP_H * MS_PER_H)) continue;
-    earlier.push(...fields);
+    earlier.push(fields);
     firstSoFarEpochMs = Math.min(firstSoFarEpochMs, firstStart(fields));
   }
-  return earlier;
+  return earlier.flat();
 }
 
 /** Of the same thing at the same time from several runs, the newest run's. */
 function newestPerTime(fields: readonly MatchedField[]): MatchedField[] {
   const groups = groupBy(fields, (found) => `${found.memberId} ${found.rowIndex} ${found.endEpochMs}`);
   return [...groups.values()].flatMap((group) => {
-    const newestEpochMs = Math.max(...group.map((found) => found.baseEpochMs));
+    const newestEpochMs = mostOf(group, (found) => found.baseEpochMs);
     return group.filter((found) => found.baseEpochMs === newestEpochMs);
   });
 }
@@ -109,7 +111,7 @@ function preferredKind(fields: readonly MatchedField[]): readonly MatchedField[]
 }
 
 const timeCount = (fields: readonly MatchedField[]): number => new Set(fields.map((found) => found.endEpochMs)).size;
-const firstRowIndex = (fields: readonly MatchedField[]): number => Math.min(...fields.map((found) => found.rowIndex));
+const firstRowIndex = (fields: readonly MatchedField[]): number => leastOf(fields, (found) => found.rowIndex);
 
 /** Whether a pair has both its parts; a direction alone is enough for waves. */
 function hasAllParts(fields: readonly MatchedField[]): boolean {

@@ -2,6 +2,7 @@ import type { GridFrame } from '../grib/index.ts';
 import { assertNever } from '../result/index.ts';
 import { MS_PER_H } from '../time/index.ts';
 import { type Box, lonSpanDeg } from './box.ts';
+import { leastOf, mostOf } from './extremes.ts';
 import type { Series } from './frame.ts';
 import { boxOfGrid, latsOf } from './grid-box.ts';
 import type { QuantityId } from './quantity.ts';
@@ -34,12 +35,12 @@ export function spanOfSeries(
   series: Series,
 ): Pick<QuantityCoverage, 'firstEpochMs' | 'endEpochMs' | 'stepH' | 'frameCount'> {
   const ends = series.frames.map((frame) => frame.endEpochMs);
-  const starts = series.frames.map((frame) => frame.startEpochMs);
+  const itself = (value: number): number => value;
   const stepsH = ends.slice(1).map((end, i) => (end - (ends[i] ?? end)) / MS_PER_H);
   return {
-    firstEpochMs: Math.min(...starts),
-    endEpochMs: Math.max(...ends),
-    stepH: stepsH.length === 0 ? null : { least: Math.min(...stepsH), most: Math.max(...stepsH) },
+    firstEpochMs: leastOf(series.frames, (frame) => frame.startEpochMs),
+    endEpochMs: mostOf(ends, itself),
+    stepH: stepsH.length === 0 ? null : { least: leastOf(stepsH, itself), most: mostOf(stepsH, itself) },
     frameCount: ends.length,
   };
 }

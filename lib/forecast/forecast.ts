@@ -26,9 +26,3 @@ export interface Forecast {
   /** The control run, or the members' mean where there is none. */
   readonly reference: ReadonlyMap<QuantityId, Series>;
 }
-
-/** A file as it came. */
-export interface ForecastFile {
-  readonly name: string;
-  readonly bytes: Uint8Array;
-}

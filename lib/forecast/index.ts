@@ -1,7 +1,7 @@
 /** Forecasts: fields to quantities, places and instants to weather, one weather to many. */
 export { type Box, boxAround } from './box.ts';
 export { buildForecast, completeForecast } from './build-forecast.ts';
-export { type ForecastOutline, outlineForecast, type WantedField } from './outline-forecast.ts';
+export { type ForecastOutline, decodeWanted, outlineForecast, type WantedField } from './outline-forecast.ts';
 export type { QuantityCoverage } from './coverage.ts';
 export {
   type CutArea,
@@ -17,7 +17,17 @@ export {
   type TimedPlace,
 } from './cut/index.ts';
 export { coverageProblems, type NeededCoverage } from './coverage-problems.ts';
-export type { Forecast, ForecastFile } from './forecast.ts';
+export type { Forecast } from './forecast.ts';
+export {
+  type FilePiece,
+  type ForecastFile,
+  type HeldFile,
+  scanFile,
+  sizeOctetsOf,
+  sourceOf,
+  type UnheldFile,
+  type UnheldOctets,
+} from './forecast-files.ts';
 export { forecastOfSeries } from './forecast-of-series.ts';
 export type { Frame, Series } from './frame.ts';
 export { LONGEST_STEP_H } from './time-bracket.ts';
@@ -29,5 +39,6 @@ export { adjustScenarioSet, leadOfH, type SeenOfSet, timingSdAtH, widenErrors } 
 export { buildScenarioSet, type ScenarioSet, type ScenarioSetOptions, WEIGHT_SUM } from './scenario-set.ts';
 export { shuffledIndices } from './random.ts';
 export { type Reading, seriesAt, type SeriesKey, type SeriesQuestion, type SeriesRow } from './series-at.ts';
+export { tooMuch } from './too-much.ts';
 export { thinScenarios } from './thin-scenarios.ts';
 export type { CoursePoints, WeatherAlong } from './weather-along.ts';

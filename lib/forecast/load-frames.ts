@@ -7,13 +7,25 @@ import { groupBy } from './choose-fields.ts';
 import type { Frame } from './frame.ts';
 import { type GriddedValues, type GridShelf, onShelf } from './grid-shelf.ts';
 import type { MatchedField } from './match-field.ts';
-import type { Part } from './quantities.table.ts';
+import { possibleValue } from './possible-values.table.ts';
+import type { ParameterRow, Part } from './quantities.table.ts';
 import { turnToTrue } from './true-vectors.ts';
 
 /** Values of the part of a field that is kept. */
 export type ValuesOf = (field: GribField) => Result<Float32Array>;
 
+/** Values that can be no weather; they are made NaN. */
+export interface ImpossibleValues {
+  readonly fieldCount: number;
+  readonly valueCount: number;
+  /** One of them, in Slatch's unit; NaN where there is none. */
+  readonly exampleN: number;
+}
+
+export const NONE_IMPOSSIBLE: ImpossibleValues = { fieldCount: 0, valueCount: 0, exampleN: Number.NaN };
+
 export interface LoadedFrames {
+  readonly impossible: ImpossibleValues;
   readonly frames: readonly Frame[];
   readonly problems: readonly Problem[];
   /** Grids of the files, before any cropping. */
@@ -26,25 +38,46 @@ type Decoded = MatchedField & { readonly gridded: GriddedValues };
 export function loadFrames(shelf: GridShelf, fields: readonly MatchedField[], valuesOf: ValuesOf): LoadedFrames {
   const problems: Problem[] = [];
   const decoded: Decoded[] = [];
+  let impossible = NONE_IMPOSSIBLE;
   for (const found of fields) {
     const values = valuesOf(found.field);
-    if (values.ok) decoded.push({ ...found, gridded: convert(found, onShelf(shelf, found.field, values.value)) });
-    else problems.push(...values.problems);
+    if (values.ok) {
+      const gridded = onShelf(shelf, found.field, values.value);
+      impossible = addImpossible(impossible, convert(found.row, gridded.values));
+      decoded.push({ ...found, gridded });
+    } else problems.push(...values.problems);
   }
   const isSum = fields[0]?.row.reading === 'sum';
   const frames = isSum ? ratesFromSums(decoded) : pairParts(shelf, decoded, problems);
   return {
     frames: frames.toSorted((a, b) => a.endEpochMs - b.endEpochMs || b.startEpochMs - a.startEpochMs),
+    impossible,
     problems,
     wholeGrids: new Set(decoded.map((found) => found.gridded.whole)),
   };
 }
 
-function convert({ row }: MatchedField, gridded: GriddedValues): GriddedValues {
-  const { values } = gridded;
-  for (let i = 0; i < values.length; i++) values[i] = row.toUnit(values[i] ?? Number.NaN);
-  return gridded;
+/** Values to Slatch's unit, in place; what can be no weather becomes NaN. */
+function convert(row: ParameterRow, values: Float32Array): ImpossibleValues {
+  const possible = possibleValue(row);
+  let [valueCount, exampleN] = [0, Number.NaN];
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i] ?? Number.NaN;
+    const converted = possible(value);
+    values[i] = converted;
+    if (Number.isNaN(converted) && !Number.isNaN(value)) {
+      if (valueCount === 0) exampleN = row.toUnit(value);
+      valueCount += 1;
+    }
+  }
+  return { fieldCount: valueCount > 0 ? 1 : 0, valueCount, exampleN };
 }
+
+export const addImpossible = (a: ImpossibleValues, b: ImpossibleValues): ImpossibleValues => ({
+  fieldCount: a.fieldCount + b.fieldCount,
+  valueCount: a.valueCount + b.valueCount,
+  exampleN: a.valueCount > 0 ? a.exampleN : b.exampleN,
+});
 
 /** Brings the parts of each time together. */
 function pairParts(shelf: GridShelf, decoded: readonly Decoded[], problems: Problem[]): Frame[] {
@@ -113,12 +146,12 @@ function ratesFromSums(decoded: readonly Decoded[]): Frame[] {
   const byStart = groupBy(decoded, (found) => `${found.startEpochMs} ${found.row.part}`);
   const rates = [...byStart.values()].flatMap((group) => {
     const sums = group.toSorted((a, b) => a.endEpochMs - b.endEpochMs);
-    return sums.map((sum, i) =>
-      rateAfter(
-        sum,
-        sums.slice(0, i).findLast((earlier) => earlier.gridded.grid === sum.gridded.grid),
-      ),
-    );
+    const lastOnGrid = new Map<GridFrame, Decoded>();
+    return sums.map((sum) => {
+      const earlier = lastOnGrid.get(sum.gridded.grid);
+      lastOnGrid.set(sum.gridded.grid, sum);
+      return rateAfter(sum, earlier);
+    });
   });
   const once = groupBy(rates, (rate) => `${rate.startEpochMs} ${rate.endEpochMs}`);
   return [...once.values()].flatMap((same) => same.slice(0, 1));

@@ -1,10 +1,10 @@
 /** Fields of GRIB files that make one forecast, found from their headers; no value is decoded yet. */
-import { decodePart, type FramePart, type GribField, scanGrib } from '../grib/index.ts';
+import type { FramePart, GribField } from '../grib/index.ts';
 import type { Problem, Result } from '../result/index.ts';
 import type { Box } from './box.ts';
 import { chooseDuplicates, type SingleFields } from './choose-duplicates.ts';
 import { chooseFields, type ChosenFields } from './choose-fields.ts';
-import type { ForecastFile } from './forecast.ts';
+import { decodeOf, type ForecastFile, scanFile } from './forecast-files.ts';
 import { memberNotes } from './forecast-notes.ts';
 import { type GridShelf, gridShelf, shelvedGrid } from './grid-shelf.ts';
 import { usableDewPoints } from './humidity.ts';
@@ -14,7 +14,7 @@ import { QUANTITIES, type QuantityId } from './quantity.ts';
 /** A field whose values are wanted, and the part of its grid that is kept (null: all of it). */
 export interface WantedField {
   /** The file it was found in. */
-  readonly bytes: Uint8Array;
+  readonly file: ForecastFile;
   readonly field: GribField;
   readonly part: FramePart | null;
 }
@@ -52,30 +52,30 @@ export function outlineForecast(files: readonly ForecastFile[], options: Outline
     return chosen === null ? [] : [{ quantity: id, chosen, single: chooseDuplicates(chosen.fields, shelf.box) }];
   });
   const fields = new Set(quantities.flatMap(({ single }) => single.fields.map(({ field }) => field)));
-  const wanted = [...found.bytesOfField]
+  const wanted = [...found.fileOfField]
     .filter(([field]) => fields.has(field))
-    .map(([field, bytes]) => ({ bytes, field, part: shelvedGrid(shelf, field).part }));
+    .map(([field, file]) => ({ file, field, part: shelvedGrid(shelf, field).part }));
   return { files, wanted, quantities, shelf, problems: found.problems, notes: found.notes };
 }
 
 /** Decodes a wanted field; `scratch` as for `decodePart`. */
-export const decodeWanted = ({ bytes, field, part }: WantedField, scratch: Float64Array): Result<Float32Array> =>
-  decodePart(bytes, field, { part, scratch });
+export const decodeWanted = ({ file, field, part }: WantedField, scratch: Float64Array): Result<Float32Array> =>
+  decodeOf(file, field, { part, scratch });
 
 interface Found {
   readonly matched: readonly MatchedField[];
-  readonly bytesOfField: ReadonlyMap<GribField, Uint8Array>;
+  readonly fileOfField: ReadonlyMap<GribField, ForecastFile>;
   readonly problems: readonly Problem[];
   readonly notes: readonly string[];
 }
 
 function matchFiles(files: readonly ForecastFile[]): Found {
-  const bytesOfField = new Map<GribField, Uint8Array>();
+  const fileOfField = new Map<GribField, ForecastFile>();
   const matched: MatchedField[] = [];
   const problems: Problem[] = [];
   const fields: GribField[] = [];
   for (const file of files) {
-    const scan = scanGrib(file.bytes, file.name);
+    const scan = scanFile(file);
     problems.push(...scan.problems);
     for (const field of scan.fields) {
       fields.push(field);
@@ -83,11 +83,11 @@ function matchFiles(files: readonly ForecastFile[]): Found {
       if (match === null) continue;
       if (field.support !== null) problems.push(field.support);
       else {
-        bytesOfField.set(field, file.bytes);
+        fileOfField.set(field, file);
         matched.push(match);
       }
     }
   }
   const usable = usableDewPoints(matched);
-  return { matched: usable.matched, bytesOfField, problems, notes: [...memberNotes(fields), ...usable.notes] };
+  return { matched: usable.matched, fileOfField, problems, notes: [...memberNotes(fields), ...usable.notes] };
 }

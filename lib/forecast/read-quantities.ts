@@ -7,10 +7,10 @@ import { gapNotes, repeatNotes } from './forecast-notes.ts';
 import type { Series } from './frame.ts';
 import type { GridShelf } from './grid-shelf.ts';
 import { humidityFrames, isDewPoint } from './humidity.ts';
-import { loadFrames, type ValuesOf } from './load-frames.ts';
+import { addImpossible, type ImpossibleValues, loadFrames, NONE_IMPOSSIBLE, type ValuesOf } from './load-frames.ts';
 import { CONTROL_ID, type MatchedField } from './match-field.ts';
 import type { ChosenQuantity, ForecastOutline } from './outline-forecast.ts';
-import type { QuantityId } from './quantity.ts';
+import { quantityOf, type QuantityId } from './quantity.ts';
 
 /** Values of one quantity, or the problems instead. */
 export interface ReadQuantity {
@@ -40,19 +40,34 @@ function readQuantity(
   const members = new Map<string, Series>();
   const problems: Problem[] = [];
   const wholeGrids = new Set<GridFrame>();
+  let impossible = NONE_IMPOSSIBLE;
   for (const [memberId, fields] of groupBy(single.fields, (found) => found.memberId)) {
     const loaded = loadFrames(shelf, fields, valuesOf);
-    problems.push(...loaded.problems);
+    for (const problem of loaded.problems) problems.push(problem);
+    impossible = addImpossible(impossible, loaded.impossible);
     for (const grid of loaded.wholeGrids) wholeGrids.add(grid);
     const made = fields.some(isDewPoint)
       ? humidityFrames(loaded.frames, air.get(memberId))
       : { frames: loaded.frames, problems: [] };
-    problems.push(...made.problems);
+    for (const problem of made.problems) problems.push(problem);
     if (made.frames.length > 0) members.set(memberId, { kind: kindOf(fields), frames: made.frames });
   }
+  if (impossible.valueCount > 0) problems.push(valueImpossible(quantity, impossible));
   const coverage = coverageOf(chosen, members, wholeGrids);
   const notes = [...chosen.notes, ...repeatNotes(quantity, single), ...gapNotes(quantity, members)];
   return { quantity, coverage, members, notes, problems };
+}
+
+function valueImpossible(quantity: QuantityId, { fieldCount, valueCount, exampleN }: ImpossibleValues): Problem {
+  const { name } = quantityOf(quantity);
+  const such = Number.isFinite(exampleN) ? `such as ${Number(exampleN.toPrecision(4))}` : 'without an end';
+  return {
+    code: 'forecast.value-impossible',
+    where: `forecast, ${name}`,
+    what: `${valueCount} values in ${fieldCount} fields are beyond all weather, ${such}: they are taken as missing.`,
+    expected: 'values that can be; missing ones marked by a bitmap',
+    remedy: 'Where the sea or the whole hour is concerned, ask another source for it; over land nothing is lost.',
+  };
 }
 
 function kindOf(fields: readonly MatchedField[]): Series['kind'] {

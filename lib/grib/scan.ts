@@ -7,6 +7,9 @@ import { nextStart } from './marks.ts';
 import { notGrib } from './not-grib.ts';
 import { type MessagePlace, truncated, whereMessage } from './problems.ts';
 
+/** More problems of one file are counted only. */
+const MOST_PROBLEMS = 200;
+
 /** Octets of Section 0, by edition. */
 const INDICATOR_OCTETS = { 1: 8, 2: 16 } as const;
 
@@ -14,7 +17,8 @@ const INDICATOR_OCTETS = { 1: 8, 2: 16 } as const;
  * Lists the fields of a GRIB file of edition 1, 2 or both, without decoding values.
  *
  * Octets between messages (bulletin headers, line ends, padding) are passed over. A message that is cut short or
- * damaged becomes a problem; the fields read before the damage, and all other messages, are kept.
+ * damaged becomes a problem; the fields read before the damage, and all other messages, are kept. Of more than 200 problems
+ * the others are counted.
  *
  * @param bytes the whole file
  * @param fileName named in problems
@@ -25,6 +29,7 @@ export function scanGrib(bytes: Uint8Array, fileName: string): GribScan {
   const fields: GribField[] = [];
   const problems: Problem[] = [];
   let messageNumber = 0;
+  let untoldCount = 0;
   let startIndex = nextStart(bytes, 0);
   while (startIndex !== null) {
     const place = { fileName, messageNumber: messageNumber + 1, messageOffsetOctet: startIndex };
@@ -32,11 +37,14 @@ export function scanGrib(bytes: Uint8Array, fileName: string): GribScan {
     if (message !== null) {
       messageNumber += 1;
       for (const field of message.fields) fields.push(field);
-      problems.push(...message.problems);
+      const told = message.problems.slice(0, MOST_PROBLEMS - problems.length);
+      problems.push(...told);
+      untoldCount += message.problems.length - told.length;
     }
     startIndex = nextStart(bytes, Math.max(startIndex + 4, message?.nextIndex ?? 0));
   }
   if (messageNumber === 0) problems.push(notGrib(bytes, fileName));
+  if (untoldCount > 0) problems.push(manyMore({ fileName, messageNumber }, untoldCount));
   return { fields, problems };
 }
 
@@ -56,6 +64,14 @@ const passedOver = (problem: Problem, startIndex: number): ReadMessage => ({
   fields: [],
   problems: [problem],
   nextIndex: startIndex + 8,
+});
+
+const manyMore = (last: { fileName: string; messageNumber: number }, count: number): Problem => ({
+  code: 'grib.many-more',
+  where: `${last.fileName}, up to message ${last.messageNumber}`,
+  what: `There are ${count} more problems in this file, which are not listed.`,
+  expected: 'a file without damage',
+  remedy: 'Fetch the file again; what can be read of it is used.',
 });
 
 function editionUnsupported(place: MessagePlace, edition: number): Problem {

@@ -7,6 +7,8 @@ export interface MutateArguments {
   /** The one input to try, or null for all. */
   readonly only: number | null;
   readonly folders: readonly string[];
+  /** Every plain damage one by one, instead of drawn ones. */
+  readonly isSweep: boolean;
 }
 
 /** Samples of the project, from its folder. */
@@ -18,7 +20,12 @@ const DEFAULT_SEED = 1;
 export function mutateArguments(words: readonly string[]): MutateArguments {
   const { values, positionals } = parseArgs({
     args: [...words],
-    options: { count: { type: 'string' }, seed: { type: 'string' }, only: { type: 'string' } },
+    options: {
+      count: { type: 'string' },
+      seed: { type: 'string' },
+      only: { type: 'string' },
+      sweep: { type: 'boolean' },
+    },
     allowPositionals: true,
   });
   return {
@@ -26,6 +33,7 @@ export function mutateArguments(words: readonly string[]): MutateArguments {
     seed: wholeNumber('--seed', values.seed) ?? DEFAULT_SEED,
     only: wholeNumber('--only', values.only),
     folders: [...OWN_FOLDERS, ...positionals],
+    isSweep: values.sweep === true,
   };
 }
 

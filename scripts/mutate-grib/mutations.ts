@@ -1,29 +1,19 @@
 /** Damage done to GRIB messages, always the same for a seed and an index. */
-import { uniformDraws } from '../sample-forecasts/random.ts';
+import { type Chance, chanceOf, type Damage, type Sample } from './chance.ts';
+import { FIELD_DAMAGES, sayGust } from './field-damages.ts';
 import { headerPlaces, readNumber, type SectionSpan, sectionsOf, totalLengthPlace } from './header-places.ts';
+import { joined, replaced, writeNumber } from './octets.ts';
+import { PAYLOAD_DAMAGES } from './payload-damages.ts';
 
-/** A whole message, or a short file of several. */
-export interface Sample {
-  readonly name: string;
-  readonly bytes: Uint8Array;
-}
+export type { Sample } from './chance.ts';
 
 /** An input for the decoder; `story` says what was done to which sample. */
 export interface Mutant {
   readonly bytes: Uint8Array;
   readonly story: string;
+  /** Index of the sample that was damaged. */
+  readonly sampleIndex: number;
 }
-
-/** Choices of one mutant. */
-interface Chance {
-  /** A whole number from 0, below `count`. */
-  readonly below: (count: number) => number;
-  readonly pick: <T>(list: readonly T[]) => T;
-  readonly anySample: () => Sample;
-}
-
-/** Takes the octets as its own; returns new ones or the same. */
-type Damage = (bytes: Uint8Array, chance: Chance) => Uint8Array;
 
 const FULL_OCTETS = [0, 127, 128, 255];
 const MOST_FLIPS = 8;
@@ -42,39 +32,29 @@ const DAMAGES: readonly (readonly [name: string, damage: Damage, weight: number]
   ['end of another message', spliceEnd, 1],
   ['junk put in', putJunkIn, 1],
   ['octets taken out', takeOctetsOut, 1],
+  ...FIELD_DAMAGES,
+  ...PAYLOAD_DAMAGES,
 ];
 const TICKETS = DAMAGES.flatMap(([name, damage, weight]) => Array.from({ length: weight }, () => ({ name, damage })));
 
 /** The `index`-th mutant of a seed: one sample, one damage or two on top of each other. */
 export function mutant(samples: readonly Sample[], at: { readonly seed: number; readonly index: number }): Mutant {
-  const draw = uniformDraws(Math.imul(at.seed, 0x9e3779b1) ^ Math.imul(at.index + 1, 0x85ebca6b));
-  const below = (count: number): number => Math.floor(draw() * count);
-  const pick = <T>(list: readonly T[]): T => {
-    const found = list[below(list.length)];
-    if (found === undefined) throw new Error('nothing to pick from');
-    return found;
-  };
-  const chance: Chance = { below, pick, anySample: () => pick(samples) };
+  const chance = chanceOf(samples, at);
+  const { below, pick } = chance;
   const sample = chance.anySample();
   const damages = below(4) === 0 ? [pick(TICKETS), pick(TICKETS)] : [pick(TICKETS)];
   let bytes: Uint8Array = sample.bytes.slice();
+  if (below(2) === 0) bytes = sayGust(bytes);
   for (const { damage } of damages) bytes = damage(bytes, chance);
   if (below(2) === 0) bytes = withTotalLength(bytes);
-  return { bytes, story: `${sample.name}: ${damages.map(({ name }) => name).join(', ')}` };
+  const story = `${sample.name}: ${damages.map(({ name }) => name).join(', ')}`;
+  return { bytes, story, sampleIndex: samples.indexOf(sample) };
 }
 
 /** Lets the message's length in Section 0 agree with the octets, so that later checks are reached. */
 function withTotalLength(bytes: Uint8Array): Uint8Array {
   if (bytes.length >= 16) writeNumber(bytes, totalLengthPlace(bytes), bytes.length);
   return bytes;
-}
-
-function writeNumber(bytes: Uint8Array, place: { startIndex: number; lengthOctets: number }, value: number): void {
-  let rest = value;
-  for (let i = place.lengthOctets - 1; i >= 0; i--) {
-    bytes[place.startIndex + i] = rest % 256;
-    rest = Math.floor(rest / 256);
-  }
 }
 
 function flipBits(bytes: Uint8Array, { below }: Chance): Uint8Array {
@@ -124,12 +104,6 @@ function cutShort(bytes: Uint8Array, { below }: Chance): Uint8Array {
   if (atBorder === undefined || below(2) === 0) return bytes.slice(0, below(bytes.length));
   return bytes.slice(0, Math.max(0, atBorder + below(11) - 5));
 }
-
-const joined = (...parts: readonly Uint8Array[]): Uint8Array => new Uint8Array(Buffer.concat(parts));
-
-/** `bytes` with what stands between two places replaced. */
-const replaced = (bytes: Uint8Array, span: { from: number; to: number }, by: Uint8Array): Uint8Array =>
-  joined(bytes.subarray(0, span.from), by, bytes.subarray(span.to));
 
 const spanOf = ({ startIndex, lengthOctets }: SectionSpan): { from: number; to: number } => ({
   from: startIndex,

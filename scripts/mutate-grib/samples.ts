@@ -32,6 +32,7 @@ export function samplesMark(samples: readonly Sample[]): string {
 function samplesOf(name: string, bytes: Uint8Array): Sample[] {
   const lengths = new Map<number, number>();
   for (const field of scanGrib(bytes, name).fields) lengths.set(field.messageOffsetOctet, field.messageLengthOctets);
+  if (lengths.size === 0) return bytes.length <= SHORT_FILE_OCTETS ? [{ name, bytes }] : [];
   const messages = [...lengths].filter(([, lengthOctets]) => lengthOctets <= LARGE_OCTETS);
   const large = [...lengths].filter(([, octets]) => octets > LARGE_OCTETS && octets <= MOST_OCTETS).slice(0, 1);
   const stepCount = Math.max(1, Math.ceil(messages.length / MOST_MESSAGES_OF_FILE));

@@ -16,6 +16,9 @@ import {
   scanGrib,
   toNorthUpGrid,
 } from '../../lib/grib/index.ts';
+import type { Problem } from '../../lib/result/index.ts';
+import { brokenPromise } from './problem-promises.ts';
+import { tryForecast } from './try-forecast.ts';
 
 /** What came of an input. */
 export interface Attempt {
@@ -44,20 +47,40 @@ export function tryInput(bytes: Uint8Array): Attempt {
   }
 }
 
+/** Name under which an input is read. */
+const FILE_NAME = 'mutant.grib';
+
+/** Codes of the problems of one input, and the first promise that one of them broke. */
+interface Told {
+  readonly codes: Set<string>;
+  fault: string | null;
+}
+
+function hear(told: Told, problems: readonly (Problem | null)[]): void {
+  for (const problem of problems) {
+    if (problem === null) continue;
+    told.codes.add(problem.code);
+    told.fault ??= brokenPromise(problem, FILE_NAME);
+  }
+}
+
 function faultOf(bytes: Uint8Array, codes: Set<string>): string | null {
-  const { fields, problems } = scanGrib(bytes, 'mutant');
-  for (const { code } of problems) codes.add(code);
+  const { fields, problems } = scanGrib(bytes, FILE_NAME);
+  const told: Told = { codes, fault: null };
+  hear(told, problems);
   let pointCount = 0;
   for (const field of fields.slice(0, MOST_FIELDS)) {
     putIntoWords(field);
     const { grid, packing, product } = field.obstacles;
-    for (const problem of [grid, packing, product]) if (problem !== null) codes.add(problem.code);
+    hear(told, [grid, packing, product]);
     pointCount += field.pointCount;
     if (pointCount > MOST_POINTS) break;
-    const fault = fieldFault(bytes, field, codes);
+    const fault = fieldFault(bytes, field, told);
     if (fault !== null) return fault;
   }
-  return null;
+  const forecast = tryForecast(bytes, FILE_NAME);
+  hear(told, forecast?.problems ?? []);
+  return told.fault ?? forecast?.fault ?? null;
 }
 
 const hasFewPoints = ({ pointCount }: GribField): boolean => pointCount <= MOST_PLACED_POINTS;
@@ -68,13 +91,13 @@ function putIntoWords(field: GribField): void {
   }
 }
 
-function fieldFault(bytes: Uint8Array, field: GribField, codes: Set<string>): string | null {
+function fieldFault(bytes: Uint8Array, field: GribField, told: Told): string | null {
   const values = decodePacked(bytes, field);
   if (!values.ok) {
-    for (const { code } of values.problems) codes.add(code);
+    hear(told, values.problems);
     return hasFewPoints(field) && decodePart(bytes, field).ok ? 'refused as a whole, read as a part' : null;
   }
-  codes.add('decoded');
+  told.codes.add('decoded');
   if (values.value.length !== field.pointCount) return `${values.value.length} values of ${field.pointCount} points`;
   const infinite = firstInfinite(values.value);
   if (infinite >= 0) return `value ${infinite} is ${values.value[infinite]}`;

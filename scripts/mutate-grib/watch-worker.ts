@@ -5,8 +5,9 @@ import type { MutantRange } from './run-mutants.ts';
 import { addTallies, EMPTY_TALLY, type Failure, type Tally } from './tally.ts';
 import { WORKER_WORD, type WorkerTask, wordsOfTask } from './worker.ts';
 
-/** Wall time without progress after which an input hangs; well above what it may take, for busy machines. */
+/** Processor time without progress after which an input hangs, well above what it may take; and wall time, where nothing runs. */
 const MOST_STANDSTILL_MS = 15_000;
+const MOST_SILENCE_MS = 300_000;
 const LOOK_EVERY_MS = 500;
 /** Heap of a worker [MiB]; array buffers lie outside it and are measured. */
 const HEAP_MIB = 512;
@@ -31,8 +32,8 @@ export async function watchWorker(script: string, task: WorkerTask): Promise<Tal
     const notes = readNotes(task.notesPath);
     done = notes.map(({ tally }) => tally).reduce(addTallies, done);
     if (end === 'finished') return { ...done, failures: [...done.failures, ...lethal] };
-    const index = Number(readFileSync(task.progressPath, 'utf8'));
-    if (range.skip.includes(index)) throw new Error(`the worker cannot start: ${end}`);
+    const index = existsSync(task.progressPath) ? Number(readFileSync(task.progressPath, 'utf8')) : null;
+    if (index === null || range.skip.includes(index)) throw new Error(`the worker cannot start: ${end}`);
     lethal.push({ index, story: 'made again from its index', fault: end });
     range = { ...range, fromIndex: notes.at(-1)?.nextIndex ?? range.fromIndex, skip: [...range.skip, index] };
   }
@@ -67,7 +68,7 @@ function runOnce(script: string, task: WorkerTask): Promise<string> {
     child.on('exit', (code, signal) => {
       clearInterval(watch.timer);
       if (code === 0) resolve('finished');
-      else if (watch.isStuck()) resolve(`hung for more than ${MOST_STANDSTILL_MS / 1000} s`);
+      else if (watch.isStuck()) resolve(`hung for more than ${MOST_STANDSTILL_MS / 1000} s of processor time`);
       else resolve(`the process ended (${signal ?? `code ${code}`}): ${firstLine(complaint)}`);
     });
   });
@@ -76,13 +77,34 @@ function runOnce(script: string, task: WorkerTask): Promise<string> {
 const firstLine = (text: string): string => text.trim().split('\n')[0] ?? '';
 
 function watchStandstill(child: ChildProcess, progressPath: string): { timer: NodeJS.Timeout; isStuck: () => boolean } {
-  let [seen, sinceMs, stuck] = ['', performance.now(), false];
+  let [seen, sinceMs, sinceUsedMs, stuck] = ['', performance.now(), 0, false];
   const timer = setInterval(() => {
     const now = existsSync(progressPath) ? readFileSync(progressPath, 'utf8') : '';
-    if (now !== seen) [seen, sinceMs] = [now, performance.now()];
-    if (performance.now() - sinceMs < MOST_STANDSTILL_MS) return;
+    const usedMs = processorMs(child.pid);
+    if (now !== seen) [seen, sinceMs, sinceUsedMs] = [now, performance.now(), usedMs ?? 0];
+    const silentMs = performance.now() - sinceMs;
+    const standstillMs = usedMs === null ? silentMs : usedMs - sinceUsedMs;
+    if (standstillMs < MOST_STANDSTILL_MS && silentMs < MOST_SILENCE_MS) return;
     stuck = true;
     child.kill('SIGKILL');
   }, LOOK_EVERY_MS);
   return { timer, isStuck: () => stuck };
+}
+
+/** Hundredths of a second, in which Linux tells processor time (proc(5): USER_HZ). */
+const MS_OF_TICK = 10;
+
+/** Processor time a process has used, by user and system; null where the system does not tell. */
+function processorMs(pid: number | undefined): number | null {
+  try {
+    const text = readFileSync(`/proc/${pid}/stat`, 'utf8');
+    // Behind the name of the program, which may hold anything: field 3 and those after it.
+    const fields = text
+      .slice(text.lastIndexOf(')') + 2)
+      .split(' ')
+      .map(Number);
+    return ((fields[11] ?? 0) + (fields[12] ?? 0)) * MS_OF_TICK;
+  } catch {
+    return null;
+  }
 }

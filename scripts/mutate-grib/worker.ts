@@ -16,16 +16,19 @@ export interface WorkerTask {
 /** First word after the script's name in a worker process. */
 export const WORKER_WORD = '--worker';
 
+/** Stands in the place of a seed. */
+const SWEEP_WORD = 'sweep';
+
 /** The task as words of a command line; `taskOfWords` is the way back. */
 export function wordsOfTask({ folders, range, progressPath, notesPath }: WorkerTask): string[] {
-  const numbers = [range.seed, range.fromIndex, range.toIndex, range.stepCount].map(String);
+  const numbers = [range.seed ?? SWEEP_WORD, range.fromIndex, range.toIndex, range.stepCount].map(String);
   return [progressPath, notesPath, ...numbers, range.skip.join(','), ...folders];
 }
 
 export function taskOfWords(words: readonly string[]): WorkerTask {
   const [progressPath = '', notesPath = '', seed, fromIndex, toIndex, stepCount, skipped = '', ...folders] = words;
   const range = {
-    seed: Number(seed),
+    seed: seed === SWEEP_WORD ? null : Number(seed),
     fromIndex: Number(fromIndex),
     toIndex: Number(toIndex),
     stepCount: Number(stepCount),

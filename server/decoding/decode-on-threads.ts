@@ -1,5 +1,5 @@
 import { Worker } from 'node:worker_threads';
-import type { WantedField } from '../../lib/forecast/index.ts';
+import { sourceOf, type WantedField } from '../../lib/forecast/index.ts';
 import { shared } from './shared-bytes.ts';
 import type { DecodedPart, ThreadAnswer, ThreadFiles, ThreadQuestion } from './task.ts';
 
@@ -11,7 +11,7 @@ interface ThreadOptions {
 
 /** Each thread is asked for the next field as soon as it has answered. A thread that dies ends the whole work. */
 export async function decodeOnThreads(tasks: readonly WantedField[], options: ThreadOptions): Promise<DecodedPart[]> {
-  const files = [...new Set(tasks.map(({ bytes }) => bytes))];
+  const files = [...new Set(tasks.flatMap(({ file }) => ('bytes' in file ? [file.bytes] : [])))];
   const workerData: ThreadFiles = { files: files.map(shared) };
   const threadCount = Math.min(options.threadCount, tasks.length);
   const threads = Array.from(
@@ -36,8 +36,7 @@ function handOut(
     const askNext = (thread: Worker): void => {
       const task = tasks[nextIndex];
       if (task !== undefined) {
-        const { field, part, bytes } = task;
-        const question: ThreadQuestion = { taskIndex: nextIndex, fileIndex: files.indexOf(bytes), field, part };
+        const question = questionOf(task, nextIndex, files);
         nextIndex += 1;
         thread.postMessage(question);
       } else if (answers.size === tasks.length) settle(inOrder(answers, tasks.length));
@@ -55,6 +54,17 @@ function handOut(
       askNext(thread);
     }
   });
+}
+
+/** Of a file that is held the place in it, of another one the octets of the message, which are copied. */
+function questionOf(
+  { file, field, part }: WantedField,
+  taskIndex: number,
+  files: readonly Uint8Array[],
+): ThreadQuestion {
+  if ('bytes' in file) return { taskIndex, octets: files.indexOf(file.bytes), field, part };
+  const source = sourceOf(file, field);
+  return { taskIndex, octets: source.bytes, field: source.field, part };
 }
 
 const inOrder = (answers: ReadonlyMap<number, DecodedPart>, count: number): DecodedPart[] =>

@@ -1,6 +1,6 @@
 import { setImmediate } from 'node:timers/promises';
-import type { WantedField } from '../../lib/forecast/index.ts';
-import { decodePart, type PackingMethod } from '../../lib/grib/index.ts';
+import { decodeWanted, type WantedField } from '../../lib/forecast/index.ts';
+import type { PackingMethod } from '../../lib/grib/index.ts';
 import { decodeOnThreads } from './decode-on-threads.ts';
 import type { DecodedPart } from './task.ts';
 
@@ -35,11 +35,24 @@ export async function decodeTasks(tasks: readonly WantedField[], options: Decode
   };
   options.signal?.throwIfAborted();
   const effort = tasks.reduce((sum, task) => sum + effortOf(task), 0);
-  const areThreadsWorthIt = options.threadCount > 1 && effort >= LEAST_EFFORT_FOR_THREADS;
-  return areThreadsWorthIt ? decodeOnThreads(tasks, { ...options, onDone }) : decodeHere(tasks, { ...options, onDone });
+  const threadCount = Math.min(options.threadCount, threadsInMemory(tasks));
+  const areThreadsWorthIt = threadCount > 1 && effort >= LEAST_EFFORT_FOR_THREADS;
+  return areThreadsWorthIt
+    ? decodeOnThreads(tasks, { ...options, threadCount, onDone })
+    : decodeHere(tasks, { ...options, onDone });
 }
 
-/** Lets others have their turn between two fields, so that progress is shown and a stop is heard. */
+/** Points being decoded at the same time: a thread takes some 20 octets for each of its field. */
+const MOST_POINTS_AT_ONCE = 20_000_000;
+
+function threadsInMemory(tasks: readonly WantedField[]): number {
+  const largest = tasks.reduce((most, { field }) => Math.max(most, field.pointCount), 1);
+  return Math.max(1, Math.floor(MOST_POINTS_AT_ONCE / largest));
+}
+
+/** Others have their turn after so long, so that progress is shown and a stop is heard [ms]. */
+const TURN_MS = 20;
+
 async function decodeHere(
   tasks: readonly WantedField[],
   options: DecodeOptions & { onDone: (task: WantedField) => void },
@@ -47,11 +60,15 @@ async function decodeHere(
   const most = tasks.reduce((sum, { field }) => Math.max(sum, field.pointCount), 0);
   const scratch = new Float64Array(most);
   const decoded: DecodedPart[] = [];
+  let turnBeganMs = performance.now();
   for (const task of tasks) {
-    decoded.push(decodePart(task.bytes, task.field, { part: task.part, scratch }));
+    decoded.push(decodeWanted(task, scratch));
     options.onDone(task);
+    options.signal?.throwIfAborted();
+    if (performance.now() - turnBeganMs < TURN_MS) continue;
     await setImmediate();
     options.signal?.throwIfAborted();
+    turnBeganMs = performance.now();
   }
   return decoded;
 }

@@ -11,7 +11,8 @@ let scratch = new Float64Array(0);
 parentPort?.on('message', (question: ThreadQuestion) => {
   const { field, part } = question;
   if (scratch.length < field.pointCount) scratch = new Float64Array(field.pointCount);
-  const bytes = files[question.fileIndex] ?? new Uint8Array();
+  const { octets } = question;
+  const bytes = typeof octets === 'number' ? (files[octets] ?? new Uint8Array()) : octets;
   const decoded = decodePart(bytes, field, { part, scratch });
   const answer: ThreadAnswer = { taskIndex: question.taskIndex, decoded };
   const values = decoded.ok ? decoded.value.buffer : null;

@@ -4,9 +4,10 @@ import {
   type Forecast,
   type ForecastFile,
   outlineForecast,
+  tooMuch,
   type Box,
 } from '../../lib/forecast/index.ts';
-import type { Result } from '../../lib/result/index.ts';
+import { failed, type Result } from '../../lib/result/index.ts';
 import { decodeTasks, type DecodeProgress } from './decode-tasks.ts';
 
 export interface LoadOptions {
@@ -29,6 +30,8 @@ export async function loadForecast(
 ): Promise<Result<Forecast>> {
   const { around, ...rest } = options;
   const outline = outlineForecast(files, around === undefined ? {} : { around });
+  const refusal = tooMuch(outline);
+  if (refusal !== null) return failed(refusal);
   const threadCount = options.threadCount ?? Math.min(availableParallelism(), MOST_THREADS);
   const decoded = await decodeTasks(outline.wanted, { ...rest, threadCount });
   const valuesOf = new Map(outline.wanted.map(({ field }, i) => [field, decoded[i]]));

@@ -12,7 +12,8 @@ export interface ThreadFiles {
 /** What a thread is asked. */
 export interface ThreadQuestion {
   readonly taskIndex: number;
-  readonly fileIndex: number;
+  /** Which file, or the octets themselves. */
+  readonly octets: number | Uint8Array;
   readonly field: GribField;
   readonly part: FramePart | null;
 }

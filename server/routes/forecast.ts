@@ -43,20 +43,32 @@ export function forecastRoutes(deps: Deps): Router {
         { request, response },
         {
           to: '/forecast',
-          change: (file, form) => withForecasts(file, form.all('use')),
+          change: (file, form) =>
+            withForecasts(file, { references: form.all('use'), offered: offeredOf(deps, file.forecasts ?? []) }),
           page: async ({ problems, isConflict }, shown) =>
             renderForecast(await pageWith(deps, request, { problems: isConflict ? [] : problems }), shown),
         },
       ),
     )
     .post('/forecast/fetch', formBody, (request, response) => fetchAsked(deps, { request, response }))
-    .post('/forecast/fetch/stop', (_, response) => {
+    .post('/forecast/fetch/stop', formBody, (_, response) => {
       deps.cancelFetch();
       response.redirect(303, '/forecast#fetch');
     })
     .post('/forecast/upload', (request, response) => upload(deps, { request, response }))
     .post('/forecast/remove', formBody, (request, response) => remove(deps, { request, response }));
   /* oxlint-enable oxc/no-async-endpoint-handlers */
+}
+
+/** Forecasts the page lists: of the store, of the passage, and of its earlier versions. */
+function offeredOf(deps: Deps, named: readonly string[]): readonly string[] {
+  const stored = deps.forecastFiles();
+  const document = deps.passageText();
+  return [
+    ...named,
+    ...(stored.ok ? stored.value.map(({ hash }) => storedName(hash)) : []),
+    ...(document.ok ? forecastsNamed(deps, document.value.number) : []),
+  ];
 }
 
 interface Asked {

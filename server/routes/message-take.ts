@@ -148,7 +148,10 @@ async function planWith(
   if (!kept.ok) return kept;
   const isUsed = document.passage.forecasts.length === 1 && document.passage.forecasts[0] === name;
   if (isUsed) return ok({ act: 'plan-with', count: 0 });
-  const saved = await deps.savePassage({ expected, change: (file) => withForecasts(file, [name]) });
+  const saved = await deps.savePassage({
+    expected,
+    change: (file) => withForecasts(file, { references: [name], offered: [name] }),
+  });
   return saved.ok ? ok({ act: 'plan-with', count: 0 }) : saved;
 }
 

@@ -3,8 +3,8 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { WantedField } from '../../lib/forecast/index.ts';
-import { decodePart, scanGrib } from '../../lib/grib/index.ts';
+import { decodeWanted, type WantedField } from '../../lib/forecast/index.ts';
+import { scanGrib } from '../../lib/grib/index.ts';
 import { decodeOnThreads } from '../../server/decoding/decode-on-threads.ts';
 import { decodeTasks } from '../../server/decoding/decode-tasks.ts';
 import { readShared } from '../../server/decoding/index.ts';
@@ -15,9 +15,9 @@ const FILES = ['gefs_ens_simple.grib2', 'sh_bm_ccsds.grib2', 'step_60m.grib2', '
 
 const tasks: readonly WantedField[] = FILES.flatMap((file) => {
   const bytes = readGoldenBytes(file);
-  return scanGrib(bytes, file).fields.map((field) => ({ bytes, field, part: null }));
+  return scanGrib(bytes, file).fields.map((field) => ({ file: { name: file, bytes }, field, part: null }));
 });
-const expected = tasks.map(({ bytes, field, part }) => decodePart(bytes, field, { part }));
+const expected = tasks.map((task) => decodeWanted(task, new Float64Array(task.field.pointCount)));
 
 describe('decodeTasks', () => {
   it('few points: as decodePart, in order, with progress up to all points', async () => {

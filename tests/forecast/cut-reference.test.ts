@@ -56,6 +56,8 @@ interface Case {
   readonly hasMembers?: boolean;
   /** All points are kept: they are compared in their order, as ecCodes places those of edition 1 by increments of 0.166°. */
   readonly isWhole?: boolean;
+  /** Lower values of the file can be no weather, and are missing in the cut. */
+  readonly leastValue?: number;
 }
 
 const CASES: readonly Case[] = [
@@ -79,6 +81,8 @@ const CASES: readonly Case[] = [
     request: boxed(-90, -180, 90, 180),
     keys: `${HEADERS},${COPIED}`,
     fieldCount: 1,
+    // Half of its invented gusts are negative; -1 kn is still taken for 0.
+    leastValue: -1852 / 3600,
   },
   {
     name: 'members and control, sums',
@@ -163,7 +167,7 @@ describe.skipIf(referenceTool('grib_get_data') === null)('values of a cut in ecC
 
   it.each(CASES)(
     '$name: each within half a step of the value there was, missing ones missing',
-    ({ file, request, hasMembers, isWhole }) => {
+    ({ file, request, hasMembers, isWhole, leastValue = -Infinity }) => {
       const header = hasMembers === true ? 'shortName,stepRange,perturbationNumber' : 'shortName,stepRange';
       const [before, after] = [
         valuesOf(file.bytes, header, isWhole !== true),
@@ -171,7 +175,8 @@ describe.skipIf(referenceTool('grib_get_data') === null)('values of a cut in ecC
       ];
       expect(after.size).toBeGreaterThan(200);
       const wrong = [...after].filter(([key, value]) => {
-        const own = before.get(key);
+        const read = before.get(key);
+        const own = Number(read) < leastValue ? 'missing' : read;
         if (own === undefined || own === 'missing' || value === 'missing') return own !== value;
         const allowed = ERRORS[key.split(' ')[0] ?? ''] ?? ERRORS['default'] ?? 0;
         return !(Math.abs(Number(own) - Number(value)) <= allowed * 1.001 + Math.abs(Number(own)) * 1e-7);

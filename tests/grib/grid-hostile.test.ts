@@ -134,6 +134,18 @@ describe('grids that are refused', () => {
   });
 });
 
+describe('what is no number', () => {
+  it.each([
+    ['axes of the earth that are missing', changed('lambert-secant', 15, [1, 255, 255, 255, 255, 255]), 'are missing.'],
+    ['an angle of rotation of all ones', changed('rotated', 81, [255, 255, 255, 255]), 'is no number.'],
+  ])('%s: said in words', (_, message, said) => {
+    const [problem] = scanGrib(message, 'test').problems;
+    expect(problem?.code).toBe(contradicts);
+    expect(problem?.what).toContain(said);
+    expect(problem?.what).not.toContain('NaN');
+  });
+});
+
 describe('tolerated', () => {
   it.each([
     ['polar south, latitude of true scale given as 60 or as −60: the same', changed('polar-south', 48, microDeg(60))],

@@ -80,7 +80,7 @@ describe('slatch forecast values', () => {
   it.each([
     [['values', GFS, '--field', '99'], 'There is no field 99'],
     [['values', GFS, '--field', '1.2'], 'There is no field 1.2'],
-    [['values', 'no-such-file.grib2', '--field', '1'], 'cannot be read'],
+    [['values', 'no-such-file.grib2', '--field', '1'], 'There is no such file'],
     [['values', pathOf('grib/files/icon_global_tot_prec_const.grib2'), '--field', '1'], 'unstructured'],
     [['list', pathOf('forecast/four-neighbours.json')], 'four-neighbours.json'],
   ])('%j: a problem of the input', async (args, sentence) => {

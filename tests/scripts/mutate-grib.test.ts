@@ -4,7 +4,10 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { mutateArguments } from '../../scripts/mutate-grib/arguments.ts';
 import { headerPlaces, readNumber, sectionsOf, totalLengthPlace } from '../../scripts/mutate-grib/header-places.ts';
-import { addTallies, EMPTY_TALLY, formatTally } from '../../scripts/mutate-grib/tally.ts';
+import { kindsOf } from '../../scripts/mutate-grib/kinds.ts';
+import { brokenPromise } from '../../scripts/mutate-grib/problem-promises.ts';
+import { sweepOf } from '../../scripts/mutate-grib/sweep.ts';
+import { addTallies, EMPTY_TALLY, formatKinds, formatTally } from '../../scripts/mutate-grib/tally.ts';
 import { taskOfWords, wordsOfTask } from '../../scripts/mutate-grib/worker.ts';
 
 const golden = fileURLToPath(new URL('../golden/grib/files', import.meta.url));
@@ -54,6 +57,7 @@ describe('mutateArguments', () => {
       seed: 1,
       only: null,
       folders: ['tests/golden', 'sample-forecasts'],
+      isSweep: false,
     });
   });
 
@@ -74,6 +78,8 @@ describe('worker task', () => {
     expect(taskOfWords(wordsOfTask(task))).toEqual(task);
     const fresh = { ...task, range: { ...range, skip: [] } };
     expect(taskOfWords(wordsOfTask(fresh))).toEqual(fresh);
+    const sweep = { ...task, range: { ...range, seed: null } };
+    expect(taskOfWords(wordsOfTask(sweep))).toEqual(sweep);
   });
 });
 
@@ -109,5 +115,69 @@ describe('tallies', () => {
       'slowest: 12 ms of processor time (input 2)',
       'most memory: grew by 2.0 MiB (input 1)',
     ]);
+  });
+});
+
+describe('brokenPromise', () => {
+  const kept = {
+    code: 'grib.data-damaged',
+    where: 'f.grib, message 3 (at octet 471 of the file), section 7, octet 6',
+    what: 'The stream ends too early.',
+    expected: 'all of it',
+    remedy: 'Download it again.',
+  };
+
+  it('a problem that says where, what and what to do: none', () => {
+    expect(brokenPromise(kept, 'f.grib')).toBeNull();
+    expect(brokenPromise({ ...kept, code: 'grib.not-grib', where: 'f.grib' }, 'f.grib')).toBeNull();
+  });
+
+  it.each([
+    ['another file', { where: 'g.grib, message 3 (at octet 471 of the file)' }, 'does not say where'],
+    ['no message', { where: 'f.grib' }, 'does not say where'],
+    ['nothing said', { what: ' ' }, 'a text is empty'],
+    ['no sentence', { remedy: 'download' }, 'no sentence'],
+    ['a value never meant to be shown', { what: 'The width is NaN.' }, 'raw or long text'],
+    ['a text of the runtime', { what: 'Cannot read properties of undefined.' }, 'raw or long text'],
+    ['a text without end', { expected: 'x'.repeat(601) }, 'raw or long text'],
+  ])('%s: said', (_, change, said) => {
+    expect(brokenPromise({ ...kept, ...change }, 'f.grib')).toContain(said);
+  });
+});
+
+describe('kinds of samples', () => {
+  it('template numbers as ecCodes reads them (grib_get -p gridDefinitionTemplateNumber,...): those of the octets', () => {
+    const bytes = sample('am_bm_simple.grib2');
+    expect(kindsOf({ name: 's', bytes })).toEqual(['3.0', '4.0', '5.0', '6 bitmap']);
+    expect(kindsOf({ name: 's', bytes: sample('eq_bm_simple.grib1') })).toContain('1 packing simple');
+  });
+
+  it('in a table: samples, inputs, decoded and refused; kinds without a sample first', () => {
+    const counts = new Map([
+      ['5.0', 2],
+      ['5.99', 0],
+    ]);
+    const lines = formatKinds({ '5.0': { triedCount: 10, decodedCount: 4 } }, counts).split('\n');
+    expect(lines.map((line) => line.trim().split(/\s+/).join(' '))).toEqual([
+      'kind samples inputs decoded refused',
+      '5.99 0 0 0 0',
+      '5.0 2 10 4 6',
+    ]);
+  });
+});
+
+describe('sweepOf', () => {
+  const name = 'single_gridpoint.grib1';
+  const sweep = sweepOf([{ name, bytes: sample(name) }]);
+
+  it('one sample: cut after every octet once, each section doubled', () => {
+    const inputs = Array.from({ length: sweep.count }, (_, index) => sweep.input(index));
+    const cuts = inputs.filter(({ story }) => story.includes('cut after octet'));
+    expect(cuts.map(({ bytes }) => bytes.length)).toEqual(Array.from({ length: sample(name).length }, (_, i) => i));
+    expect(inputs.filter(({ story }) => story.includes('section doubled')).length).toBeGreaterThan(1);
+  });
+
+  it('beyond the last input: a mistake', () => {
+    expect(() => sweep.input(sweep.count)).toThrow(`there are only ${sweep.count} inputs`);
   });
 });

@@ -2,11 +2,13 @@
 import { failed, ok, type Problem, type Result } from '../../result/index.ts';
 import { formatUtc, MS_PER_H } from '../../time/index.ts';
 import { groupBy } from '../choose-fields.ts';
-import type { ForecastFile } from '../forecast.ts';
+import { leastOf, mostOf } from '../extremes.ts';
+import type { ForecastFile } from '../forecast-files.ts';
 import { isDewPoint } from '../humidity.ts';
 import { CONTROL_ID, type MatchedField } from '../match-field.ts';
 import { type ForecastOutline, outlineForecast } from '../outline-forecast.ts';
 import { quantityOf, type QuantityId } from '../quantity.ts';
+import { tooMuch } from '../too-much.ts';
 import type { AreaToCut } from './cut-grid.ts';
 import { askedQuantities, type CutMembers, type CutRequest } from './request.ts';
 import { keptSteps, type KeptStep, type WantedSteps } from './thin-times.ts';
@@ -34,6 +36,8 @@ export function chooseSteps(
   area: Pick<AreaToCut, 'box'>,
 ): Result<ChosenSteps> {
   const outline = outlineForecast(files, { around: area.box });
+  const refusal = tooMuch(outline);
+  if (refusal !== null) return failed(refusal);
   const asked = withAirForDewPoints(outline, askedQuantities(request));
   const chosen = outline.quantities.filter(({ quantity }) => asked.includes(quantity));
   const all = chosen.flatMap(({ single }) => single.fields);
@@ -115,8 +119,8 @@ function nothingLeft({ quantities, files }: ForecastOutline, request: CutRequest
     };
   }
   const fields = there.flatMap(({ single }) => single.fields);
-  const first = formatUtc(Math.min(...fields.map(({ startEpochMs }) => startEpochMs)));
-  const last = formatUtc(Math.max(...fields.map(({ endEpochMs }) => endEpochMs)));
+  const first = formatUtc(leastOf(fields, ({ startEpochMs }) => startEpochMs));
+  const last = formatUtc(mostOf(fields, ({ endEpochMs }) => endEpochMs));
   const names = there.map(({ quantity }) => quantityOf(quantity).name).join(', ');
   const isNoControl = request.members === 'control' && fields.every(({ memberId }) => memberId !== CONTROL_ID);
   return isNoControl

@@ -1,6 +1,6 @@
 /** The part of GRIB files that a boat needs, as a file of edition 2. */
 import { failed, ok, type Problem, type Result } from '../../result/index.ts';
-import type { ForecastFile } from '../forecast.ts';
+import type { ForecastFile } from '../forecast-files.ts';
 import { type ChosenSteps, chooseSteps } from './choose-steps.ts';
 import { type AreaToCut, boxOfArea } from './cut-grid.ts';
 import { type CutSummary, summarise } from './cut-summary.ts';

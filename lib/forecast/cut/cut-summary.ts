@@ -1,6 +1,7 @@
 /** What a cut holds, how near it is to the files, and what it leaves out. */
 import type { Problem } from '../../result/index.ts';
 import { formatUtc } from '../../time/index.ts';
+import { sizeOctetsOf } from '../forecast-files.ts';
 import { CONTROL_ID } from '../match-field.ts';
 import { QUANTITIES, quantityOf, type QuantityId } from '../quantity.ts';
 import type { ChosenSteps } from './choose-steps.ts';
@@ -51,7 +52,7 @@ export function summarise(made: CutMade): CutSummary {
   const present = new Set(planned.fields.map(({ quantity }) => quantity));
   const quantities = QUANTITIES.map(({ id }) => id).filter((id) => present.has(id));
   return {
-    beforeOctets: outline.files.reduce((sum, { bytes }) => sum + bytes.length, 0),
+    beforeOctets: outline.files.reduce((sum, file) => sum + sizeOctetsOf(file), 0),
     afterOctets: written.bytes.length,
     beforeFieldCount: outline.wanted.length,
     afterFieldCount: planned.fields.length,

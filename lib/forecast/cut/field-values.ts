@@ -3,15 +3,17 @@ import { decodePart, type GridFrame } from '../../grib/index.ts';
 import { failed, ok, type Problem, type Result } from '../../result/index.ts';
 import { uvFromWind, windFromUv } from '../../units/index.ts';
 import { bilinearAt, type GridPlaces } from '../grid-places.ts';
+import type { FieldSource } from '../forecast-files.ts';
 import type { MatchedField } from '../match-field.ts';
-import type { Part } from '../quantities.table.ts';
+import { possibleValue } from '../possible-values.table.ts';
+import type { ParameterRow, Part } from '../quantities.table.ts';
 import { turnToTrue, type TurnShelf } from '../true-vectors.ts';
 import type { CutGrid } from './cut-grid.ts';
 import type { Chain, FieldGroup } from './thin-times.ts';
 
 /** What decoding shares between fields. */
 export interface CutBench {
-  readonly bytesOf: (found: MatchedField) => Uint8Array;
+  readonly sourceOf: (found: MatchedField) => FieldSource;
   readonly scratch: Float64Array;
   readonly turns: TurnShelf;
 }
@@ -60,14 +62,22 @@ function groupValues(group: FieldGroup, grid: CutGrid, bench: CutBench): Result<
   const values = new Map<Part, Float32Array>();
   const problems: Problem[] = [];
   for (const found of group.fields) {
-    const decoded = decodePart(bench.bytesOf(found), found.field, { part: grid.part, scratch: bench.scratch });
-    if (decoded.ok) values.set(found.row.part, decoded.value);
+    const source = bench.sourceOf(found);
+    const decoded = decodePart(source.bytes, source.field, { part: grid.part, scratch: bench.scratch });
+    if (decoded.ok) values.set(found.row.part, withoutImpossible(found.row, decoded.value));
     else problems.push(...decoded.problems);
   }
   const [first, ...rest] = problems;
   if (first !== undefined) return failed(first, ...rest);
   turnVectors(group, { decoded: grid.decoded, turns: bench.turns }, values);
   return ok(new Map([...values].map(([part, decoded]) => [part, onKeptGrid(part, decoded, grid)])));
+}
+
+/** What can be no weather is missing in the cut too; the other values stay in the unit of the message. */
+function withoutImpossible(row: ParameterRow, values: Float32Array): Float32Array {
+  const possible = possibleValue(row);
+  for (let i = 0; i < values.length; i++) if (Number.isNaN(possible(values[i] ?? Number.NaN))) values[i] = Number.NaN;
+  return values;
 }
 
 /** Components along a map's own columns and rows to true ones: the kept grid's columns are meridians. */

@@ -2,6 +2,7 @@
 import { frameOfGrid, type GribField, headerReader } from '../../grib/index.ts';
 import type { Problem, Result } from '../../result/index.ts';
 import { groupBy } from '../choose-fields.ts';
+import { sourceOf } from '../forecast-files.ts';
 import { CONTROL_ID } from '../match-field.ts';
 import { QUANTITIES, type QuantityId } from '../quantity.ts';
 import type { ChosenSteps, CutStep } from './choose-steps.ts';
@@ -53,13 +54,13 @@ function neighboursAlike(fields: readonly PlannedField[]): readonly PlannedField
 }
 
 function benchFor({ outline, steps }: ChosenSteps, area: AreaToCut, precision: CutPrecision): StepBench {
-  const bytesOfField = new Map(outline.wanted.map(({ bytes, field }) => [field, bytes]));
+  const fileOfField = new Map(outline.wanted.map(({ file, field }) => [field, file]));
   const pointCounts = steps.map((step) => fieldOf(step).pointCount);
   return {
-    bytesOf: ({ field }) => {
-      const bytes = bytesOfField.get(field);
-      if (bytes === undefined) throw new Error(`field ${field.fieldNumber} is not in the outline`);
-      return bytes;
+    sourceOf: ({ field }) => {
+      const file = fileOfField.get(field);
+      if (file === undefined) throw new Error(`field ${field.fieldNumber} is not in the outline`);
+      return sourceOf(file, field);
     },
     scratch: new Float64Array(pointCounts.reduce((most, count) => Math.max(most, count), 0)),
     turns: new Map(),

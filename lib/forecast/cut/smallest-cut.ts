@@ -1,6 +1,6 @@
 /** The shortest file of edition 2 from which the weather along a way can still be read. */
 import type { Result } from '../../result/index.ts';
-import type { ForecastFile } from '../forecast.ts';
+import type { ForecastFile } from '../forecast-files.ts';
 import type { QuantityId } from '../quantity.ts';
 import { type CutForecast, cutForecast } from './cut-forecast.ts';
 import type { CutMembers, CutPrecision, TimedPlace } from './request.ts';

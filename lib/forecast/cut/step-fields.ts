@@ -53,7 +53,8 @@ export function stepFields(cutStep: CutStep, grid: CutGrid, bench: StepBench): R
   const time = { startEpochMs, endEpochMs, isOwn: step.chain.length === 1 };
   return ok(
     fields.map((found) => {
-      const headers = writtenHeaders(found, time, bench.headersOf(bench.bytesOf(found), found.field));
+      const source = bench.sourceOf(found);
+      const headers = writtenHeaders(found, time, bench.headersOf(source.bytes, source.field));
       const scale = scaleFor(found, bench.precision, headers);
       const decoded = values.value.get(found.row.part) ?? new Float32Array();
       return {

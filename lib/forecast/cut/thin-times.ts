@@ -1,5 +1,6 @@
 /** Which steps of a quantity are kept: fewer of them, and those an interval of time needs. */
 import { groupBy } from '../choose-fields.ts';
+import { leastOf } from '../extremes.ts';
 import type { MatchedField } from '../match-field.ts';
 import type { Reading } from '../quantities.table.ts';
 
@@ -84,13 +85,13 @@ function intervals(groups: readonly FieldGroup[], wanted: WantedSteps): Chain[] 
   if (wanted.everyMs === null) return groups.map((group) => [group]);
   const kept: Chain[] = [];
   let run: FieldGroup[] = [];
-  let lastEpochMs = Math.min(...groups.map(({ startEpochMs }) => startEpochMs));
+  let lastEpochMs = leastOf(groups, ({ startEpochMs }) => startEpochMs);
   for (const [i, group] of groups.entries()) {
     run.push(group);
     const isLastOfEnd = groups[i + 1]?.endEpochMs !== group.endEpochMs;
     if (!isLastOfEnd || !isBoundary(groups, i, { wanted, lastEpochMs })) continue;
     const chain = chainTo(group, run, lastEpochMs);
-    if (chain === null) kept.push(...run.map((one): Chain => [one]));
+    if (chain === null) for (const one of run) kept.push([one]);
     else kept.push(chain);
     lastEpochMs = group.endEpochMs;
     run = [];

@@ -84,7 +84,7 @@ function packingObstacle(place: MessagePlace, sections: Edition1Sections, packin
     code: 'grib.scale-impossible',
     section: data,
     octet: 5,
-    what: `Binary factor ${packing.binaryScaleFactor}, decimal factor ${packing.decimalScaleFactor}.`,
+    what: `The binary factor is ${packing.binaryScaleFactor}, the decimal factor ${packing.decimalScaleFactor}.`,
     expected: `factors within ±${MOST_BINARY_FACTOR} and ±${MOST_DECIMAL_FACTOR}`,
   });
 }

@@ -22,7 +22,10 @@ export function readEarth({ section }: GridReading): Earth | Refusal | string {
 }
 
 const earthOr = (majorM: number, minorM: number): Earth | string =>
-  earthOfAxes({ majorM, minorM }) ?? `The half axes of the earth are ${majorM} m and ${minorM} m.`;
+  earthOfAxes({ majorM, minorM }) ??
+  (Number.isNaN(majorM) || Number.isNaN(minorM)
+    ? 'The half axes of the earth are missing.'
+    : `The half axes of the earth are ${majorM} m and ${minorM} m.`);
 
 /** Scale factor (one octet) and scaled value (four octets) from an octet on: value · 10^-factor; NaN when not given. */
 function scaled(section: Section, octet: number): number {

@@ -6,7 +6,7 @@ import type { Packing, PackingMethod } from '../field.ts';
 import { ccsdsObstacle } from './ccsds-coding.ts';
 import { ieeeObstacle } from '../packing/ieee.ts';
 import { secondOrderObstacleEdition2 } from '../packing/second-order/unpack.ts';
-import { damaged, type MessagePlace, tooManyPoints, tooShort, tooWide, unsupported } from '../problems.ts';
+import { damaged, type MessagePlace, numberWords, tooManyPoints, tooShort, tooWide, unsupported } from '../problems.ts';
 import { MOST_BINARY_FACTOR, MOST_DECIMAL_FACTOR } from '../scale.ts';
 import { ieee4, octet1, octet2, octet4, type Section, signed2 } from '../section.ts';
 
@@ -106,7 +106,7 @@ function scaleObstacle(place: MessagePlace, section: Section, packing: Packing):
     code: 'grib.scale-impossible',
     section,
     octet: 12,
-    what: `Reference value ${referenceValue}, binary factor ${binaryScaleFactor}, decimal factor ${decimalScaleFactor}.`,
+    what: `The reference value is ${numberWords(referenceValue)}, the binary factor ${binaryScaleFactor}, the decimal factor ${decimalScaleFactor}.`,
     expected: `a finite reference value, factors within ±${MOST_BINARY_FACTOR} and ±${MOST_DECIMAL_FACTOR}`,
   });
 }

@@ -78,7 +78,10 @@ const ccsds: StreamUnpacker = (stream, output, representation) =>
   unpackCcsds(stream, readCcsdsCoding(representation), output);
 
 const jpeg2000: StreamUnpacker = (stream, { values, scale }) => {
-  const samples = decodeJpeg2000(stream, { sampleCount: values.length });
+  // In the second half of the values' own memory: value i takes the place of samples before i, which are read by then.
+  const halfOctets = values.length * Int32Array.BYTES_PER_ELEMENT;
+  const into = new Int32Array(values.buffer, values.byteOffset + halfOctets, values.length);
+  const samples = decodeJpeg2000(stream, { sampleCount: values.length, into });
   if ('expected' in samples) return samples;
   const { reference, step, factor } = scale;
   for (let i = 0; i < values.length; i++) values[i] = ((samples[i] ?? 0) * step + reference) * factor;

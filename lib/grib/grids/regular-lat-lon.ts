@@ -61,7 +61,12 @@ export function rotatedLatLon(coded: CodedLatLon, rotation: CodedRotation): Rota
   const { southPole, turnDeg } = rotation;
   if (!(Math.abs(southPole.lat) <= 90)) return `The south pole of the grid lies at latitude ${southPole.lat}.`;
   if (!(Math.abs(southPole.lon) <= 360)) return `The south pole of the grid lies at longitude ${southPole.lon}.`;
-  if (!(Math.abs(turnDeg) <= 360)) return `The grid is turned by ${turnDeg}°.`;
+  if (!(Math.abs(turnDeg) <= 360)) return turnWords(turnDeg);
   const grid = regularLatLon(coded);
   return typeof grid === 'string' ? grid : { ...grid, ...rotation, kind: 'rotated-latlon' };
 }
+
+const turnWords = (turnDeg: number): string =>
+  Number.isFinite(turnDeg)
+    ? `The grid is turned by ${turnDeg}°.`
+    : 'The angle by which the grid is turned is no number.';

@@ -1,7 +1,7 @@
 /** Template 5.4: floating-point numbers as they are, IEEE 754, most significant octet first. */
 import type { Problem } from '../../result/index.ts';
 import { viewForRuns } from '../bits.ts';
-import { damaged, type MessagePlace, tooShort, unsupported } from '../problems.ts';
+import { damaged, type MessagePlace, numberWords, tooShort, unsupported } from '../problems.ts';
 import { octet1, type Section } from '../section.ts';
 import { dataTooShort } from './simple.ts';
 
@@ -63,7 +63,7 @@ export function unpackIeee(place: MessagePlace, field: IeeeData, values: Float64
     code: 'grib.value-not-finite',
     section: data,
     octet: HEADER_OCTETS + 1 + notFinite * numberOctets,
-    what: `Number ${notFinite + 1} of the packed ones is ${values[notFinite] ?? NaN}.`,
+    what: `Packed value ${notFinite + 1} is ${numberWords(values[notFinite] ?? NaN)}.`,
     expected: 'finite numbers; points without a value are masked by the bitmap',
   });
 }

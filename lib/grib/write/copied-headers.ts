@@ -13,7 +13,8 @@ const EARTH = { fromIndex: 14, toIndex: 30 } as const;
  * @returns Sections 1 and 4 and the shape of the earth of a field found in `bytes`; null for edition 1
  */
 export function headerReader(): (bytes: Uint8Array, field: GribField) => CopiedHeaders | null {
-  const walks = new Map<Uint8Array, Map<number, Walk>>();
+  // What is read message by message goes with its octets.
+  const walks = new WeakMap<Uint8Array, Map<number, Walk>>();
   return (bytes, field) => {
     if (field.edition === 1) return null;
     const inFile = walks.get(bytes) ?? new Map<number, Walk>();

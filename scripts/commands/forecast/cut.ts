@@ -18,7 +18,7 @@ import { replaceFile } from '../replace-file.ts';
 import type { CommandIo } from '../command.ts';
 import { readPassageFile } from '../read-passage.ts';
 import { numberOption, takeApart, type TakenApart, WrongUse } from './arguments.ts';
-import { readFiles, reportProblems } from './read-files.ts';
+import { openFiles, reportProblems } from './read-files.ts';
 
 export const CUT_HELP = `slatch forecast cut [FILE…] --out FILE (--passage PASSAGE | --box S,W,N,E) [--margin-nm NM]
     [--from UTC] [--to UTC] [--every-h H] [--quantities LIST] [--every-member N | --control-only]
@@ -71,7 +71,7 @@ export async function cutFiles(args: readonly string[], io: CommandIo): Promise<
   if (source.names.some((name) => path.resolve(name) === path.resolve(out)))
     throw new WrongUse(`--out ${out} is one of the files to be cut: name another.`);
   const request = { area: source.area, ...optionsOf(given) };
-  const { files, problems } = await readFiles(io, source.names);
+  const { files, problems } = await openFiles(io, source.names);
   if (problems.length > 0) return fail(io, problems);
   const cut = cutForecast(files, request);
   if (!cut.ok) return fail(io, cut.problems);

@@ -1,4 +1,3 @@
-import { homedir } from 'node:os';
 import { basename, join } from 'node:path';
 import { didYouMean, failed, okUnless, type Problem, type Result } from '../../../lib/result/index.ts';
 import {
@@ -14,8 +13,8 @@ import {
   readSource,
   wholeFileTarget,
 } from '../../../server/fetchers/index.ts';
-import { dataFolder } from '../../../server/stores/index.ts';
 import type { CommandIo } from '../command.ts';
+import { storeFolder } from '../store-folder.ts';
 import { numberOption, type OptionKinds, type TakenApart, WrongUse } from './arguments.ts';
 
 export const GET_OPTIONS: OptionKinds = {
@@ -159,9 +158,8 @@ export type Goal =
 export function readGoal(given: TakenApart): Goal {
   const [path, folder] = [given.texts.get('out'), given.texts.get('store')];
   if (path !== undefined && folder !== undefined) throw new WrongUse('give either --out or --store.');
-  if (path === '' || folder === '') throw new WrongUse(`--${path === '' ? 'out' : 'store'} needs a name.`);
+  if (path === '') throw new WrongUse('--out needs a name.');
   if (path !== undefined) return { kind: 'file', path, keepFolder: `${path}.partial` };
-  const machine = { platform: process.platform, environment: process.env, homeFolder: homedir() };
-  const named = folder ?? process.env['SLATCH_STORE'] ?? dataFolder(machine);
+  const named = storeFolder(given);
   return { kind: 'store', folder: named, keepFolder: join(named, 'partial') };
 }

@@ -1,17 +1,35 @@
-import type { ForecastFile } from '../../../lib/forecast/index.ts';
-import { formatProblem, type Problem } from '../../../lib/result/index.ts';
+import type { ForecastFile, HeldFile } from '../../../lib/forecast/index.ts';
+import { formatProblem, type Problem, shownText } from '../../../lib/result/index.ts';
+import { fileProblem } from '../../../server/decoding/index.ts';
 import type { CommandIo } from '../command.ts';
 
 /** Reads files; those that cannot be read become problems. */
-export async function readFiles(
-  io: CommandIo,
+export const readFiles = (io: CommandIo, names: readonly string[]): Promise<Read<HeldFile>> =>
+  readEach(names, async (name) => ({ name, bytes: await io.readFile(name) }));
+
+/** The same of files that need not be held, where they are long. */
+export const openFiles = (io: CommandIo, names: readonly string[]): Promise<Read<ForecastFile>> =>
+  readEach(names, async (name) => (await io.openForecast?.(name)) ?? { name, bytes: await io.readFile(name) });
+
+interface Read<File> {
+  readonly files: readonly File[];
+  readonly problems: readonly Problem[];
+}
+
+/** A name is repeated in every line about its file. */
+const MOST_NAME_CHARACTERS = 300;
+
+async function readEach<File extends { readonly name: string }>(
   names: readonly string[],
-): Promise<{ files: readonly ForecastFile[]; problems: readonly Problem[] }> {
-  const files: ForecastFile[] = [];
+  read: (name: string) => Promise<File>,
+): Promise<Read<File>> {
+  const files: File[] = [];
   const problems: Problem[] = [];
   for (const name of names) {
     try {
-      files.push({ name, bytes: await io.readFile(name) });
+      // One after the other: each may be long.
+      // oxlint-disable-next-line no-await-in-loop
+      files.push({ ...(await read(name)), name: shownText(name, MOST_NAME_CHARACTERS) });
     } catch (error) {
       problems.push(unreadable(name, error));
     }
@@ -19,16 +37,10 @@ export async function readFiles(
   return { files, problems };
 }
 
-function unreadable(name: string, error: unknown): Problem {
-  const reason = error instanceof Error ? error.message : String(error);
-  return {
-    code: 'forecast.file-unreadable',
-    where: name,
-    what: `The file cannot be read: ${reason.replace(/\.$/, '')}.`,
-    expected: 'a GRIB file that may be read',
-    remedy: 'Check the name and the folder.',
-  };
-}
+const unreadable = (name: string, error: unknown): Problem => ({
+  ...fileProblem(error, { where: shownText(name, MOST_NAME_CHARACTERS), remedy: 'Check the name and the folder.' }),
+  code: 'forecast.file-unreadable',
+});
 
 /** One line per problem on standard error. */
 export function reportProblems(io: CommandIo, problems: readonly Problem[]): void {

@@ -16,10 +16,14 @@ import { collectTiles, type Tile } from './tile-parts.ts';
  * interest, changes of the progression order, packed packet headers, and the extensions of other parts.
  *
  * @param stream a code-stream, or a JP2 file around one; may be cut, damaged or hostile
- * @param limits `sampleCount`: columns times rows of the image, checked before memory is taken
+ * @param limits `sampleCount`: columns times rows of the image, checked before memory is taken; `into`: room for so many
+ *   samples, which are returned in it
  * @returns as many samples as declared, 0 to 2^bits − 1; or the fault, when a single octet of a packet is missing
  */
-export function decodeJpeg2000(stream: Uint8Array, limits: { readonly sampleCount: number }): Int32Array | StreamFault {
+export function decodeJpeg2000(
+  stream: Uint8Array,
+  limits: { readonly sampleCount: number; readonly into?: Int32Array },
+): Int32Array | StreamFault {
   const startIndex = findCodeStream(stream);
   if (typeof startIndex !== 'number') return startIndex;
   const header = readMainHeader(stream, { startIndex, sampleCount: limits.sampleCount });
@@ -28,7 +32,7 @@ export function decodeJpeg2000(stream: Uint8Array, limits: { readonly sampleCoun
   const tileCount = size.tiles.columnCount * size.tiles.rowCount;
   const tiles = collectTiles(stream, { markerIndex: header.endIndex, tileCount });
   if (isFault(tiles)) return tiles;
-  const samples = new Int32Array(limits.sampleCount);
+  const samples = limits.into?.fill(0) ?? new Int32Array(limits.sampleCount);
   const workshop = new TileWorkshop();
   for (const tile of tiles) {
     const coding = tileCoding(header.parameters, tile.parameters, tile);

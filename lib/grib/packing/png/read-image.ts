@@ -1,5 +1,6 @@
 /** The image of a PNG stream (ISO/IEC 15948), as far as GRIB uses it: grey, RGB or RGBA, not interlaced. */
 import { inflateSync } from 'node:zlib';
+import { READ_AHEAD_OCTETS } from '../../bits.ts';
 import { joined } from '../../write/octets.ts';
 import type { StreamFault } from '../stream-fault.ts';
 import { unfilter } from './unfilter.ts';
@@ -106,10 +107,14 @@ function faultOf(header: Header, pointCount: number): StreamFault | null {
   return interlaceCode === 0 ? null : { octet: 29, what: 'The image is interlaced.', expected: 'no interlacing' };
 }
 
-/** Null when the data are damaged or longer than the image. */
+/** Least size of a piece that zlib hands out. */
+const LEAST_PIECE_OCTETS = 64;
+
+/** Null when the data are damaged or longer than the image. Handed out in one piece, since pieces would be held twice. */
 function inflate(data: Uint8Array, mostOctets: number): Uint8Array | null {
   try {
-    return inflateSync(data, { maxOutputLength: mostOctets });
+    const chunkSize = Math.max(LEAST_PIECE_OCTETS, mostOctets + READ_AHEAD_OCTETS);
+    return inflateSync(data, { maxOutputLength: mostOctets, chunkSize });
   } catch {
     return null;
   }

@@ -8,16 +8,19 @@ export interface RowShape {
   readonly pointOctets: number;
 }
 
-/** Rows without filters, one after another, with room to read ahead; null when a filter is unknown. `filtered` holds whole rows. */
+/**
+ * Rows without filters, one after another, with room to read ahead; null when a filter is unknown. `filtered` holds whole
+ * rows, and is used up: rows move forward in its own memory, over the filters of those before them.
+ */
 export function unfilter(filtered: Uint8Array, shape: RowShape): Uint8Array | null {
   const rowCount = filtered.length / (shape.rowOctets + 1);
-  const rows = new Uint8Array(rowCount * shape.rowOctets + READ_AHEAD_OCTETS);
+  const rows = withRoomToReadAhead(filtered, rowCount);
   for (let row = 0; row < rowCount; row++) {
     const fromIndex = row * (shape.rowOctets + 1);
     const toIndex = row * shape.rowOctets;
-    const filter = filtered[fromIndex] ?? 0;
+    const filter = rows[fromIndex] ?? 0;
     if (filter > 4) return null;
-    rows.set(filtered.subarray(fromIndex + 1, fromIndex + 1 + shape.rowOctets), toIndex);
+    rows.copyWithin(toIndex, fromIndex + 1, fromIndex + 1 + shape.rowOctets);
     // Above the first row lie zeros: up changes nothing, average is half of the left, and Paeth is the left.
     if (filter === 1 || (filter === 4 && row === 0)) addLeft(rows, toIndex, shape);
     else if (filter === 2 && row > 0) addUp(rows, toIndex, shape);
@@ -25,6 +28,14 @@ export function unfilter(filtered: Uint8Array, shape: RowShape): Uint8Array | nu
     else if (filter === 4) addPaeth(rows, toIndex, shape);
   }
   return rows;
+}
+
+/** The filters of a few rows leave room enough behind the rows. */
+function withRoomToReadAhead(filtered: Uint8Array, rowCount: number): Uint8Array {
+  if (rowCount >= READ_AHEAD_OCTETS) return filtered;
+  const longer = new Uint8Array(filtered.length + READ_AHEAD_OCTETS);
+  longer.set(filtered);
+  return longer;
 }
 
 function addLeft(rows: Uint8Array, startIndex: number, { rowOctets, pointOctets }: RowShape): void {
