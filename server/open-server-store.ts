@@ -1,7 +1,6 @@
-import { mkdirSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { ok, type Result } from '../lib/result/index.ts';
-import { openStore, type Store, takeServerLock } from './stores/index.ts';
+import { makeFolder, openStore, refuseNewer, type Store, takeServerLock } from './stores/index.ts';
 
 export interface ServerStore {
   readonly store: Store;
@@ -17,6 +16,8 @@ export interface ServerStore {
  */
 export function openServerStore(folder: string): Result<ServerStore> {
   const absolute = resolve(folder);
+  const untouched = refuseNewer(absolute);
+  if (!untouched.ok) return untouched;
   const made = folderMade(absolute);
   const lock = made ? takeServerLock(absolute) : null;
   if (lock !== null && !lock.ok) return lock;
@@ -36,7 +37,7 @@ export function openServerStore(folder: string): Result<ServerStore> {
 
 function folderMade(folder: string): boolean {
   try {
-    mkdirSync(folder, { recursive: true });
+    makeFolder(folder);
     return true;
   } catch {
     return false;

@@ -4,6 +4,11 @@ import type { Command, ListedCommand } from './command.ts';
 export const allCommands: readonly ListedCommand[] = [
   listed('plan', 'the joint plan of a passage, with its reasons', async () => (await import('./plan.ts')).planCommand),
   listed(
+    'plan-many',
+    'the plans of many passages, side by side, each written as a file',
+    async () => (await import('./plan-many.ts')).planManyCommand,
+  ),
+  listed(
     'sheet',
     'the deck sheet of one job: the page that is taken on deck',
     async () => (await import('./sheet.ts')).sheetCommand,
@@ -58,6 +63,21 @@ export const allCommands: readonly ListedCommand[] = [
     'message',
     'plans, reports and weather as short texts, and back: write, read, key',
     async () => (await import('./message.ts')).messageCommand,
+  ),
+  listed(
+    'access-key',
+    'draws the key that pages ask for when other machines can reach them',
+    async () => (await import('./access-key.ts')).accessKeyCommand,
+  ),
+  listed(
+    'store',
+    'what is kept, as one file and back, and looked through: backup, restore, check',
+    async () => (await import('./store.ts')).storeCommand,
+  ),
+  listed(
+    'passage',
+    'a passage with all it needs as one file, and back on another machine: export, import',
+    async () => (await import('./passage.ts')).passageCommand,
   ),
   listed(
     'alertness',

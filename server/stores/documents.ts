@@ -61,6 +61,8 @@ export interface DocumentStore {
   save(of: DocumentVersion, text: NewText): Result<StoredDocument>;
   /** The document of a file that is shown; null: none was taken over yet. */
   shown(file: string): Result<StoredDocument | null>;
+  /** The document of a name, as in `store:NAME`; null: no passage has it, or it is no document. */
+  named(name: string): Result<StoredDocument | null>;
   /** Shows another document of the file from now on; `store.no-such-passage`. */
   show(file: string, number: number): Result<StoredDocument>;
   /** All documents of a file, by number. */
@@ -193,9 +195,13 @@ export function documentStore(connection: Connection): DocumentStore {
   };
 }
 
-function reading(connection: Connection): Pick<DocumentStore, 'shown' | 'list' | 'versions' | 'versionText'> {
+function reading(connection: Connection): Pick<DocumentStore, 'shown' | 'named' | 'list' | 'versions' | 'versionText'> {
   return {
     shown: (file) => connection.read(() => shownOf(connection, file)),
+    named: (name) =>
+      connection.read(() =>
+        connection.first(documentSchema, `SELECT ${summaryColumns}, json FROM ${joined} WHERE name = :name`, { name }),
+      ),
     list: (file) =>
       connection.read(() =>
         connection.all(summarySchema, `SELECT ${summaryColumns} FROM ${joined} WHERE file = :file ORDER BY number`, {

@@ -1,10 +1,10 @@
-import { existsSync } from 'node:fs';
-import { readFile, rm } from 'node:fs/promises';
+import { existsSync, rmSync } from 'node:fs';
+import { readFile } from 'node:fs/promises';
 import { z } from 'zod';
 import { failed, ok, type Result } from '../../lib/result/index.ts';
 import type { Connection } from './database.ts';
 import { gribPath, writeGribFile } from './grib-files.ts';
-import { troubleOf } from './store-problems.ts';
+import { attemptLater, forecastGone } from './store-problems.ts';
 
 /** Whose forecast it is: to be named where it is shown. */
 export interface ForecastCredit {
@@ -47,7 +47,7 @@ export interface ForecastStore {
   read(hash: string): Promise<Result<Uint8Array | null>>;
   /** Removes entry and file; false when there is none. */
   remove(hash: string): Promise<Result<boolean>>;
-  /** Latest first. */
+  /** The last that came first, whatever the clock said. */
   list(): Result<readonly StoredForecast[]>;
 }
 
@@ -76,20 +76,34 @@ export function forecastStore(connection: Connection, folder: string): ForecastS
   const enter = (row: Omit<StoredForecast, 'summaryJson'>): Result<StoredForecast> =>
     connection.write(() => {
       const { credit, ...rest } = row;
+      // Another process may have removed the same content since it was written; it does so under this lock.
+      if (!existsSync(gribPath(folder, row.hash))) return failed(forecastGone(row.fileName));
       connection.run(
-        'INSERT INTO forecast (hash, file_name, size_octets, added_at_epoch_ms, credit_json) ' +
-          'VALUES (:hash, :fileName, :sizeOctets, :addedAtEpochMs, :creditJson) ' +
+        'INSERT INTO forecast (hash, file_name, size_octets, added_at_epoch_ms, credit_json, number) ' +
+          'VALUES (:hash, :fileName, :sizeOctets, :addedAtEpochMs, :creditJson, ' +
+          '(SELECT coalesce(max(number), 0) + 1 FROM forecast)) ' +
           'ON CONFLICT (hash) DO UPDATE SET credit_json = coalesce(credit_json, excluded.credit_json)',
         { ...rest, creditJson: credit === null ? null : JSON.stringify(credit) },
       );
       return ok(byHash(row.hash) ?? { ...row, summaryJson: null });
     });
 
+  /** A file without an entry does no harm, an entry without a file does: looked at and removed under the lock of writers. */
+  const removeUnlisted = (hash: string): Result<null> =>
+    connection.write(() => {
+      if (byHash(hash) === null) rmSync(gribPath(folder, hash), { force: true });
+      return ok(null);
+    });
+
   return {
     add: ({ fileName, content, mostOctets, atEpochMs, credit = null }) =>
       attemptLater(folder, async () => {
         const written = await writeGribFile(folder, content, { mostOctets, fileName });
-        return written.ok ? enter({ ...written.value, fileName, addedAtEpochMs: atEpochMs, credit }) : written;
+        if (!written.ok) return written;
+        const entered = enter({ ...written.value, fileName, addedAtEpochMs: atEpochMs, credit });
+        // On a full disk it would be in the way of what makes room.
+        if (!entered.ok) removeUnlisted(written.value.hash);
+        return entered;
       }),
 
     summarise: (hash, summaryJson) =>
@@ -109,28 +123,16 @@ export function forecastStore(connection: Connection, folder: string): ForecastS
       }),
 
     remove: (hash) =>
-      attemptLater(folder, async () => {
-        // The entry goes first: a file without an entry does no harm, an entry without a file does.
+      attemptLater(folder, () => {
+        // The entry goes first.
         const removed = connection.write(() =>
           ok(connection.run('DELETE FROM forecast WHERE hash = :hash', { hash }) > 0),
         );
-        if (removed.ok && removed.value) await rm(gribPath(folder, hash), { force: true });
-        return removed;
+        if (removed.ok && removed.value) removeUnlisted(hash);
+        return Promise.resolve(removed);
       }),
 
     list: () =>
-      connection.read(() =>
-        connection.all(forecastSchema, `SELECT ${columns} FROM forecast ORDER BY added_at_epoch_ms DESC, hash`, {}),
-      ),
+      connection.read(() => connection.all(forecastSchema, `SELECT ${columns} FROM forecast ORDER BY number DESC`, {})),
   };
-}
-
-async function attemptLater<T>(where: string, work: () => Promise<Result<T>>): Promise<Result<T>> {
-  try {
-    return await work();
-  } catch (error) {
-    const problem = troubleOf(error, where);
-    if (problem === null) throw error;
-    return failed(problem);
-  }
 }

@@ -1,4 +1,7 @@
 /** What the user keeps: the only door of this folder. */
+export type { WrittenArchive } from './archive/write-archive.ts';
+export { backUpStore } from './backup.ts';
+export { checkStore, type StoreReport } from './check-store.ts';
 export { dataFolder, type Machine } from './data-folder.ts';
 export {
   type DocumentStore,
@@ -12,8 +15,10 @@ export {
 export type { ForecastCredit, ForecastStore, NewForecast, StoredForecast } from './forecasts.ts';
 export type { LogEntry, LogStore, NewLogEntry } from './log.ts';
 export type { MessageStore, StoredMessage } from './messages.ts';
-export { openStore, type Store } from './open-store.ts';
+export { makeFolder } from './make-folder.ts';
+export { openStore, refuseNewer, type Store } from './open-store.ts';
 export type { PassageStore, PassageSummary, StoredPassage } from './passages.ts';
 export type { PlanViewStore, StoredPlanView } from './plan-views.ts';
 export type { NewPlan, PlanStore, PlanSummary, StoredPlan } from './plans.ts';
+export { restoreStore, type Restored } from './restore.ts';
 export { type ServerLock, takeServerLock } from './server-lock.ts';

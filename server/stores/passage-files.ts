@@ -1,10 +1,9 @@
-import { readFile } from 'node:fs/promises';
 import path from 'node:path';
-import { type Box, boxAround, type Forecast, type ForecastFile } from '../../lib/forecast/index.ts';
+import { type Box, boxAround, type Forecast, type ForecastFile, type HeldFile } from '../../lib/forecast/index.ts';
 import { gpxFileOf, parsePassage, type Passage } from '../../lib/passage/index.ts';
 import { failed, ok, type Problem, type Result } from '../../lib/result/index.ts';
 import { parseGpx } from '../../lib/track/index.ts';
-import { loadForecast, type LoadOptions, readShared } from '../decoding/index.ts';
+import { fileProblem, loadForecast, type LoadOptions, openForecast, readWholeFile } from '../decoding/index.ts';
 import { forecastOfDigestFiles, holdsDigest } from './digest-files.ts';
 import { gribPath } from './grib-files.ts';
 
@@ -92,14 +91,12 @@ async function forecastOf(
   watch: Watch,
 ): Promise<Result<Omit<LoadedPassage, 'passage'>>> {
   if (passage.forecasts.length === 0) return failed(noForecast(of.where));
-  const read = await Promise.all(
-    passage.forecasts.map(async (name, index) => ({ name, content: await readForecast(name, of, index) })),
-  );
-  const [first, ...rest] = read.flatMap(({ content }) => (content.ok ? [] : content.problems));
+  const read = await Promise.all(passage.forecasts.map((name, index) => readForecast(name, of, index)));
+  const [first, ...rest] = read.flatMap((content) => (content.ok ? [] : content.problems));
   if (first !== undefined) return failed(first, ...rest);
-  const files = read.flatMap(({ name, content }) => (content.ok ? [{ name, bytes: content.value }] : []));
-  if (files.some(holdsDigest)) {
-    const told = forecastOfDigestFiles(files, `${of.where}, forecasts`);
+  const files = read.flatMap((content) => (content.ok ? [content.value] : []));
+  if (files.some((file) => 'bytes' in file && holdsDigest(file))) {
+    const told = forecastOfDigestFiles(files.map(octetsOf), `${of.where}, forecasts`);
     return told.ok ? ok({ forecast: told.value, files }) : told;
   }
   const around = aroundTrack(passage);
@@ -121,14 +118,19 @@ function readForecast(
   name: string,
   { where, folder, fileName, storeFolder }: PassageText,
   index: number,
-): Promise<Result<Uint8Array>> {
+): Promise<Result<ForecastFile>> {
   const place = `${where}, forecasts[${index}]`;
   if (/^[a-z]+:\/\//i.test(name)) return Promise.resolve(failed(anAddress(name, place)));
+  const opened = (file: string): Promise<ForecastFile> => openForecast(file, name);
   const hash = storedHash(name);
   if (hash !== null && storeFolder !== null)
-    return readOrProblem(readShared, gribPath(path.join(storeFolder, 'grib'), hash), notInStore(place));
-  return readOrProblem(readShared, path.resolve(folder, name), beside(fileName, 'forecasts'));
+    return readOrProblem(opened, gribPath(path.join(storeFolder, 'grib'), hash), notInStore(place));
+  return readOrProblem(opened, path.resolve(folder, name), beside(fileName, 'forecasts'));
 }
+
+/** A long file holds no digest. */
+const octetsOf = (file: ForecastFile): HeldFile =>
+  'bytes' in file ? file : { name: file.name, bytes: new Uint8Array() };
 
 function aroundTrack(passage: Passage): Box | null {
   return boxAround(
@@ -146,28 +148,15 @@ const notInStore = (place: string): string =>
   `${place} names it: it was removed from the store. Get it again, or take it out of the passage.`;
 
 const readText = (file: string, remedy: string): Promise<Result<string>> =>
-  readOrProblem((name) => readFile(name, 'utf8'), file, remedy);
+  readOrProblem(async (name) => Buffer.from(await readWholeFile(name)).toString('utf8'), file, remedy);
 
 async function readOrProblem<T>(read: (file: string) => Promise<T>, file: string, remedy: string): Promise<Result<T>> {
   try {
     return ok(await read(file));
   } catch (error) {
-    const code = error instanceof Error && 'code' in error ? String(error.code) : 'unknown';
-    return failed({
-      code: 'file.unreadable',
-      where: file,
-      what: READ_ERRORS[code] ?? `It cannot be read (${code}).`,
-      expected: 'a file that can be read',
-      remedy,
-    });
+    return failed(fileProblem(error, { where: file, remedy }));
   }
 }
-
-const READ_ERRORS: Readonly<Record<string, string>> = {
-  ENOENT: 'There is no such file.',
-  EISDIR: 'This is a folder.',
-  EACCES: 'The file may not be read by you.',
-};
 
 const noForecast = (where: string): Problem => ({
   code: 'passage.no-forecast',

@@ -1,5 +1,5 @@
 import Database from 'libsql';
-import { readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { failed, ok, type Result } from '../../lib/result/index.ts';
 import { attempt } from './database.ts';
@@ -38,6 +38,26 @@ export function takeServerLock(folder: string): Result<ServerLock> {
   return ok({ note, release });
 }
 
+/**
+ * Whether a server has the store, and what it or the last one said of itself; nothing is changed by looking.
+ *
+ * @returns `isRunning` null: it cannot be told
+ */
+export function serverOf(folder: string): { readonly isRunning: boolean | null; readonly note: string } {
+  const path = join(folder, 'server.lock');
+  const note = noteOf(join(folder, 'server.txt'));
+  if (!existsSync(path)) return { isRunning: false, note };
+  const taken = attempt(path, () => ok(holdExclusively(path)));
+  if (taken.ok) {
+    taken.value();
+    return { isRunning: false, note };
+  }
+  return { isRunning: taken.problems.some(({ code }) => code === 'store.busy') ? true : null, note };
+}
+
+/** A connection nobody holds on to is closed by the garbage collection, and the lock with it. */
+const held = new Set<Database.Database>();
+
 function holdExclusively(path: string): () => void {
   const database = new Database(path);
   try {
@@ -46,7 +66,9 @@ function holdExclusively(path: string): () => void {
     database.close();
     throw error;
   }
+  held.add(database);
   return () => {
+    held.delete(database);
     database.exec('ROLLBACK');
     database.close();
   };

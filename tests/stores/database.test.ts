@@ -1,6 +1,6 @@
 import Database from 'libsql';
 import { spawnSync } from 'node:child_process';
-import { chmodSync, readdirSync, writeFileSync } from 'node:fs';
+import { chmodSync, copyFileSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { openStore } from '../../server/stores/index.ts';
@@ -105,6 +105,25 @@ describe('database', () => {
     const folder = freshFolder();
     writeFileSync(join(folder, 'slatch.db'), 'not a database at all, but long enough to be looked at '.repeat(20));
     expect(codesOf(openStore(folder))).toEqual(['store.damaged']);
+  });
+
+  it('closed: the one file slatch.db holds everything, as somebody may copy it', () => {
+    const [folder, copy] = [freshFolder(), freshFolder()];
+    const store = valueOf(openStore(folder));
+    store.passages.create(aPassage);
+    for (let number = 1; number <= 50; number++)
+      store.log.append({ passageNumber: 1, kind: 'note', atEpochMs: 1, json: '{}', writtenAtEpochMs: 1 });
+    store.close();
+    copyFileSync(join(folder, 'slatch.db'), join(copy, 'slatch.db'));
+    expect(valueOf(freshStore(copy).log.list(1))).toHaveLength(50);
+  });
+
+  it.skipIf(process.platform === 'win32')('a folder that is made: for its user alone, and those above it too', () => {
+    const above = join(freshFolder(), 'above');
+    freshStore(join(above, 'store'));
+    const modes = [above, join(above, 'store'), join(above, 'store', 'grib')].map((one) => statSync(one).mode & 0o777);
+    // XDG Base Directory Specification 0.8: a folder that has to be made has 0700.
+    expect(modes).toEqual([0o700, 0o700, 0o700]);
   });
 
   it('a folder that is a file: refused in plain words', () => {

@@ -1,9 +1,12 @@
 import { spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { once } from 'node:events';
-import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, onTestFinished } from 'vitest';
+import { failed } from '../../lib/result/index.ts';
+import { type Connection, openDatabase } from '../../server/stores/database.ts';
+import { type ForecastStore, forecastStore } from '../../server/stores/forecasts.ts';
 import { codesOf, freshFolder, freshStore, valueOf } from './store-fixture.ts';
 
 // FIPS 180-4, Secure Hash Standard, NIST 2015: SHA-256 of the three octets "abc" (example of the standard).
@@ -79,6 +82,43 @@ describe('forecasts', () => {
     await expect(forecasts.add({ ...abc, content: broken() })).rejects.toThrow('connection lost');
     expect(readdirSync(join(folder, 'grib'))).toEqual([]);
     expect(valueOf(forecasts.list())).toEqual([]);
+  });
+
+  /** A store of forecasts over a connection whose first change is another. */
+  function withFirstWrite(folder: string, first: (write: Connection['write']) => Connection['write']): ForecastStore {
+    const connection = valueOf(openDatabase(join(folder, 'slatch.db')));
+    onTestFinished(() => {
+      connection.close();
+    });
+    mkdirSync(join(folder, 'grib'));
+    const plain: Connection['write'] = (work) => connection.write(work);
+    let next = first(plain);
+    const write: Connection['write'] = (work) => {
+      const now = next;
+      next = plain;
+      return now(work);
+    };
+    return forecastStore({ ...connection, write }, join(folder, 'grib'));
+  }
+
+  it('whose entry is refused when its file is there already, as by a full disk: the file goes too', async () => {
+    const folder = freshFolder();
+    const full = { code: 'store.disk-full', where: '', what: '', expected: '', remedy: '' };
+    const forecasts = withFirstWrite(folder, () => () => failed(full));
+    expect(codesOf(await forecasts.add(abc))).toEqual(['store.disk-full']);
+    expect(readdirSync(join(folder, 'grib'))).toEqual([]);
+    expect(valueOf(await forecasts.add(abc)).hash).toBe(HASH_OF_ABC);
+  });
+
+  it('whose file another program removes before it is entered: refused, and no entry without a file', async () => {
+    const folder = freshFolder();
+    const forecasts = withFirstWrite(folder, (write) => (work) => {
+      rmSync(join(folder, 'grib', `${HASH_OF_ABC}.grib`));
+      return write(work);
+    });
+    expect(codesOf(await forecasts.add(abc))).toEqual(['store.forecast-gone']);
+    expect(valueOf(forecasts.list())).toEqual([]);
+    expect(valueOf(await forecasts.add(abc)).hash).toBe(HASH_OF_ABC);
   });
 
   it('removed: entry and file are gone; removed again: false', async () => {

@@ -1,5 +1,5 @@
 import Database from 'libsql';
-import { writeFileSync } from 'node:fs';
+import { chmodSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { failed, ok } from '../../lib/result/index.ts';
@@ -134,9 +134,24 @@ describe('the table', () => {
 describe('the key of messages', () => {
   const keyIn = (text: string): ReturnType<typeof readMessageKey> => {
     const file = join(freshFolder(), 'key.txt');
-    writeFileSync(file, text);
+    writeFileSync(file, text, { mode: 0o600 });
     return readMessageKey(file);
   };
+
+  it('a file that others may read, or what is no file: refused, and how to mend it is said', () => {
+    const file = join(freshFolder(), 'key.txt');
+    for (const mode of [0o644, 0o640, 0o604]) {
+      writeFileSync(file, '0123456789abcdef');
+      chmodSync(file, mode);
+      const refused = readMessageKey(file, 'linux');
+      expect(codesOf(refused)).toEqual(['message.key-open']);
+      expect(JSON.stringify(refused)).toContain(`chmod 600 ${file}`);
+      // Windows has no such permissions: every file looks open there.
+      expect(valueOf(readMessageKey(file, 'win32'))).toHaveLength(16);
+    }
+    expect(codesOf(readMessageKey(freshFolder()))).toEqual(['message.key-file']);
+    expect(codesOf(readMessageKey('/dev/zero'))).toEqual(['message.key-file']);
+  });
 
   it('line ends behind it are not part of it; anything else is', () => {
     const key = new TextEncoder().encode(' 0123456789abcdef ');

@@ -6,6 +6,7 @@ import { messages } from './0005-messages.ts';
 import { madeHere } from './0006-made-here.ts';
 import { forecastCredits } from './0007-forecast-credits.ts';
 import { planViews } from './0008-plan-views.ts';
+import { forecastOrder } from './0009-forecast-order.ts';
 
 /** In order; only ever added to. `PRAGMA user_version` is the number of those a database has had. */
 export const migrations: readonly string[] = [
@@ -17,4 +18,5 @@ export const migrations: readonly string[] = [
   madeHere,
   forecastCredits,
   planViews,
+  forecastOrder,
 ];

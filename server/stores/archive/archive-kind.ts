@@ -1,0 +1,2 @@
+/** What an archive is for. */
+export type ArchiveKind = 'store' | 'passage';
