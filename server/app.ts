@@ -1,5 +1,6 @@
 import express, { type Express } from 'express';
 import type { Deps } from './deps.ts';
+import { accessGate, accessRoutes, closedAtFirst } from './routes/access.ts';
 import { damageRoutes } from './routes/damage.ts';
 import { displayRoutes } from './routes/display.ts';
 import { documentRoutes } from './routes/document.ts';
@@ -8,6 +9,7 @@ import { forecastRoutes } from './routes/forecast.ts';
 import { formAddressRoutes } from './routes/form-addresses.ts';
 import { hoursRoutes } from './routes/hours.ts';
 import { jobsRoutes } from './routes/jobs.ts';
+import { requestRate, uploadLimits } from './routes/limits.ts';
 import { lockerRoutes } from './routes/locker.ts';
 import { logRoutes } from './routes/log.ts';
 import { messagesRoutes } from './routes/messages.ts';
@@ -17,7 +19,7 @@ import { passageEditRoutes } from './routes/passage-edit.ts';
 import { passageRoutes } from './routes/passage.ts';
 import { planRoutes } from './routes/plan.ts';
 import { plansRoutes } from './routes/plans.ts';
-import { onlyHosts, onlyOwnForms, securityHeaders } from './routes/security.ts';
+import { onlyHosts, onlyMethods, onlyOwnForms, securityHeaders } from './routes/security.ts';
 import { sheetRoutes } from './routes/sheet.ts';
 import { staticRoutes } from './routes/static.ts';
 import { styleRoutes } from './routes/style.ts';
@@ -28,9 +30,19 @@ import { windowsRoutes } from './routes/windows.ts';
 export function createApp(deps: Deps): Express {
   const app = express();
   app.disable('x-powered-by');
-  app.use(securityHeaders, onlyHosts(deps.allowedHosts), onlyOwnForms);
+  app.use(
+    securityHeaders,
+    closedAtFirst(deps),
+    requestRate(deps.uptimeMs),
+    onlyMethods,
+    onlyHosts(deps.allowedHosts),
+    accessGate(deps),
+    onlyOwnForms,
+    uploadLimits(),
+  );
   app.use(
     staticRoutes(),
+    accessRoutes(deps),
     formAddressRoutes(),
     passageRoutes(deps),
     passageEditRoutes(deps),

@@ -1,3 +1,4 @@
+import { isIPv6 } from 'node:net';
 import { parseArgs } from 'node:util';
 import { dataFolder, type Machine } from './stores/index.ts';
 import { okUnless, type Problem, type Result } from '../lib/result/index.ts';
@@ -6,6 +7,7 @@ export const DEFAULT_PORT = 4137;
 const LOOPBACK = '127.0.0.1';
 
 export interface Config {
+  /** As it was named: an address of this machine, or a name for one. */
   readonly host: string;
   readonly port: number;
   /** Passage to plan; null: the demo. */
@@ -14,22 +16,24 @@ export interface Config {
   readonly storeFolder: string;
   /** File of the key that messages are signed and verified with; null: there is none. */
   readonly messageKeyFile: string | null;
-  /** `Host` headers answered; everything else is refused, so that no foreign name can be pointed at this server. */
-  readonly allowedHosts: readonly string[];
+  /** File of the key that is asked for before anything is shown; null: none is. */
+  readonly accessKeyFile: string | null;
 }
 
 export const USAGE = `Use: npm start -- [--passage FILE] [--store DIR] [--message-key FILE] [--port N] [--host ADDRESS]
+                         [--access-key FILE]
   --passage      a passage file; the demo unless told. It is taken over into the store and only ever read.
   --store        folder in which what you change is kept (or SLATCH_STORE); the platform's data folder unless told
   --message-key  file with the key shared with the shore (or SLATCH_MESSAGE_KEY): messages are signed and verified with it
   --port         ${DEFAULT_PORT} unless told (or SLATCH_PORT); 0 takes any free one
-  --host         ${LOOPBACK} unless told: one address of this machine. Others on that network can then read the passage.`;
+  --host         ${LOOPBACK} unless told: one address of this machine. Others on that network can then reach it: it takes an access key
+  --access-key   file with the key that is asked for before anything is shown (or SLATCH_ACCESS_KEY); slatch access-key makes one`;
 
 /**
  * What the server needs to know, from its arguments and environment; arguments win.
  *
- * @returns every problem found: `config.argument-unknown`, `config.port-out-of-range`, `config.host-any`,
- *   `config.store-empty`, `config.message-key-empty`
+ * @returns every problem found: `config.argument-unknown`, `config.port-out-of-range`, `config.store-empty`,
+ *   `config.message-key-empty`, `config.access-key-empty`
  */
 export function readConfig(input: {
   argv: readonly string[];
@@ -38,35 +42,41 @@ export function readConfig(input: {
 }): Result<Config> {
   const { values, unknown } = parsedArguments(input.argv);
   const problems: Problem[] = unknown.map(unknownArgument);
-  const portText = values.port ?? input.env['SLATCH_PORT'] ?? String(DEFAULT_PORT);
+  const given = (name: (typeof NAMES)[number], variable: string): string | null =>
+    values[name] ?? input.env[variable] ?? null;
+  const portText = given('port', 'SLATCH_PORT') ?? String(DEFAULT_PORT);
   const port = /^\d{1,5}$/.test(portText) ? Number(portText) : Number.NaN;
   if (!(port >= 0 && port <= 65_535)) problems.push(badPort(portText));
   const host = values.host ?? LOOPBACK;
-  if (['0.0.0.0', '::', ''].includes(host)) problems.push(anyHost(host));
   const passageFile = values.passage ?? null;
-  const storeFolder =
-    values.store ?? input.env['SLATCH_STORE'] ?? dataFolder({ ...input.machine, environment: input.env });
+  const storeFolder = given('store', 'SLATCH_STORE') ?? dataFolder({ ...input.machine, environment: input.env });
+  const messageKeyFile = given('message-key', 'SLATCH_MESSAGE_KEY');
+  const accessKeyFile = given('access-key', 'SLATCH_ACCESS_KEY');
   if (storeFolder.trim() === '') problems.push(emptyStore);
-  const messageKeyFile = keyFileOf(values, input.env);
   if (messageKeyFile?.trim() === '') problems.push(emptyKey);
-  return okUnless(problems, () => ({
-    host,
-    port,
-    passageFile,
-    storeFolder,
-    messageKeyFile,
-    allowedHosts: allowedHosts(host, port),
-  }));
+  if (accessKeyFile?.trim() === '') problems.push(emptyAccessKey);
+  return okUnless(problems, () => ({ host, port, passageFile, storeFolder, messageKeyFile, accessKeyFile }));
 }
 
-const keyFileOf = (values: Parsed['values'], env: Readonly<Record<string, string | undefined>>): string | null =>
-  values['message-key'] ?? env['SLATCH_MESSAGE_KEY'] ?? null;
+/**
+ * `Host` fields answered, on the port that is listened on; everything else is refused, so that no foreign name can be
+ * pointed at this server.
+ *
+ * @param names addresses, and the name the server was given
+ */
+export function allowedHosts(names: readonly string[], port: number): string[] {
+  const hosts = new Set(names.map(hostText));
+  return [...hosts].flatMap((host) => (port === 80 ? [host, `${host}:80`] : [`${host}:${port}`]));
+}
 
-/** Names under which this server may be asked, on the port it listens on. */
-export function allowedHosts(host: string, port: number): string[] {
-  const isLoopback = [LOOPBACK, 'localhost', '::1'].includes(host);
-  const names = isLoopback ? [LOOPBACK, 'localhost', '[::1]'] : [host.includes(':') ? `[${host}]` : host];
-  return names.flatMap((name) => (port === 80 ? [name, `${name}:80`] : [`${name}:${port}`]));
+/** Names by which programs of this machine know it. */
+export const LOOPBACK_NAMES: readonly string[] = [LOOPBACK, 'localhost', '::1'];
+
+/** A name or address as browsers write it: IPv6 in brackets and at its shortest (RFC 5952). */
+export function hostText(name: string): string {
+  if (!isIPv6(name)) return name.toLowerCase();
+  const written = `http://[${name}]`;
+  return URL.canParse(written) ? new URL(written).hostname : `[${name}]`;
 }
 
 interface Parsed {
@@ -74,7 +84,7 @@ interface Parsed {
   readonly unknown: readonly string[];
 }
 
-const NAMES = ['port', 'host', 'passage', 'store', 'message-key'] as const;
+const NAMES = ['port', 'host', 'passage', 'store', 'message-key', 'access-key'] as const;
 
 function parsedArguments(argv: readonly string[]): Parsed {
   const { values, tokens } = parseArgs({
@@ -98,7 +108,7 @@ const unknownArgument = (argument: string): Problem => ({
   code: 'config.argument-unknown',
   where: 'command line',
   what: `"${argument}" is not an argument of the server.`,
-  expected: '--passage FILE, --store DIR, --message-key FILE, --port N or --host ADDRESS',
+  expected: '--passage FILE, --store DIR, --message-key FILE, --port N, --host ADDRESS or --access-key FILE',
   remedy: 'Leave it out.',
 });
 
@@ -126,10 +136,10 @@ const emptyKey: Problem = {
   remedy: 'Leave it out: messages are then neither signed nor verified.',
 };
 
-const anyHost = (host: string): Problem => ({
-  code: 'config.host-any',
-  where: '--host',
-  what: `"${host}" would answer on every network of this machine.`,
-  expected: 'one address of this machine',
-  remedy: `Name the address, or leave it out to use ${LOOPBACK}.`,
-});
+const emptyAccessKey: Problem = {
+  code: 'config.access-key-empty',
+  where: '--access-key or SLATCH_ACCESS_KEY',
+  what: 'The file of the access key has no name.',
+  expected: 'the name of a file',
+  remedy: 'Name the file; on this machine alone it can be left out, and no key is asked for.',
+};

@@ -1,3 +1,4 @@
+import type { Access } from './access/index.ts';
 import type { Documents } from './documents/index.ts';
 import type { ForecastKeeper } from './keep-forecasts.ts';
 import type { NewEntry, PassageLog, WrittenEntry } from './keep-log.ts';
@@ -24,6 +25,10 @@ export interface Deps
   /** Writes several entries, one after the other, and then has the plan made once. Those before one that fails stay. */
   readonly writeLogEntries: (entries: readonly NewEntry[]) => Promise<Result<readonly WrittenEntry[]>>;
   readonly nowEpochMs: () => number;
+  /** A clock that is never set [ms]. */
+  readonly uptimeMs: () => number;
+  /** Asks for the access key; null: anyone who can reach the server may read and write. */
+  readonly access: Access | null;
   /** A new hidden text for a form, its own. */
   readonly formToken: () => string;
   /** `Host` headers answered. */

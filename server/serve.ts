@@ -1,7 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import { createServer, type Server } from 'node:http';
 import { createApp } from './app.ts';
-import { allowedHosts, type Config } from './config.ts';
+import { type Access, type BoundAddress, cutSlowBodies, limitConnections } from './access/index.ts';
+import { allowedHosts, hostText, LOOPBACK_NAMES } from './config.ts';
 import type { Deps } from './deps.ts';
 import type { Documents } from './documents/index.ts';
 import type { ForecastKeeper } from './keep-forecasts.ts';
@@ -16,8 +17,18 @@ import { planSummary } from './presenters/plan-summary.ts';
 import type { PlanStanding } from './presenters/plan-standing.ts';
 import { formatProblem, ok, type Problem, type Result } from '../lib/result/index.ts';
 
+/** Where it is to listen. */
+export interface Listening extends BoundAddress {
+  /** The name the address was given under. */
+  readonly host: string;
+  /** 0: any free one. */
+  readonly port: number;
+}
+
 export interface Outside {
-  readonly config: Pick<Config, 'host' | 'port' | 'allowedHosts'>;
+  readonly config: Listening;
+  /** Asks for the access key; null, on the loopback alone: none is asked for. */
+  readonly access: Access | null;
   readonly documents: Documents;
   readonly log: PassageLog;
   readonly plans: KeptPlans;
@@ -40,8 +51,9 @@ export interface Outside {
  * @returns the server once it listens, or null when it cannot; one line then says why
  */
 export async function serve(outside: Outside): Promise<Server | null> {
-  const { config, documents, print, printError } = outside;
-  let hosts: readonly string[] = config.allowedHosts;
+  const { config, access, documents, print, printError } = outside;
+  if (!config.isLoopback && access === null) throw new Error('others can reach it, and it would ask for no key');
+  let hosts: readonly string[] = [];
   const keeper = planKeeper(outside);
   const trials = trialKeeper(outside, keeper);
   const deps: Deps = {
@@ -56,12 +68,15 @@ export async function serve(outside: Outside): Promise<Server | null> {
     ...changes(outside, keeper),
     formToken: randomUUID,
     nowEpochMs: outside.nowEpochMs,
+    uptimeMs: () => performance.now(),
+    access,
     allowedHosts: () => hosts,
     report: reportTo(printError),
   };
   const followed = await documents.followFile();
-  // Timeouts of a reader who went away: 15 s for the headers, two minutes for the rest.
-  const server = createServer({ headersTimeout: 15_000, requestTimeout: 120_000 }, createApp(deps));
+  const server = createServer(PATIENCE, createApp(deps));
+  limitConnections(server);
+  cutSlowBodies(server);
   const failure = await listening(server, config);
   if (failure !== null) {
     printError(cannotListen(failure, config));
@@ -70,10 +85,11 @@ export async function serve(outside: Outside): Promise<Server | null> {
   const address = server.address();
   // A free port was asked for with 0: what was given is known only now.
   const port = typeof address === 'object' && address !== null ? address.port : config.port;
-  hosts = allowedHosts(config.host, port);
-  const url = `http://${config.host.includes(':') ? `[${config.host}]` : config.host}:${port}/`;
+  hosts = allowedHosts([config.host, config.address, ...(config.isLoopback ? LOOPBACK_NAMES : [])], port);
+  const url = `http://${hostText(config.host)}:${port}/`;
   outside.onAddress?.(url);
   print(`Slatch: ${url}`);
+  if (!config.isLoopback) print(OTHERS_CAN);
   // Where there is no document either, the planner says the same.
   if (!followed.ok && documents.passageText().ok) for (const one of followed.problems) printError(formatProblem(one));
   server.once('close', keeper.close);
@@ -81,6 +97,20 @@ export async function serve(outside: Outside): Promise<Server | null> {
   keeper.makePlan();
   return server;
 }
+
+/**
+ * How long a line may be silent or a request take [ms]: 15 s for the head of a request, half an hour for all of it (400 MB
+ * over a poor radio; slower than that is cut by `cutSlowBodies`), 10 s until the next.
+ */
+const PATIENCE = {
+  headersTimeout: 15_000,
+  requestTimeout: 30 * 60_000,
+  keepAliveTimeout: 10_000,
+  connectionsCheckingInterval: 3000,
+};
+
+const OTHERS_CAN =
+  'Others on that network can reach it, and need the access key. What passes is not encrypted: they may be able to read along.';
 
 const reportTo =
   (printError: (line: string) => void) =>
@@ -167,13 +197,13 @@ function problemsOf(standing: PlanStanding): readonly Problem[] {
   return standing.kind === 'ready' ? [...(standing.notRenewed ?? []), ...(standing.notKept ?? [])] : [];
 }
 
-const listening = (server: Server, { host, port }: Outside['config']): Promise<NodeJS.ErrnoException | null> =>
+const listening = (server: Server, { address, port }: Listening): Promise<NodeJS.ErrnoException | null> =>
   new Promise((settle) => {
     server.once('error', settle);
-    server.listen({ host, port }, () => settle(null));
+    server.listen({ host: address, port }, () => settle(null));
   });
 
-function cannotListen({ code, message }: NodeJS.ErrnoException, { host, port }: Outside['config']): string {
+function cannotListen({ code, message }: NodeJS.ErrnoException, { host, port }: Listening): string {
   if (code === 'EADDRINUSE') return `Port ${port} is taken; start with: npm start -- --port ${port + 1}`;
   if (code === 'EADDRNOTAVAIL') return `${host} is not an address of this machine; leave --host out to use 127.0.0.1`;
   return `Cannot listen on ${host}:${port}: ${message}`;

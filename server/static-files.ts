@@ -21,6 +21,7 @@ export type StaticFiles = ReadonlyMap<string, StaticFile>;
 export const STYLES_PATH = '/static/slatch.css';
 export const SCRIPT_PATH = '/static/htmx.min.js';
 export const HOURS_SCRIPT_PATH = '/static/hour-reading.js';
+const ICON_PATH = '/static/icon.svg';
 
 const TYPES: Readonly<Record<string, string>> = {
   '.css': 'text/css; charset=utf-8',
@@ -46,6 +47,10 @@ export function staticFiles(): StaticFiles {
   kept ??= readFiles();
   return kept;
 }
+
+/** What the page that asks for the access key is dressed with; nothing of it is of the passage. */
+export const isPublicFile = (path: string): boolean =>
+  [STYLES_PATH, ICON_PATH, '/favicon.ico'].includes(path) || (path.startsWith('/fonts/') && staticFiles().has(path));
 
 /** The address of a file, with its version. */
 export function versionedPath(path: string): string {

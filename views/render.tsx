@@ -1,6 +1,7 @@
 import type { VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import './htmx-attributes.ts';
+import type { AccessPage } from '../server/presenters/access-page.ts';
 import type { DamagePages } from '../server/presenters/damage-page.ts';
 import type { DisplayPage } from '../server/presenters/display-page.ts';
 import type { DocumentPage } from '../server/presenters/document-page.ts';
@@ -20,6 +21,7 @@ import type { SheetPage } from '../server/presenters/sheet-page.ts';
 import type { TrialPage } from '../server/presenters/trial-page.ts';
 import type { WatchPage } from '../server/presenters/watch-page.ts';
 import type { WindowsPage } from '../server/presenters/windows-page.ts';
+import { AccessDocument, AccessMain } from './pages/access-page.tsx';
 import { DamageDocument, DamageMain } from './pages/damage-page.tsx';
 import { DisplayDocument, DisplayMain } from './pages/display-page.tsx';
 import { DocumentPageDocument, DocumentPageMain } from './pages/document-page.tsx';
@@ -78,6 +80,10 @@ export const renderWatch = (page: WatchPage, { extent, ...around }: Shown): stri
 
 export const renderError = (error: ErrorText, { extent, ...around }: Shown): string =>
   asText(extent, extent === 'document' ? <ErrorDocument error={error} around={around} /> : <ErrorMain error={error} />);
+
+/** Asking for the access key, or what the reader is told of it. */
+export const renderAccess = (page: AccessPage, { extent, ...around }: Shown): string =>
+  asText(extent, extent === 'document' ? <AccessDocument page={page} around={around} /> : <AccessMain page={page} />);
 
 export const renderDocument = (page: DocumentPage, { extent, ...around }: Shown): string =>
   asText(

@@ -24,6 +24,7 @@ export const STYLE_SHEETS = [
   'messages.css',
   'new.css',
   'display.css',
+  'access.css',
   'map.css',
   'passage-edit.css',
   'sheet.css',

@@ -47,6 +47,7 @@ export const PAGES: readonly ShownPage[] = [
   page('/document'),
   page('/new'),
   page('/display'),
+  page('/key'),
   page('/passage/start'),
   page('/passage/track'),
   page('/passage/track/1', '/passage/track/:index'),

@@ -4,6 +4,7 @@ import type { Deps } from '../deps.ts';
 import { displayPage } from '../presenters/display-page.ts';
 import { unitsOfCodes } from '../presenters/units/shown-units.ts';
 import { formBody, formOf } from './form.ts';
+import { ownPath } from './own-path.ts';
 import { pageBefore } from './page-before.ts';
 import { PageError } from './page-error.ts';
 import { UNITS_COOKIE, unitsCookie, unitsOf } from './reader-units.ts';
@@ -44,6 +45,3 @@ function cameFrom(request: Request): string {
   const path = pageBefore(request);
   return /^\/display(?:[?#]|$)/.test(path) ? '/' : path;
 }
-
-/** A path on this server; anything else is the passage. */
-const ownPath = (path: string): string => (/^\/(?![/\\])[\x21-\x7E]*$/.test(path) ? path : '/');

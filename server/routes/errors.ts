@@ -14,10 +14,11 @@ export const notFound: RequestHandler = (_request, _response, next) => {
 /** Every error ends here: a refusal with its words, anything else as ours, reported and without its words. */
 export const errorPage =
   (deps: Pick<Deps, 'report'>): ErrorRequestHandler =>
-  (error: unknown, request, response, next) => {
-    if (response.headersSent) return next(error);
+  (error: unknown, request, response, _next) => {
     const { status, title, text } = pageOf(error);
-    if (status >= 500) deps.report(error);
+    if (status >= 500 && !(error instanceof PageError)) deps.report(error);
+    // Half an answer cannot be mended: the reader sees that it broke off.
+    if (response.headersSent) return void response.destroy();
     response.status(status);
     return sendHtml(response, renderError({ title, text }, plainlyShown(request)));
   };
@@ -50,11 +51,13 @@ const NOT_UNDERSTOOD =
 /** With how much it was and how much is taken, where the parser of the form says so. */
 function tooLargeText(error: unknown): string {
   const [sent, most] = [octetsIn(error, 'length'), octetsIn(error, 'limit')];
-  const amount =
-    sent === null || most === null
-      ? 'More was sent than this page takes at once'
-      : `${sizeText(sent)} were sent; this page takes ${sizeText(most)} at once`;
-  return `${amount}. Nothing was changed. Load the page again and send less: shorten the text, or send it in parts.`;
+  return `${tooLargeAmount(sent, most)}. Nothing was changed. Load the page again and send less: shorten the text, or send it in parts.`;
+}
+
+function tooLargeAmount(sentOctets: number | null, mostOctets: number | null): string {
+  if (mostOctets === null) return 'More was sent than this page takes at once';
+  const taken = `this page takes ${sizeText(mostOctets)} at once`;
+  return sentOctets === null ? `More was sent than is taken: ${taken}` : `${sizeText(sentOctets)} were sent; ${taken}`;
 }
 
 function octetsIn(error: unknown, key: 'length' | 'limit'): number | null {

@@ -23,6 +23,7 @@ export const FORM_PAGES: Readonly<Record<string, string>> = {
   '/jobs/:id/remove': '/jobs/:id',
   '/jobs/:id/text': '/jobs/:id/edit',
   '/jobs/:id/unlock': '/jobs/:id/hours',
+  '/key/leave': '/key',
   '/locker/kerf': '/locker#cutting',
   '/locker/table': '/locker#table',
   '/log/:number/withdraw': '/log',

@@ -1,5 +1,6 @@
-import express, { type Request } from 'express';
+import type { Request } from 'express';
 import type { DocumentVersion } from '../documents/index.ts';
+import { formWithin } from './body-limit.ts';
 
 /** Texts of a form by name. */
 export interface Form {
@@ -12,10 +13,10 @@ export interface Form {
 }
 
 /** Reads the body of a form: at most 256 kB in 5000 fields, else 413. A job of sixty steps takes a tenth of it. */
-export const formBody = express.urlencoded({ extended: false, limit: '256kb', parameterLimit: 5000 });
+export const formBody = formWithin(256 * 1024, 5000);
 
 /** The same for a form that a whole mail may be pasted into: at most 4 MB. */
-export const mailBody = express.urlencoded({ extended: false, limit: '4mb', parameterLimit: 100 });
+export const mailBody = formWithin(4 * 1024 * 1024, 100);
 
 /** What a form sent; empty where the body was something else. */
 export function formOf(request: Request): Form {

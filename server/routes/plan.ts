@@ -6,6 +6,7 @@ import { planPage } from '../presenters/plan-page.ts';
 import { WATCH_HREF, watchPage } from '../presenters/watch-page.ts';
 import { trialNotices } from '../presenters/trial-notice.ts';
 import { hourAsked } from './asked-hour.ts';
+import { formBody } from './form.ts';
 import { pageBefore } from './page-before.ts';
 import { planFileRoutes } from './plan-files.ts';
 import { unitsOf } from './reader-units.ts';
@@ -32,11 +33,11 @@ export function planRoutes(deps: Deps): Router {
     .get('/plan/making', (_request, response) => {
       sendHtml(response, renderMaking(makingState(deps.planStanding(), deps.nowEpochMs())));
     })
-    .post('/plan/stop', (request, response) => {
+    .post('/plan/stop', formBody, (request, response) => {
       deps.stopPlan();
       response.redirect(303, pageBefore(request));
     })
-    .post('/plan/again', async (request, response) => {
+    .post('/plan/again', formBody, async (request, response) => {
       await deps.makePlan();
       response.redirect(303, pageBefore(request));
     });

@@ -1,4 +1,5 @@
-import type { RequestHandler } from 'express';
+import type { Request, RequestHandler } from 'express';
+import { doorOf } from './door.ts';
 import { PageError } from './page-error.ts';
 
 const POLICY = [
@@ -30,7 +31,7 @@ export const securityHeaders: RequestHandler = (_request, response, next) => {
 export const onlyHosts =
   (allowed: () => readonly string[]): RequestHandler =>
   (request, _response, next) => {
-    if (allowed().includes(request.headers.host ?? '')) return next();
+    if (hostsOf(request).every((host) => allowed().includes(host))) return next();
     return next(
       new PageError(
         421,
@@ -40,11 +41,31 @@ export const onlyHosts =
     );
   };
 
-const SAFE_METHODS = ['GET', 'HEAD', 'OPTIONS'];
+/**
+ * Every name a request is meant for, in small letters: that of its `Host`, and of its address where that is absolute (RFC
+ * 9112 §3.2.2). Two `Host` fields, or none, are no name (§3.2).
+ */
+function hostsOf({ rawHeaders, headers, url }: Request): readonly string[] {
+  const fieldCount = rawHeaders.filter((name, index) => index % 2 === 0 && name.toLowerCase() === 'host').length;
+  const [, scheme, authority] = /^([a-z][a-z0-9+.-]*):\/\/([^/?#]*)/i.exec(url) ?? [];
+  const ofAddress = authority === undefined ? [] : [scheme?.toLowerCase() === 'http' ? authority : ''];
+  return [fieldCount === 1 ? (headers.host ?? '') : '', ...ofAddress].map((host) => host.toLowerCase());
+}
+
+const METHODS = ['GET', 'HEAD', 'POST'];
+
+/** Refuses what no page and no form of ours sends; another site's question what it may send ends here too. */
+export const onlyMethods: RequestHandler = (request, response, next) => {
+  if (METHODS.includes(request.method)) return next();
+  response.set('Allow', METHODS.join(', '));
+  return next(new PageError(405, 'Not done here', 'Pages are read and forms are sent here, nothing else.'));
+};
+
+const SAFE_METHODS = ['GET', 'HEAD'];
 
 /** Changes are accepted from our own pages and from programs, not from pages of others. */
 export const onlyOwnForms: RequestHandler = (request, _response, next) => {
-  if (SAFE_METHODS.includes(request.method) || isOwn(request.headers)) return next();
+  if (SAFE_METHODS.includes(request.method) || isOwn(request)) return next();
   return next(
     new PageError(
       403,
@@ -54,9 +75,13 @@ export const onlyOwnForms: RequestHandler = (request, _response, next) => {
   );
 };
 
-/** Browsers say where a request comes from in `Sec-Fetch-Site`, older ones in `Origin`; programs say neither. */
-function isOwn(headers: Readonly<Record<string, string | string[] | undefined>>): boolean {
-  const { 'sec-fetch-site': site, origin, host } = headers;
+/**
+ * Browsers say where a request comes from in `Sec-Fetch-Site`, and where that is left out (plain HTTP to another machine,
+ * older ones) in `Origin`. Programs say neither; with a session, which only browsers have, neither is no answer.
+ */
+function isOwn(request: Request): boolean {
+  const { 'sec-fetch-site': site, origin, host } = request.headers;
   if (site !== undefined) return site === 'same-origin' || site === 'none';
-  return origin === undefined || origin === `http://${String(host)}`;
+  if (origin === undefined) return doorOf(request) !== 'open';
+  return origin.toLowerCase() === `http://${String(host).toLowerCase()}`;
 }

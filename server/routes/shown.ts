@@ -5,6 +5,7 @@ import type { Deps } from '../deps.ts';
 import { lastForPlans } from '../keep-log.ts';
 import { HOURS_SCRIPT_PATH, SCRIPT_PATH, STYLES_PATH, versionedPath } from '../static-files.ts';
 import { keptLine, type Notice, noticesOf } from '../presenters/notices.ts';
+import { doorOf } from './door.ts';
 
 const STYLE_COOKIE = /(?:^|;\s*)slatch_style=night(?:;|$)/;
 
@@ -19,6 +20,7 @@ export const plainlyShown = (request: Request): Shown => ({
   extent: request.get('HX-Request-Type') === 'partial' ? 'part' : 'document',
   style: STYLE_COOKIE.test(request.get('Cookie') ?? '') ? 'night' : 'day',
   files: pageFiles,
+  door: doorOf(request),
 });
 
 /**

@@ -1,4 +1,5 @@
-import express, { Router } from 'express';
+import { Router } from 'express';
+import { formWithin } from './body-limit.ts';
 import { pageBefore } from './page-before.ts';
 import { PageError } from './page-error.ts';
 
@@ -6,7 +7,7 @@ const YEAR_MS = 365 * 24 * 3_600_000;
 
 /** The day or night display, kept in a cookie; then back to the page the form stood on. */
 export function styleRoutes(): Router {
-  return Router().post('/style', express.urlencoded({ extended: false, limit: '1kb' }), (request, response) => {
+  return Router().post('/style', formWithin(1024, 10), (request, response) => {
     const body: unknown = request.body;
     const style = typeof body === 'object' && body !== null && 'style' in body ? body.style : undefined;
     if (style !== 'day' && style !== 'night') {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { DEFAULT_PORT, readConfig, type Config } from '../../server/config.ts';
+import { allowedHosts, DEFAULT_PORT, hostText, LOOPBACK_NAMES, readConfig, type Config } from '../../server/config.ts';
 
 const machine = { platform: 'linux', homeFolder: '/home/sailor' } as const;
 const read = (argv: readonly string[], env: Record<string, string> = {}): Config => {
@@ -20,7 +20,7 @@ describe('readConfig', () => {
       passageFile: null,
       storeFolder: '/home/sailor/.local/share/slatch',
       messageKeyFile: null,
-      allowedHosts: [`127.0.0.1:${DEFAULT_PORT}`, `localhost:${DEFAULT_PORT}`, `[::1]:${DEFAULT_PORT}`],
+      accessKeyFile: null,
     });
   });
 
@@ -44,19 +44,18 @@ describe('readConfig', () => {
     expect(read([], { SLATCH_MESSAGE_KEY: '/other' }).messageKeyFile).toBe('/other');
   });
 
-  it('one address of the machine: only that name is answered', () => {
-    expect(read(['--host', '192.0.2.7', '--port=80']).allowedHosts).toEqual(['192.0.2.7', '192.0.2.7:80']);
-    expect(read(['--host=2001:db8::1', '--port=81']).allowedHosts).toEqual(['[2001:db8::1]:81']);
+  it('access key: argument before environment', () => {
+    expect(read(['--access-key', 'key.txt'], { SLATCH_ACCESS_KEY: '/other' }).accessKeyFile).toBe('key.txt');
+    expect(read([], { SLATCH_ACCESS_KEY: '/other' }).accessKeyFile).toBe('/other');
   });
 
   it.each([
     [['--port', 'x'], 'config.port-out-of-range'],
     [['--port', '65536'], 'config.port-out-of-range'],
     [['--port', ''], 'config.port-out-of-range'],
-    [['--host', '0.0.0.0'], 'config.host-any'],
-    [['--host', '::'], 'config.host-any'],
     [['--store', ''], 'config.store-empty'],
     [['--message-key', ''], 'config.message-key-empty'],
+    [['--access-key', ' '], 'config.access-key-empty'],
     [['--quiet'], 'config.argument-unknown'],
     [['file.json'], 'config.argument-unknown'],
   ])('%s: %s', (argv, code) => {
@@ -64,6 +63,33 @@ describe('readConfig', () => {
   });
 
   it('two things wrong: both named', () => {
-    expect(codes(['--port', 'x', '--host', '::'])).toEqual(['config.port-out-of-range', 'config.host-any']);
+    expect(codes(['--port', 'x', '--store', ''])).toEqual(['config.port-out-of-range', 'config.store-empty']);
+  });
+});
+
+describe('allowedHosts', () => {
+  it('on the loopback: its three names, on the port alone', () => {
+    expect(allowedHosts(LOOPBACK_NAMES, 4137)).toEqual(['127.0.0.1:4137', 'localhost:4137', '[::1]:4137']);
+  });
+
+  it('port 80, which browsers leave out: with and without', () => {
+    expect(allowedHosts(['192.0.2.7', '192.0.2.7'], 80)).toEqual(['192.0.2.7', '192.0.2.7:80']);
+  });
+
+  it('a name and its address: both', () => {
+    expect(allowedHosts(['Boat.local', '192.0.2.7'], 81)).toEqual(['boat.local:81', '192.0.2.7:81']);
+  });
+});
+
+/** RFC 5952 §4 (small letters, no leading zeros, the longest run shortened), in the brackets of RFC 3986 §3.2.2. */
+describe('hostText', () => {
+  it.each([
+    ['2001:DB8:0:0:0:0:0:0001', '[2001:db8::1]'],
+    ['::1', '[::1]'],
+    ['fe80::1%eth0', '[fe80::1%eth0]'],
+    ['192.0.2.7', '192.0.2.7'],
+    ['Boat.LOCAL', 'boat.local'],
+  ])('%s: %s', (name, text) => {
+    expect(hostText(name)).toBe(text);
   });
 });

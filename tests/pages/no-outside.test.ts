@@ -26,7 +26,8 @@ describe('the outside world', () => {
   it('page, parts and fonts served with the network shut: nothing is asked of it', async () => {
     const kept = testDocuments();
     const server = await serve({
-      config: { host: '127.0.0.1', port: 0, allowedHosts: [] },
+      config: { host: '127.0.0.1', address: '127.0.0.1', isLoopback: true, port: 0 },
+      access: null,
       documents: kept.documents,
       log: kept.log,
       plans: kept.plans,

@@ -29,7 +29,8 @@ async function served(startPlan: StartPlan, port = 0, kept = testDocuments()): P
   const [said, complained]: [string[], string[]] = [[], []];
   stores.push(kept);
   const server = await serve({
-    config: { host: '127.0.0.1', port, allowedHosts: [] },
+    config: { host: '127.0.0.1', address: '127.0.0.1', isLoopback: true, port },
+    access: null,
     documents: kept.documents,
     log: kept.log,
     plans: kept.plans,
@@ -148,6 +149,38 @@ describe('serve', () => {
     await expect.poll(() => said.length).toBe(2);
     expect(complained).toHaveLength(1);
     expect(complained[0]).toContain('is not JSON');
+  });
+
+  it('an address others can reach, and no key to ask for: a mistake of ours, nothing listens', async () => {
+    const kept = testDocuments();
+    stores.push(kept);
+    const serving = serve({
+      config: { host: '192.0.2.1', address: '192.0.2.1', isLoopback: false, port: 0 },
+      access: null,
+      documents: kept.documents,
+      log: kept.log,
+      plans: kept.plans,
+      forecasts: kept.forecasts,
+      messages: kept.messages,
+      startPlan: runOf(async () => good),
+      nowEpochMs: () => picture.nowEpochMs,
+      print: () => undefined,
+      printError: () => undefined,
+    });
+    await expect(serving).rejects.toThrow('others can reach it, and it would ask for no key');
+  });
+
+  it('how long and how many: heads, requests, lines, and connections have an end', async () => {
+    await served(runOf(async () => good));
+    const [server] = open;
+    expect(server).toMatchObject({
+      headersTimeout: 15_000,
+      requestTimeout: 1_800_000,
+      keepAliveTimeout: 10_000,
+      maxConnections: 256,
+    });
+    expect(server?.listenerCount('connection')).toBeGreaterThan(1);
+    expect(server?.listenerCount('request')).toBe(2);
   });
 
   it('port taken: one line that says what to do, and no server', async () => {

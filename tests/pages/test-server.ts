@@ -1,6 +1,7 @@
 import { createServer, request as httpRequest, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { createApp } from '../../server/app.ts';
+import type { Access } from '../../server/access/index.ts';
 import type { Deps, PlanStanding } from '../../server/deps.ts';
 import type { PlanReady } from '../../server/presenters/plan-standing.ts';
 import { failed, ok } from '../../lib/result/index.ts';
@@ -31,6 +32,7 @@ export async function testServer(
   standing: () => PlanStanding = () => readyStanding,
   passageText?: string,
   keyOctets: Uint8Array | null = null,
+  access: Access | null = null,
 ): Promise<TestServer> {
   const kept = testDocuments(passageText, keyOctets);
   await kept.documents.followFile();
@@ -82,6 +84,8 @@ export async function testServer(
     askWindows: (asked) => Promise.resolve(ok(windowsAnswer(asked))),
     askLook: (asked) => Promise.resolve(asked.startEpochMs > lastEpochMs ? failed(outside) : ok(lookAnswer(asked))),
     nowEpochMs: () => picture.nowEpochMs,
+    uptimeMs: () => 0,
+    access,
     allowedHosts: () => [host],
     report: (error) => void reported.push(error),
   };

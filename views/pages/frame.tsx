@@ -26,6 +26,8 @@ export interface Around {
   /** Absent: addresses without a version, which browsers ask about each time. */
   readonly files?: PageFiles;
   readonly style: Style;
+  /** Where a key is asked for: whether the reader has given it. Absent or null: none is asked for. */
+  readonly door?: 'closed' | 'open' | null;
   readonly notices?: readonly Notice[];
   readonly kept?: KeptLine | null;
 }
@@ -43,7 +45,8 @@ interface FrameProps {
 
 /** The document around every page. */
 export function Frame({ title, around, clock, current, refreshS, children }: FrameProps): JSX.Element {
-  const { style, notices = [], kept = null, files = UNVERSIONED } = around;
+  const { style, door, notices = [], kept = null, files = UNVERSIONED } = around;
+  const isClosed = door === 'closed';
   return (
     <html lang="en" class={style}>
       <head>
@@ -59,28 +62,42 @@ export function Frame({ title, around, clock, current, refreshS, children }: Fra
         )}
         <link rel="icon" href="/static/icon.svg" type="image/svg+xml" />
         <link rel="stylesheet" href={files.styles} />
-        <script src={files.script} defer />
-        <script src={files.hoursScript} defer />
+        {!isClosed && <script src={files.script} defer />}
+        {!isClosed && <script src={files.hoursScript} defer />}
       </head>
       <body>
         <a class="skip" href="#passage">
-          Skip to the plan
+          {isClosed ? 'Skip to the page' : 'Skip to the plan'}
         </a>
         <header>
           <p class="mark">Slatch</p>
-          <Nav current={current} />
+          {!isClosed && <Nav current={current} />}
           {clock !== null && <ClockPart clock={clock} />}
-          <FoldedNav current={current} />
+          {!isClosed && <FoldedNav current={current} isSignedIn={door === 'open'} />}
           <StyleButton style={style} />
-          <a class="to-display" href="/display">
-            Units
-          </a>
+          {!isClosed && <HeaderLinks isSignedIn={door === 'open'} />}
         </header>
         <Notices notices={notices} />
         {children}
         {kept !== null && <KeptLinePart kept={kept} />}
       </body>
     </html>
+  );
+}
+
+/** What is seldom needed; on the phone it is folded with the pages. */
+function HeaderLinks({ isSignedIn }: { isSignedIn: boolean }): JSX.Element {
+  return (
+    <>
+      <a class="to-display" href="/display">
+        Units
+      </a>
+      {isSignedIn && (
+        <a class="to-display" href="/key">
+          Sign out
+        </a>
+      )}
+    </>
   );
 }
 

@@ -27,14 +27,21 @@ export function Nav({ current }: { current: PageName | null }): JSX.Element {
   );
 }
 
+interface FoldedProps {
+  readonly current: PageName | null;
+  /** The reader gave an access key, and can leave. */
+  readonly isSignedIn: boolean;
+}
+
 /** The same behind one press, where there is no room for all of them. */
-export function FoldedNav({ current }: { current: PageName | null }): JSX.Element {
+export function FoldedNav({ current, isSignedIn }: FoldedProps): JSX.Element {
   return (
     <details class="folded-pages">
       <summary>Pages</summary>
       <div>
         <Nav current={current} />
         <a href="/display">Units and display</a>
+        {isSignedIn && <a href="/key">Sign out</a>}
       </div>
     </details>
   );

@@ -5,8 +5,9 @@ import { failed, ok, okUnless, type Problem, type Result } from '../../../lib/re
 import { formatUtc } from '../../../lib/time/index.ts';
 import { unpack } from '../packing/unpack.ts';
 import type { FetchTarget } from '../sources/plan-targets.ts';
+import { shownAddress } from '../sources/shown-address.ts';
 import type { Kept, KeptState } from './keep.ts';
-import { notGrib, nothingRead, notWhole, otherCount, otherCycle, shownAddress, wrongLength } from './problems.ts';
+import { notGrib, nothingRead, notWhole, otherCount, otherCycle, wrongLength } from './problems.ts';
 import { promisedOctets } from './range-place.ts';
 import type { Workshop } from './request.ts';
 

@@ -1,5 +1,6 @@
 import { failed, ok, type Problem, type Result } from '../../../lib/result/index.ts';
 import { isHttp } from '../sources/expand-template.ts';
+import { shownAddress } from '../sources/shown-address.ts';
 import { badRedirect, cancelled, lineBroken, noAnswer } from './problems.ts';
 import type { World } from './world.ts';
 
@@ -50,9 +51,11 @@ function redirected(from: string, location: string | null): Result<string> {
   try {
     to = new URL(location, from).href;
   } catch {
-    return failed(badRedirect(from, `It is passed on to "${location.slice(0, 80)}", which is no address.`));
+    return failed(
+      badRedirect(from, `It is passed on to "${shownAddress(location).slice(0, 80)}", which is no address.`),
+    );
   }
-  if (!isHttp(to)) return failed(badRedirect(from, `It is passed on to ${to.slice(0, 80)}.`));
+  if (!isHttp(to)) return failed(badRedirect(from, `It is passed on to ${shownAddress(to).slice(0, 80)}.`));
   if (from.toLowerCase().startsWith('https:') && !to.startsWith('https:'))
     return failed(badRedirect(from, 'It is passed on from HTTPS to HTTP, which anyone on the way could change.'));
   return ok(to);

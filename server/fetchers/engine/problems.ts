@@ -1,12 +1,10 @@
 /** Everything that can stand between a boat and a forecast, in words. */
 import type { Problem } from '../../../lib/result/index.ts';
+import { shownAddress } from '../sources/shown-address.ts';
 
-/** Addresses without their question part: it may hold a key. */
-export const shownAddress = (address: string): string => address.replace(/[?#].*$/s, '');
-
-export const cancelled = (where: string): Problem => ({
+export const cancelled = (address: string): Problem => ({
   code: 'fetch.cancelled',
-  where,
+  where: shownAddress(address),
   what: 'Fetching was stopped; what has come so far is kept.',
   expected: 'the fetch to go on to its end',
   remedy: 'Start the same fetch again: it goes on where it stopped.',

@@ -1,6 +1,7 @@
 import { failed, ok, type Result } from '../../../lib/result/index.ts';
 import { indexRanges } from '../sources/index-ranges.ts';
 import type { FetchTarget } from '../sources/plan-targets.ts';
+import { shownAddress } from '../sources/shown-address.ts';
 import type { KeptState } from './keep.ts';
 import { type Answer, openAnswer } from './open-answer.ts';
 import { tooLarge } from './problems.ts';
@@ -18,7 +19,7 @@ export async function freshState(target: FetchTarget, shop: Workshop): Promise<T
   const { index } = target;
   const text = await readText(index.url, shop);
   if (!text.ok) return text;
-  const read = indexRanges(text.value, { ...index, where: index.url });
+  const read = indexRanges(text.value, { ...index, where: shownAddress(index.url) });
   if (!read.ok) return { ok: false, setback: setbackOf(read.problems[0]) };
   const { ranges, messageCount, missing } = read.value;
   const missingNames = missing.map(({ quantity }) => quantity);

@@ -1,4 +1,5 @@
 import { didYouMean, okUnless, type Problem, type Result } from '../../../lib/result/index.ts';
+import { shownAddress } from './shown-address.ts';
 
 /** Fields a template may name, with what stands for them. */
 export interface TemplateFields {
@@ -91,10 +92,12 @@ const emptyField = (name: string, where: string): Problem => ({
     name.toLowerCase() === 'param' ? 'Add the key, or take the field out.' : 'Add members, or take the field out.',
 });
 
+const shortened = (text: string): string => (text.length <= 80 ? text : `${text.slice(0, 77)}...`);
+
 export const notHttp = (address: string, where: string): Problem => ({
   code: 'source.not-http',
   where,
-  what: `"${address.length <= 80 ? address : `${address.slice(0, 77)}...`}" is not an address that can be fetched.`,
+  what: `"${shortened(shownAddress(address))}" is not an address that can be fetched.`,
   expected: 'an address that begins with https:// or http://, without a password in it',
   remedy: 'Correct the address.',
 });

@@ -11,6 +11,10 @@ export interface Program {
   readonly url: string;
   /** All it has printed. */
   readonly said: () => string;
+  readonly child: ChildProcess;
+  /** Its home, with what it was given and its store in `store`. */
+  readonly folder: string;
+  /** Also removes the folder. */
   readonly stop: () => Promise<void>;
 }
 
@@ -19,13 +23,17 @@ interface Started {
   readonly passageFile?: string;
   /** Key shared with the other side; absent: there is none. */
   readonly key?: string;
+  /** Address to listen on, and the key it then asks for; absent: the loopback, without a key. */
+  readonly door?: { readonly host: string; readonly accessKey: string };
 }
 
 /** Starts the program on a free port and waits for its address; its plan is then in the making. */
-export async function startProgram({ passageFile, key }: Started = {}): Promise<Program> {
+export async function startProgram({ passageFile, key, door }: Started = {}): Promise<Program> {
   const folder = mkdtempSync(join(tmpdir(), 'slatch-story-'));
   const keyFile = join(folder, 'key.txt');
   if (key !== undefined) writeFileSync(keyFile, key, { mode: 0o600 });
+  const accessKeyFile = join(folder, 'access-key.txt');
+  if (door !== undefined) writeFileSync(accessKeyFile, door.accessKey, { mode: 0o600 });
   const given = [
     '--port',
     '0',
@@ -33,6 +41,7 @@ export async function startProgram({ passageFile, key }: Started = {}): Promise<
     join(folder, 'store'),
     ...(passageFile === undefined ? [] : ['--passage', passageFile]),
     ...(key === undefined ? [] : ['--message-key', keyFile]),
+    ...(door === undefined ? [] : ['--host', door.host, '--access-key', accessKeyFile]),
   ];
   const child = spawn(process.execPath, ['--import', 'tsx', 'server/main.ts', ...given], {
     cwd: projectFolder,
@@ -49,7 +58,7 @@ export async function startProgram({ passageFile, key }: Started = {}): Promise<
     rmSync(folder, { recursive: true, force: true });
   };
   const url = await addressOf(child, () => said);
-  return { url, said: () => said, stop };
+  return { url, said: () => said, child, folder, stop };
 }
 
 /** The address it prints; throws with what it said where it ends before. */
