@@ -27,7 +27,7 @@ export interface PlanKeeper {
    */
   readonly stopPlan: () => void;
   /**
-   * A plan made elsewhere becomes the one that stands, is kept with a number, and its thread answers from now on; what is
+   * A plan made elsewhere becomes the one that stands, is kept with a number, and its process answers from now on; what is
    * in the making is ended.
    */
   readonly takePlan: (taken: TakenPlan) => void;
@@ -62,7 +62,7 @@ interface Shown {
   readonly notKept: readonly Problem[];
 }
 
-/** A finished plan with its thread, and what it was made of. */
+/** A finished plan with its process, and what it was made of. */
 export interface TakenPlan {
   readonly document: PlannedOf;
   readonly run: PlanRun;
@@ -75,7 +75,7 @@ interface Making {
   readonly progress: PlanInTheMaking;
 }
 
-/** Keeps one plan and the thread that answers for it. Nothing is planned before `makePlan`. */
+/** Keeps one plan and the process that answers for it. Nothing is planned before `makePlan`. */
 export function keepPlan(options: KeeperOptions): PlanKeeper {
   const { passageText, start, history, views, nowEpochMs, report, onEnd } = options;
   let shown: Shown | null = null;

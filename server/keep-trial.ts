@@ -65,7 +65,7 @@ interface Kept {
   readonly state: TrialState;
 }
 
-/** Keeps at most one trial, and the thread that makes it. */
+/** Keeps at most one trial, and the process that makes it. */
 export function keepTrial(options: Options): TrialKeeper & { readonly close: () => void } {
   const { documents, plans, start, history, nowEpochMs, report } = options;
   let kept: Kept | null = null;
@@ -115,7 +115,7 @@ export function keepTrial(options: Options): TrialKeeper & { readonly close: () 
     run.finished.then(
       (result) => ended(number, result),
       (error: unknown) => {
-        // A thread that is ended by us says so in its result; this is another mistake.
+        // A process that is ended by us says so in its result; this is another mistake.
         report(error);
         ended(number, failed(ownMistake));
       },

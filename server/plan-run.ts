@@ -43,21 +43,22 @@ export interface PlanBeginning {
 
 export type StartPlan = (beginning: PlanBeginning) => PlanRun;
 
-/** What is used of a thread. */
+/** What is used of the processes behind a plan. */
 export interface PlanningPort {
   readonly postMessage: (question: NumberedQuestion) => void;
   readonly terminate: () => Promise<unknown>;
   on(event: 'message', listener: (message: PlanningMessage) => void): unknown;
   on(event: 'error', listener: (error: unknown) => void): unknown;
-  on(event: 'exit', listener: (exitCode: number) => void): unknown;
+  /** With the code, or the signal that ended it. */
+  on(event: 'exit', listener: (exitCode: number | string) => void): unknown;
 }
 
 interface RunOptions {
   readonly port: PlanningPort;
-  /** Tells the thread that the plan is no longer wanted. */
+  /** Tells them that the plan is no longer wanted. */
   readonly raiseStopFlag: () => void;
   readonly onProgress: (progress: PlanProgress) => void;
-  /** A thread that has not stopped by itself after so long is ended. */
+  /** What has not stopped by itself after so long is ended. */
   readonly stopGraceMs?: number;
 }
 
@@ -85,7 +86,7 @@ interface OpenQuestion {
   readonly fail: (error: Error) => void;
 }
 
-/** Speaks with a planning thread: progress, then the plan, then one answer for each question. */
+/** Speaks with them: progress, then the plan, then one answer for each question. */
 export function planRun({ port, raiseStopFlag, onProgress, stopGraceMs = STOP_GRACE_MS }: RunOptions): PlanRun {
   const open = new Map<number, OpenQuestion>();
   let lastNumber = 0;
@@ -104,7 +105,7 @@ export function planRun({ port, raiseStopFlag, onProgress, stopGraceMs = STOP_GR
     if (over instanceof Error) plan.reject(over);
     else if (!over.ok) plan.resolve(over);
   };
-  const endThread = (why: Problem): void => {
+  const endAll = (why: Problem): void => {
     end(failed(why));
     void port.terminate();
   };
@@ -121,7 +122,9 @@ export function planRun({ port, raiseStopFlag, onProgress, stopGraceMs = STOP_GR
     } else onProgress(message);
   });
   port.on('error', (error) => end(error instanceof Error ? error : new Error(String(error))));
-  port.on('exit', (exitCode) => end(new Error(`the planning thread ended with code ${exitCode}`)));
+  port.on('exit', (how) =>
+    end(new Error(`the planning process ended with ${typeof how === 'number' ? `code ${how}` : how}`)),
+  );
 
   const ask = askedOnce((question) => {
     lastNumber += 1;
@@ -139,8 +142,8 @@ export function planRun({ port, raiseStopFlag, onProgress, stopGraceMs = STOP_GR
     },
     stop: () => {
       raiseStopFlag();
-      grace ??= setTimeout(() => endThread(stopped), stopGraceMs);
+      grace ??= setTimeout(() => endAll(stopped), stopGraceMs);
     },
-    close: () => endThread(closed),
+    close: () => endAll(closed),
   };
 }

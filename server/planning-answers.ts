@@ -59,7 +59,7 @@ function lookAnswer(
   return look.ok ? ok({ kind: 'look', look: look.value }) : look;
 }
 
-/** Asked of a thread that has no plan. */
+/** Asked where no plan was made. */
 export const noPlan: Result<PlanningAnswer> = failed({
   code: 'plan.none',
   where: 'the planner',

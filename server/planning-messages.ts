@@ -8,7 +8,7 @@ import type { PlanOfWork } from './keep-plans.ts';
 import type { PassageView } from './presenters/plan-standing.ts';
 import type { PassageText } from './stores/passage-files.ts';
 
-/** What the planning thread is started with. */
+/** What the process that makes a plan is started with. */
 export interface PlanningTask {
   readonly passage: PassageText;
   /** What was written in its log, in the order it was written. */
@@ -18,8 +18,12 @@ export interface PlanningTask {
   readonly nowEpochMs: number;
   /** The plan shown, kept unless a better one is found; null: there is none. */
   readonly standing: Plan | null;
-  /** One word that both threads see: 1 once the plan is no longer wanted. */
-  readonly stopFlag: Int32Array<SharedArrayBuffer>;
+}
+
+/** What the process that answers is started with: the task of the plan, and what it was made from. */
+export interface AnsweringTask extends PlanningTask {
+  /** As `printOf`. */
+  readonly madeFrom: string;
 }
 
 /** Asked of it once the plan is made. */
@@ -64,7 +68,7 @@ export interface DigestAnswer {
 export type PlanningAnswer = WindowsAnswer | LookAnswer | DigestAnswer;
 
 /**
- * What the thread says: how much of the forecast is read, then how much of which search is done (0 to 1; one that asks for
+ * What the processes say: how much of the forecast is read, then how much of which search is done (0 to 1; one that asks for
  * more certainty may follow another), the best plan found so far, the plan or why there is none, and after that answers.
  */
 export type PlanningMessage =
@@ -75,6 +79,9 @@ export type PlanningMessage =
   | { readonly questionNumber: number; readonly answer: Result<PlanningAnswer> }
   /** Our own mistake while answering. */
   | { readonly questionNumber: number; readonly mistake: string };
+
+/** What the process that makes the plan says besides: just before the plan, as `printOf`; a mistake of ours in its place. */
+export type MakingMessage = PlanningMessage | { readonly madeFrom: string } | { readonly mistake: string };
 
 /** Asks a plan a question; rejects on a mistake of ours. */
 export type AskPlan = (question: PlanningQuestion) => Promise<Result<PlanningAnswer>>;

@@ -1,16 +1,15 @@
-import { Worker } from 'node:worker_threads';
 import { planRun, type StartPlan } from './plan-run.ts';
 import type { PlanningTask } from './planning-messages.ts';
+import { planningProcesses } from './planning-processes.ts';
 
 /**
- * Makes plans on a thread of its own each, so that pages are answered meanwhile. The thread lives on after the plan and
- * answers questions about it, until it is closed.
+ * Makes plans in a process of its own each, so that pages are answered meanwhile. Another process answers questions about
+ * the plan afterwards, until it is closed.
  */
-export function planOnThread(nowEpochMs: () => number): StartPlan {
+export function planInOwnProcess(nowEpochMs: () => number): StartPlan {
   return ({ passage, log, plans, onProgress, standing }) => {
-    const stopFlag = new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT));
-    const workerData: PlanningTask = { passage, log, plans, nowEpochMs: nowEpochMs(), standing, stopFlag };
-    const port = new Worker(new URL('planning-thread.mjs', import.meta.url), { workerData });
-    return planRun({ port, raiseStopFlag: () => void Atomics.store(stopFlag, 0, 1), onProgress });
+    const task: PlanningTask = { passage, log, plans, nowEpochMs: nowEpochMs(), standing };
+    const port = planningProcesses(task);
+    return planRun({ port, raiseStopFlag: port.raiseStopFlag, onProgress });
   };
 }

@@ -88,11 +88,9 @@ function rehearsedSteps(
       id: step.id,
       work: shareOf(step.work, share),
       scan: {
-        nextBroken: laidOut(nextBroken, {
-          fromSlot,
-          scenarioCount: of.reporting.weights.length,
-          slotCount: grid.slotCount,
-        }),
+        nextBroken,
+        firstSlot: fromSlot,
+        slotCount: nextBroken.length / of.reporting.weights.length,
       },
     };
   });
@@ -103,18 +101,3 @@ const shareOf = (work: WorkMinutes, share: number): WorkMinutes => ({
   likelyMin: work.likelyMin * share,
   mostMin: work.mostMin * share,
 });
-
-/** A scan that begins at a slot, on all slots of the passage: what lies outside it is broken at once. */
-function laidOut(
-  nextBroken: Int32Array,
-  to: { fromSlot: number; scenarioCount: number; slotCount: number },
-): Int32Array {
-  const { fromSlot, scenarioCount, slotCount } = to;
-  const length = nextBroken.length / scenarioCount;
-  const all = new Int32Array(scenarioCount * slotCount);
-  for (let w = 0; w < scenarioCount; w++) {
-    for (let i = 0; i < slotCount; i++) all[w * slotCount + i] = i;
-    for (let i = 0; i < length; i++) all[w * slotCount + fromSlot + i] = fromSlot + (nextBroken[w * length + i] ?? 0);
-  }
-  return all;
-}

@@ -34,22 +34,22 @@ export function sleepFirst(of: Explained, runs: readonly StartRun[]): SleepFirst
   const wording = slotWording(preparation);
   const sleepH = inBunkH(sleeps, { fromSlot: slot, toSlot: entry.placed.startSlot }, slotMin);
   const against = findings.map((finding) => findingText(finding, wording)).join('; ');
-  const atSlot = (at: number): string => shipTime(slotEpochMs(preparation.grid, at), wording);
+  const timeOf = (ofSlot: number): string => shipTime(slotEpochMs(preparation.grid, ofSlot), wording);
   return {
     weatherFromUtc: formatUtc(atEpochMs),
     findings: findings.map(publishedFinding),
     sleepH,
-    text: `Sleep first. From ${atSlot(slot)} the weather would do for "${unit.job.name}", but you would not: ${against}. ${slept()}`,
+    text: `Sleep first. From ${timeOf(slot)} the weather would do for "${unit.job.name}", but you would not: ${against}. ${slept()}`,
   };
 
   /** Sleep beyond what the job asks for is not said to be needed for it. */
   function slept(): string {
-    const starts = `it starts at ${atSlot(entry.placed.startSlot)}.`;
+    const starts = `it starts at ${timeOf(entry.placed.startSlot)}.`;
     const fit = fitSlot(of, slot);
     if ((entry.placed.startSlot - fit) * slotMin < MUCH_LATER_MIN)
       return `So ${sleepH.toFixed(1)} h in the bunk come before it, and ${starts}`;
     const neededH = inBunkH(sleeps, { fromSlot: slot, toSlot: fit }, slotMin);
-    return `After ${neededH.toFixed(1)} h in the bunk you would do from ${atSlot(fit)}; ${starts}`;
+    return `After ${neededH.toFixed(1)} h in the bunk you would do from ${timeOf(fit)}; ${starts}`;
   }
 }
 

@@ -1,15 +1,20 @@
 import type { WorkMinutes } from '../jobs/index.ts';
 
-/** What is asked of a step's scan: the first slot at or after i at which a limit is broken, `[scenario * slotCount + i]`. */
+/**
+ * What is asked of a step's scan: from `firstSlot + i`, after how many slots from `firstSlot` on a limit is broken first,
+ * `[scenario * slotCount + i]`. A slot outside of the scan is broken at once.
+ */
 export interface LimitScan {
   readonly nextBroken: Int32Array;
+  readonly firstSlot: number;
+  readonly slotCount: number;
 }
 
 export interface RehearsedStep {
   readonly id: string;
   /** At library pace; of a session, the part of the step's minutes that belongs to it. */
   readonly work: WorkMinutes;
-  /** Along the plan's own course, in the reporting scenarios, from slot 0 on. */
+  /** Along the plan's own course, in the reporting scenarios. */
   readonly scan: LimitScan;
 }
 

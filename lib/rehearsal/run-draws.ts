@@ -1,6 +1,6 @@
 import { durationScores } from './duration-scores.ts';
 import { pertDrawMin } from '../jobs/index.ts';
-import type { RehearsalEntry, RehearsalSettings } from './rehearsal.ts';
+import type { LimitScan, RehearsalEntry, RehearsalSettings } from './rehearsal.ts';
 
 /** How an entry ended in one draw. */
 export const OUTCOMES = ['done', 'interrupted', 'not-begun'] as const;
@@ -126,7 +126,7 @@ function workThrough(
   for (const [k, step] of entry.steps.entries()) {
     const workFromMin = k === 0 ? fromMin + entry.resumeMin : fromMin;
     const toMin = workFromMin + (at.wanted[k] ?? 0);
-    const brokenSlot = nextBrokenSlot(step.scan.nextBroken, at, slotAt(fromMin, slotMin));
+    const brokenSlot = nextBrokenSlot(step.scan, at, slotAt(fromMin, slotMin));
     if (brokenSlot <= slotAt(toMin, slotMin)) {
       const stopMin = Math.max(fromMin, brokenSlot * slotMin);
       if (k === 0 && brokenSlot <= slotAt(at.beginMin, slotMin)) return null;
@@ -143,11 +143,13 @@ function workThrough(
 const slotAt = (min: number, slotMin: number): number => Math.floor(min / slotMin + 1e-9);
 
 function nextBrokenSlot(
-  nextBroken: Int32Array,
+  scan: LimitScan,
   of: { readonly settings: RehearsalSettings; readonly w: number },
   fromSlot: number,
 ): number {
   const { slotCount } = of.settings;
   if (fromSlot >= slotCount) return fromSlot;
-  return Math.min(slotCount, nextBroken[of.w * slotCount + fromSlot] ?? fromSlot);
+  const i = fromSlot - scan.firstSlot;
+  if (i < 0 || i >= scan.slotCount) return fromSlot;
+  return Math.min(slotCount, scan.firstSlot + (scan.nextBroken[of.w * scan.slotCount + i] ?? 0));
 }

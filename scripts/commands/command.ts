@@ -1,3 +1,5 @@
+import type { ForecastFile } from '../../lib/forecast/index.ts';
+
 /** What a command may touch of the world. */
 export interface CommandIo {
   /** Writes to standard output, without adding a line end. */
@@ -5,6 +7,8 @@ export interface CommandIo {
   /** Writes to standard error, without adding a line end. */
   err(text: string): void;
   readFile(path: string): Promise<Uint8Array>;
+  /** A forecast file that may be too long to hold; absent: every file is held. */
+  openForecast?(path: string): Promise<ForecastFile>;
   nowEpochMs(): number;
 }
 

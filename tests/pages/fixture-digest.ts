@@ -16,7 +16,7 @@ function controlRun(): Result<Forecast> {
   return forecast;
 }
 
-/** As the planning thread answers. */
+/** As the planning process answers. */
 export function digestAnswer({ nowEpochMs, aheadH, mostCharacterCount }: AskedDigest): Result<DigestAnswer> {
   const passage = parsePassage(readFileSync(resolve(folder, 'demo-passage.json'), 'utf8'), 'demo');
   const run = controlRun();

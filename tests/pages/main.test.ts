@@ -6,8 +6,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { keepDocuments } from '../../server/documents/index.ts';
+import { keepLog } from '../../server/keep-log.ts';
 import { openServerStore } from '../../server/open-server-store.ts';
 import { projectFolder } from '../architecture/source-file.ts';
+import { fieldsOf } from './sent-forms.ts';
 import { demoText } from './test-documents.ts';
 
 let folder = '';
@@ -27,11 +29,11 @@ interface Started {
 }
 
 /** Its store is given by the environment; its home is a folder that must stay empty. */
-function started(): Started {
+function started(more: readonly string[] = []): Started {
   const home = join(folder, 'home');
   const child = spawn(
     process.execPath,
-    ['--import', 'tsx', 'server/main.ts', '--port', '0', '--passage', join(folder, 'passage.json')],
+    ['--import', 'tsx', 'server/main.ts', '--port', '0', '--passage', join(folder, 'passage.json'), ...more],
     {
       cwd: projectFolder,
       env: { ...process.env, HOME: home, XDG_DATA_HOME: home, SLATCH_STORE: join(folder, 'store') },
@@ -66,7 +68,23 @@ describe('npm start', () => {
     const body = new URLSearchParams({ version: '1.1' });
     const taken = await fetch(`${address}document/take-over`, { method: 'POST', body, redirect: 'manual' });
     expect(taken.headers.get('Location')).toBe('/?saved=1.2');
+    const form = fieldsOf(await (await fetch(`${address}log/new/observation`)).text());
+    const hpa = Array.from({ length: 24 }, (_, n) => 970 + n);
+    let answeredCount = 0;
+    const saved = hpa.map(async (pressure) => {
+      const fields = { ...form, token: `t${pressure}`, pressureHpa: String(pressure) };
+      const answer = await fetch(`${address}log/new/observation`, {
+        method: 'POST',
+        body: new URLSearchParams(fields),
+        redirect: 'manual',
+      }).catch(() => null);
+      answeredCount += 1;
+      return answer?.status === 303 ? pressure : null;
+    });
+    // Ended in the middle of them.
+    await expect.poll(() => answeredCount, { interval: 1, timeout: 60_000 }).toBeGreaterThan(2);
     first.child.kill('SIGTERM');
+    const acknowledged = (await Promise.all(saved)).filter((pressure) => pressure !== null);
     expect(await once(first.child, 'close')).toEqual([0, null]);
 
     const opened = openServerStore(join(folder, 'store'));
@@ -77,8 +95,22 @@ describe('npm start', () => {
       nowEpochMs: () => 0,
     });
     const kept = documents.passageText();
+    const log = keepLog({ store: opened.value.store, documents, nowEpochMs: () => 0 }).passageLog();
     opened.value.close();
+    const written = log.ok
+      ? log.value.entries.map(({ entry }) => ('pressureHpa' in entry ? entry.pressureHpa : 0))
+      : [];
+    expect(acknowledged.length).toBeGreaterThan(2);
+    expect(acknowledged.filter((pressure) => !written.includes(pressure))).toEqual([]);
     expect(kept).toMatchObject({ ok: true, value: { number: 1, version: 2, text: byHand } });
     expect(readdirSync(folder).toSorted()).toEqual(['passage.json', 'store']);
   }, 120_000);
+
+  it('on an address others can reach, without an access key: one line that says how to make one, and nothing listens', async () => {
+    const refused = started(['--host', '192.0.2.1']);
+    expect(await once(refused.child, 'close')).toEqual([1, null]);
+    expect(refused.said()).toMatch(
+      /^--access-key or SLATCH_ACCESS_KEY: .* Make one with "npx --no-install slatch access-key FILE", then start with: npm start -- --host 192\.0\.2\.1 --access-key FILE\. [^\n]*\n$/,
+    );
+  });
 });

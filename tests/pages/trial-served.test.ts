@@ -9,7 +9,7 @@ import { keepLog } from '../../server/keep-log.ts';
 import { keepMessages } from '../../server/keep-messages.ts';
 import { keepPlans } from '../../server/keep-plans.ts';
 import { openServerStore } from '../../server/open-server-store.ts';
-import { planOnThread } from '../../server/planning.ts';
+import { planInOwnProcess } from '../../server/planning.ts';
 import { serve } from '../../server/serve.ts';
 import { folderWith, forecastOctets, removeFolders, utcAtH, writePassage } from '../end-to-end/small-passage.ts';
 import { fieldsOf, textOf } from './sent-forms.ts';
@@ -29,9 +29,10 @@ beforeAll(async () => {
   closeStore = close;
   const nowEpochMs = (): number => Date.parse(utcAtH(3));
   const documents = keepDocuments({ store, file, nowEpochMs });
-  const start = planOnThread(nowEpochMs);
+  const start = planInOwnProcess(nowEpochMs);
   server = await serve({
-    config: { host: '127.0.0.1', port: 0, allowedHosts: [] },
+    config: { host: '127.0.0.1', address: '127.0.0.1', isLoopback: true, port: 0 },
+    access: null,
     documents,
     log: keepLog({ store, documents, nowEpochMs }),
     plans: keepPlans({ store, documents, nowEpochMs }),

@@ -1,5 +1,5 @@
 /** Plans of a few entries in weather told by the slot it breaks at. */
-import type { RehearsalEntry, RehearsalSettings } from '../../lib/rehearsal/index.ts';
+import type { LimitScan, RehearsalEntry, RehearsalSettings } from '../../lib/rehearsal/index.ts';
 
 export const SLOT_COUNT = 60;
 
@@ -10,7 +10,7 @@ export type Broken = readonly { readonly fromSlot: number; readonly toSlot: numb
 export const brokenFrom = (slots: readonly number[]): Broken =>
   slots.map((fromSlot) => ({ fromSlot, toSlot: SLOT_COUNT }));
 
-export function scanOf(broken: Broken): { nextBroken: Int32Array } {
+export function scanOf(broken: Broken): LimitScan {
   const nextBroken = new Int32Array(broken.length * SLOT_COUNT);
   for (const [w, span] of broken.entries()) {
     for (let i = SLOT_COUNT - 1, next = SLOT_COUNT; i >= 0; i--) {
@@ -18,7 +18,7 @@ export function scanOf(broken: Broken): { nextBroken: Int32Array } {
       nextBroken[w * SLOT_COUNT + i] = next;
     }
   }
-  return { nextBroken };
+  return { nextBroken, firstSlot: 0, slotCount: SLOT_COUNT };
 }
 
 /** A core of one step of fixed length. */

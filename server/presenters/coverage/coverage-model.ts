@@ -1,4 +1,4 @@
-/** What a forecast covers of a way in space and time, as plain data: it goes from the planning thread to the pages. */
+/** What a forecast covers of a way in space and time, as plain data: it goes from the planning process to the pages. */
 import type { Position } from '../../../lib/geo/index.ts';
 import type { QuantityId } from '../../../lib/forecast/index.ts';
 

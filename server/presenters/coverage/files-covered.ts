@@ -4,14 +4,15 @@ import {
   type MatchedField,
   matchField,
   quantityOf,
+  scanFile,
 } from '../../../lib/forecast/index.ts';
-import { scanGrib } from '../../../lib/grib/index.ts';
 import type { FileCovered } from './coverage-model.ts';
 
 /** What each file holds that Slatch reads, run by run, from its headers alone; nothing of a digest, which is no GRIB. */
 export function filesCovered(files: readonly ForecastFile[]): FileCovered[] {
-  return files.flatMap(({ name, bytes }) => {
-    const matched = scanGrib(bytes, name).fields.flatMap((field) => matchField(field) ?? []);
+  return files.flatMap((file) => {
+    const { name } = file;
+    const matched = scanFile(file).fields.flatMap((field) => matchField(field) ?? []);
     const bases = [...new Set(matched.map(({ baseEpochMs }) => baseEpochMs))].toSorted((a, b) => a - b);
     return bases.map((baseEpochMs) =>
       fileCovered(

@@ -1,51 +1,51 @@
-/** Runs on a thread of its own: reads the passage, makes the plan, hands back what the pages show, answers questions. */
-import { parentPort, workerData } from 'node:worker_threads';
-import { type FoundSoFar, planPassage } from '../lib/planner/index.ts';
+/** Runs in a process of its own: reads the passage, makes the plan, hands back what the pages show, and ends. */
+import { type FoundSoFar, planPassage, type Preparation } from '../lib/planner/index.ts';
 import { failed, ok, type Result } from '../lib/result/index.ts';
-import { answerOf, type Kept, noPlan } from './planning-answers.ts';
 import { forecastSummary } from './presenters/forecast-summary.ts';
 import { afterLog } from './planning-log.ts';
-import type { NumberedQuestion, PlanningMessage, PlanningTask } from './planning-messages.ts';
+import type { MakingMessage, PlanningTask } from './planning-messages.ts';
+import { printOf } from './planning-print.ts';
 import type { PassageView } from './presenters/plan-standing.ts';
 import { stopped } from './plan-run.ts';
 import { sailedWay } from './sailed-way.ts';
 import { shownNames } from './shown-names.ts';
 import { loadPassageText, type PassageText } from './stores/passage-files.ts';
 
-const given: unknown = workerData;
-if (!isTask(given)) throw new Error('the planning thread was started without a task');
-const { stopFlag } = given;
-const isCancelled = (): boolean => Atomics.load(stopFlag, 0) !== 0;
-const say = (message: PlanningMessage): void => parentPort?.postMessage(message);
-
-let kept: Kept | null = null;
-say({ result: await plan(given) });
-// Questions that came meanwhile were kept by the port, and are answered from here on.
-parentPort?.on('message', ({ questionNumber, question }: NumberedQuestion) => {
-  try {
-    say({ questionNumber, answer: kept === null ? noPlan : answerOf(kept, question) });
-  } catch (error) {
-    say({ questionNumber, mistake: error instanceof Error ? (error.stack ?? error.message) : String(error) });
-  }
-});
-
-function isTask(data: unknown): data is PlanningTask {
-  return typeof data === 'object' && data !== null && 'passage' in data && 'stopFlag' in data;
+/** How the making speaks with the server. */
+interface Making {
+  readonly isCancelled: () => boolean;
+  readonly say: (message: MakingMessage) => void;
 }
 
-async function plan(task: PlanningTask): Promise<Result<PassageView>> {
-  const loaded = await load(task.passage);
+/**
+ * Makes the plan and tells it; then nothing is left to do, and the process ends with all it held.
+ *
+ * @param stopFlag 1 once the plan is no longer wanted
+ */
+export async function makePlan(task: PlanningTask, stopFlag: Int32Array<SharedArrayBuffer>): Promise<void> {
+  const say = (message: MakingMessage): void => void process.send?.(message);
+  const last = (message: MakingMessage): void => void process.send?.(message, undefined, {}, () => process.exit());
+  try {
+    last({ result: await plan(task, { say, isCancelled: () => Atomics.load(stopFlag, 0) !== 0 }) });
+  } catch (error) {
+    last({ mistake: error instanceof Error ? (error.stack ?? error.message) : String(error) });
+  }
+}
+
+async function plan(task: PlanningTask, making: Making): Promise<Result<PassageView>> {
+  const { isCancelled, say } = making;
+  const loaded = await load(task.passage, making);
   if (!loaded.ok) return loaded;
   if (isCancelled()) return failed(stopped);
   const nowEpochMs = loaded.value.passage.fixedNowEpochMs ?? task.nowEpochMs;
   const { forecast, files } = loaded.value;
   const { passage, seenWeather, fromLog } = afterLog(loaded.value, task, nowEpochMs);
   const standing = task.standing === null ? {} : { standing: task.standing };
-  const watch = { isCancelled, onProgress: searchProgress(), onFound: foundReport() };
+  const watch = { isCancelled, onProgress: searchProgress(say), onFound: foundReport(say) };
   const planned = planPassage({ passage, forecast, nowEpochMs, seenWeather, ...standing, ...watch });
   if (!planned.ok) return planned;
-  const { plan: made, picture, preparation, windows } = planned.value;
-  kept = { preparation, windows, passage, forecast };
+  const { plan: made, picture, preparation } = planned.value;
+  say({ madeFrom: printOf(loaded.value) });
   return ok({
     plan: made,
     picture,
@@ -59,12 +59,12 @@ async function plan(task: PlanningTask): Promise<Result<PassageView>> {
 }
 
 /** Where the boat is when the plan begins. */
-function placeNow({ nominal, fromSlot }: Kept['preparation']): { lat: number; lon: number } {
+function placeNow({ nominal, fromSlot }: Preparation): { lat: number; lon: number } {
   return { lat: nominal.lat[fromSlot] ?? Number.NaN, lon: nominal.lon[fromSlot] ?? Number.NaN };
 }
 
 /** Says how far the search is; a share that falls back is the beginning of a further search. */
-function searchProgress(): (searchShare: number) => void {
+function searchProgress(say: Making['say']): (searchShare: number) => void {
   let searchNumber = 1;
   let lastShare = 0;
   return (searchShare) => {
@@ -75,7 +75,7 @@ function searchProgress(): (searchShare: number) => void {
 }
 
 /** Tells of plans with more jobs, or with as many that hold more often: each search begins anew, the best one counts. */
-function foundReport(): (found: FoundSoFar) => void {
+function foundReport(say: Making['say']): (found: FoundSoFar) => void {
   let best: FoundSoFar = { jobCount: 0, holdsShare: 0 };
   return (found) => {
     const isMore = found.jobCount > best.jobCount;
@@ -86,7 +86,7 @@ function foundReport(): (found: FoundSoFar) => void {
 }
 
 /** Reads passage and forecast; a stop asked for meanwhile is heard between two fields. */
-async function load(text: PassageText): ReturnType<typeof loadPassageText> {
+async function load(text: PassageText, { say, isCancelled }: Making): ReturnType<typeof loadPassageText> {
   const stopping = new AbortController();
   const onProgress = ({ donePoints, allPoints }: { donePoints: number; allPoints: number }): void => {
     say({ readShare: donePoints / allPoints });

@@ -1,11 +1,11 @@
-/** The real thread on the demo's forecast, with one small job so that it is quickly planned. */
+/** The real processes on the demo's forecast, with one small job so that it is quickly planned. */
 import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { NumberedEntry } from '../../lib/log/index.ts';
 import type { Plan } from '../../lib/planner/index.ts';
 import type { PlanProgress, PlanRun } from '../../server/plan-run.ts';
-import { planOnThread } from '../../server/planning.ts';
+import { planInOwnProcess } from '../../server/planning.ts';
 import type { DocumentText } from '../../server/documents/index.ts';
 
 import { plan as stood } from './fixture-plan.ts';
@@ -45,7 +45,7 @@ const passageOf = (text: string): DocumentText => ({
 const started = (standing: Plan | null = null): { run: PlanRun; progress: PlanProgress[] } => {
   const progress: PlanProgress[] = [];
   return {
-    run: planOnThread(() => Date.UTC(2026, 4, 27, 18))({
+    run: planInOwnProcess(() => Date.UTC(2026, 4, 27, 18))({
       passage: passageOf(small),
       log: [],
       plans: [],
@@ -56,7 +56,7 @@ const started = (standing: Plan | null = null): { run: PlanRun; progress: PlanPr
   };
 };
 
-describe('planning thread', () => {
+describe('planning in a process of its own', () => {
   it('questions asked before the plan is there wait for it; later ones are answered too; then it ends', async () => {
     const { run, progress } = started(stood);
     const block = { jobId: 'oil', blockIndex: 0, handlingId: 'hold-course' };
@@ -105,7 +105,7 @@ describe('planning thread', () => {
       { number: 2, entry: { kind: 'sleep', atUtc: '2026-05-27T12:00Z', endUtc: '2026-05-27T15:00Z' } },
       { number: 3, entry: { kind: 'job', atUtc: at, jobId: 'oil', event: 'done', workedMin: 20 } },
     ];
-    const run = planOnThread(() => Date.UTC(2026, 4, 27, 18))({
+    const run = planInOwnProcess(() => Date.UTC(2026, 4, 27, 18))({
       passage: passageOf(small),
       log,
       plans: [],
@@ -124,7 +124,7 @@ describe('planning thread', () => {
 
   it('stopped once a first plan is found: that plan, judged, without what else would be searched beside it', async () => {
     const found: PlanProgress[] = [];
-    const run = planOnThread(() => 0)({
+    const run = planInOwnProcess(() => 0)({
       passage: passageOf(several),
       log: [],
       plans: [],

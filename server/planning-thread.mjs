@@ -1,5 +1,0 @@
-// Plain JavaScript, because a thread starts without the loader that reads TypeScript.
-import { register } from 'tsx/esm/api';
-
-register();
-await import('./planning-thread.ts');
