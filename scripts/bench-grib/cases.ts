@@ -35,7 +35,7 @@ export interface BenchCase {
 /** Targets: many short messages; simple; complex; CCSDS; PNG; JPEG 2000. */
 const TARGETS = { many: 2, simple: 1, complex: 0.9, ccsds: 0.6, png: 0.8, jpeg: 0.25 } as const;
 
-interface CaseChoice {
+export interface CaseChoice {
   readonly target?: keyof typeof TARGETS;
   readonly measures?: 'index';
   readonly readers?: true;
@@ -51,10 +51,12 @@ const caseOf = (title: string, source: BenchCase['source'], choice: CaseChoice):
   isForMemory: choice.memory ?? false,
 });
 
-const found = (title: string, fileName: string, choice: CaseChoice): BenchCase =>
+/** A file that is there. */
+export const found = (title: string, fileName: string, choice: CaseChoice): BenchCase =>
   caseOf(title, { kind: 'found', fileName }, choice);
 
-const repacked = (title: string, source: Omit<RepackedSource, 'kind'>, choice: CaseChoice): BenchCase =>
+/** A file packed for the run. */
+export const repacked = (title: string, source: Omit<RepackedSource, 'kind'>, choice: CaseChoice): BenchCase =>
   caseOf(title, { kind: 'repacked', ...source }, choice);
 
 const GFS_2P5 = 'gfs_2p5_f072_multifield.grb';

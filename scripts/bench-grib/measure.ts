@@ -29,9 +29,21 @@ const ROUNDS_MS = 1100;
 interface BestRounds {
   readonly oursMs: number;
   readonly anchor: AnchorRound | null;
+  readonly rounds: readonly TimedRound[];
 }
 
-export async function measure(one: BenchCase, path: string, anchor: Anchor | null): Promise<Measured> {
+/** Ours and the reference's, one right after the other [ms]. */
+export interface TimedRound {
+  readonly oursMs: number;
+  readonly anchorMs: number;
+}
+
+export interface MeasuredRounds extends Measured {
+  /** Empty without a reference. */
+  readonly rounds: readonly TimedRound[];
+}
+
+export async function measure(one: BenchCase, path: string, anchor: Anchor | null): Promise<MeasuredRounds> {
   const bytes = new Uint8Array(readFileSync(path));
   const scan = scanGrib(bytes, 'bench');
   const room = roomFor(scan);
@@ -54,6 +66,7 @@ export async function measure(one: BenchCase, path: string, anchor: Anchor | nul
     speedRatio: anchorPerS === null ? null : oursPerS / anchorPerS,
     note: noteOn({ fieldCount, valueCount }, best.anchor),
     memoryOctets: one.isForMemory ? bufferOctetsPerValue(bytes) : null,
+    rounds: best.rounds,
   };
 }
 
@@ -68,16 +81,19 @@ async function rounds(
   ask: (() => Promise<AnchorRound>) | null,
 ): Promise<BestRounds> {
   let [oursMs, best]: [number, AnchorRound | null] = [Infinity, ask === null ? null : await ask()];
+  const timed: TimedRound[] = [];
   const startMs = performance.now();
   for (let count = 0; count < MOST_ROUNDS; count++) {
     if (count >= FEWEST_ROUNDS && performance.now() - startMs > ROUNDS_MS) break;
     const roundStartMs = performance.now();
     work();
-    oursMs = Math.min(oursMs, performance.now() - roundStartMs);
+    const roundMs = performance.now() - roundStartMs;
+    oursMs = Math.min(oursMs, roundMs);
     const round = ask === null ? null : await ask();
+    if (round !== null) timed.push({ oursMs: roundMs, anchorMs: timeOf(round) * 1000 });
     if (round !== null && (best === null || timeOf(round) < timeOf(best))) best = round;
   }
-  return { oursMs, anchor: best };
+  return { oursMs, anchor: best, rounds: timed };
 }
 
 function noteOn(ours: { fieldCount: number; valueCount: number }, anchor: AnchorRound | null): string {

@@ -28,6 +28,21 @@ const MORE_JOBS = [
   'comms-mend',
 ] as const;
 
+/** Every job there is: twelve of the demo, eighteen of the library. Those of any first few need none that comes after. */
+const MOST_JOBS = 12 + MORE_JOBS.length;
+
+/**
+ * The demo's passage with so many jobs, 30 at most.
+ *
+ * @param demoText the demo's passage file, of which boat, track and twelve jobs are taken
+ */
+export function passageOfJobs(demoText: string, jobCount: number): object {
+  const demo: unknown = JSON.parse(demoText);
+  if (!hasJobs(demo)) throw new Error('the demo has no jobs');
+  const more = MORE_JOBS.map((from, i) => ({ id: `more-${from}`, from, priority: 1 + (i % 5) }));
+  return { ...demo, jobs: [...demo.jobs, ...more].slice(0, jobCount) };
+}
+
 /**
  * Writes the passage with its forecasts into a folder.
  *
@@ -35,14 +50,11 @@ const MORE_JOBS = [
  * @returns path of the passage file
  */
 export function writeLargePassage(demoPath: string, folder: string): string {
-  const demo: unknown = JSON.parse(readFileSync(demoPath, 'utf8'));
-  if (!hasJobs(demo)) throw new Error(`${demoPath} has no jobs`);
   const files = manyMembers(MEMBER_COUNT);
   for (const { name, octets } of files) writeFileSync(join(folder, name), octets);
   const passage = {
-    ...demo,
+    ...passageOfJobs(readFileSync(demoPath, 'utf8'), MOST_JOBS),
     name: 'Thirty jobs',
-    jobs: [...demo.jobs, ...MORE_JOBS.map((from, i) => ({ id: `more-${from}`, from, priority: 1 + (i % 5) }))],
     forecasts: files.map(({ name }) => name),
   };
   const path = join(folder, 'thirty-jobs.json');

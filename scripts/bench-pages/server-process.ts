@@ -1,16 +1,17 @@
 /** The server as people run it, in a process of its own. */
-import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
+import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { createInterface } from 'node:readline';
+import { residentMibOf } from '../bench/linux-memory.ts';
 import { ask } from './ask.ts';
 
 export interface RunningServer {
   readonly url: string;
   /** Processor time the thread that answers has had so far [ms]; null: this machine does not say. */
   readonly busyMs: () => number | null;
-  /** Memory the process holds now [MiB]; null: this machine does not say. */
+  /** Memory the process and those it has started hold now [MiB]; null: this machine does not say. */
   readonly residentMib: () => number | null;
   readonly stop: () => Promise<void>;
 }
@@ -58,11 +59,8 @@ function busyMs(pid: number | undefined): number | null {
 }
 
 function residentMib({ pid }: ChildProcess): number | null {
-  try {
-    return Math.round(Number(execFileSync('ps', ['-o', 'rss=', '-p', String(pid)], { encoding: 'utf8' })) / 1024);
-  } catch {
-    return null;
-  }
+  const mib = pid === undefined ? null : residentMibOf(pid);
+  return mib === null ? null : Math.round(mib);
 }
 
 const LOOK_EVERY_MS = 500;

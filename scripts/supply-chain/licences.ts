@@ -26,7 +26,7 @@ export const READ_IN_THE_PACKAGE: Readonly<Record<string, { readonly licence: st
 const OTHER_NAMES: Readonly<Record<string, string>> = { 'BSD-0-Clause': '0BSD' };
 
 /** SPDX id of the licence of a package; null: none is known. */
-export function licenceOf(one: LockedPackage): string | null {
+function licenceOf(one: LockedPackage): string | null {
   const stated = one.licence ?? READ_IN_THE_PACKAGE[keyOf(one)]?.licence ?? null;
   return stated === null ? null : (OTHER_NAMES[stated] ?? stated);
 }

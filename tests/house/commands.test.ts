@@ -4,6 +4,7 @@ import { cpSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { openStore } from '../../server/stores/index.ts';
 import { readManifest } from '../architecture/manifest.ts';
 import { runProgram, slatch } from '../end-to-end/run-slatch.ts';
 import { removeFolders, utcAtH, writePassage } from '../end-to-end/small-passage.ts';
@@ -59,31 +60,48 @@ describe.concurrent('a script, asked for little', () => {
 
 const lines = shellLines(readDocument('README.md')).filter((line) => line.startsWith(PREFIX));
 
+/** The folder of a store with nothing in it. */
+function storeIn(folder: string): string {
+  const opened = openStore(join(folder, 'store'));
+  if (!opened.ok) throw new Error('no store can be made');
+  opened.value.close();
+  return join(folder, 'store');
+}
+
 describe('README.md, commands that plan or leave a file', () => {
   const asked = lines
     .map((line) => line.slice(PREFIX.length))
-    .filter((line) => /^(plan|check|compare|sheet|forecast cut) /.test(line) && !line.includes('--log '));
+    .filter(
+      (line) =>
+        /^(plan|plan-many|check|compare|sheet|forecast cut|store|passage|access-key) /.test(line) &&
+        !line.includes('--log '),
+    );
 
   it('in the order of the page, on a passage of a day: each ends with 0', async () => {
     const passage = writePassage();
     const folder = resolve(passage, '..');
     const here = (word: string): string =>
-      /^[\w-]+\.(json|ics|gpx|csv|txt|grib2)$/.test(word) ? join(folder, word) : word;
+      /^[\w-]+\.(json|ics|gpx|csv|txt|grib2|tar)$/.test(word) ? join(folder, word) : word;
     const small: Readonly<Record<string, string>> = {
       'sample-forecasts/demo-passage.json': passage,
       'sample-forecasts/demo-control.grib2': join(folder, 'forecast.grib2'),
       drop: 'first',
+      'another-store': join(folder, 'another-store'),
+      demo: join(folder, 'demo'),
+      plans: join(folder, 'plans'),
     };
     cpSync(passage, join(folder, 'my-passage.json'));
+    const store = storeIn(folder);
     for (const line of asked) {
       const [command = '', file] = line.split(' > ');
       const words = command.split(' ').map((word) => {
         if (/^\d{4}-\d\d-\d\dT/.test(word)) return command.includes('--now') ? utcAtH(4) : utcAtH(24);
         return small[word] ?? (word === 'sample-forecasts/my-passage.json' ? passage : here(word));
       });
+      const inStore = command.startsWith('store ') && !words.includes('--store') ? ['--store', store] : [];
       // One after the other: each may read what one before it has written.
       // oxlint-disable-next-line no-await-in-loop
-      const { code, out, err } = await slatch(...words);
+      const { code, out, err } = await slatch(...words, ...inStore);
       expect(code, `${line}\n${err}`).toBe(0);
       if (file !== undefined) writeFileSync(here(file), out);
       if (line.endsWith('--seed 2 --json')) writeFileSync(here('my-plan.json'), out);
@@ -98,11 +116,12 @@ describe('README.md, commands that plan or leave a file', () => {
       cpSync(join(root, 'sample-forecasts'), join(folder, 'sample-forecasts'), { recursive: true });
       for (const name of ['package.json', 'node_modules', 'lib', 'server', 'scripts', 'views', 'tsconfig.json'])
         symlinkSync(join(root, name), join(folder, name));
+      const env = { ...process.env, SLATCH_STORE: storeIn(folder) };
       const [, block = ''] = /^```json\n([\s\S]*?)^```$/m.exec(readDocument('README.md')) ?? [];
       writeFileSync(join(folder, 'sample-forecasts/my-passage.json'), block);
       for (const line of lines) {
         const command = line.replace(PREFIX, `node ${join(root, 'scripts/slatch.mjs')} `);
-        const { status, stderr } = spawnSync('sh', ['-c', command], { cwd: folder, encoding: 'utf8' });
+        const { status, stderr } = spawnSync('sh', ['-c', command], { cwd: folder, env, encoding: 'utf8' });
         expect(status, `${line}\n${stderr}`).toBe(0);
         if (line.endsWith('--json > plan.json')) cpSync(join(folder, 'plan.json'), join(folder, 'my-plan.json'));
       }

@@ -15,8 +15,18 @@ const developers = readDocument('DEVELOPERS.md');
 
 const examples = shellLines(readme).flatMap((line) => (line.startsWith(PREFIX) ? [line.slice(PREFIX.length)] : []));
 
-/** Tried elsewhere: each makes a whole plan, reads one that the reader has made, or leaves a file. */
-const NOT_HERE = ['plan ', 'check ', 'compare ', 'sheet ', 'forecast cut '];
+/** Tried elsewhere: each makes a whole plan, reads what the reader has made, or leaves a file. */
+const NOT_HERE = [
+  'access-key ',
+  'plan ',
+  'plan-many ',
+  'check ',
+  'compare ',
+  'sheet ',
+  'store ',
+  'passage ',
+  'forecast cut ',
+];
 const isTriedElsewhere = (example: string): boolean => NOT_HERE.some((start) => example.startsWith(start));
 
 const MESSAGE_LINES = /^(part \d+ of \d+: .*|Not signed: .*|If the key .*|Counter 1: .*)\n/gm;
