@@ -207,7 +207,7 @@ describe.concurrent('input with something wrong', () => {
     expect(absent).toMatchObject({ code: 1, out: '' });
     expect(absent.err).toMatch(/trip\.json: There is no such file\. .*Check the name and the folder\.\n$/);
     expect(isFolder).toMatchObject({ code: 1, out: '' });
-    expect(isFolder.err).toContain('This is a folder.');
+    expect(isFolder.err).toContain('This is a folder, not a file.');
     expect(statSync(folder).isDirectory()).toBe(true);
     expect(readdirSync(folder)).toEqual([]);
   });

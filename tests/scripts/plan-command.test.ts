@@ -107,7 +107,7 @@ describe('slatch plan --standing', () => {
 
   test.each([
     ['no such file', 'There is no such file.', undefined],
-    ['no JSON', 'Expected JSON.', '{'],
+    ['no JSON', 'The file is not JSON. The text ends', '{'],
     ['not a plan', 'seed: It is missing.', {}],
   ])('%s: %s, and nothing is planned', async (name, said, content) => {
     const file = content === undefined ? join(folder, 'absent.json') : write(`${name}.json`, content);

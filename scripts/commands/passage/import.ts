@@ -29,7 +29,7 @@ export async function importFromFile(args: readonly string[], io: CommandIo): Pr
 
 function importedText({ passage, name, log, fileCount, madeAtUtc }: Imported): string {
   return [
-    `${passage}: ${name}, as it was at ${madeAtUtc}, ${fileCount} files.`,
+    `${passage}: ${name}, as it was at ${madeAtUtc}, ${fileCount} ${fileCount === 1 ? 'file' : 'files'}.`,
     `Plan it with: slatch plan ${passage}${log === null ? '' : ` --log ${log}`}`,
     '',
   ].join('\n');

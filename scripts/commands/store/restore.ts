@@ -45,5 +45,9 @@ function freeName(name: string): string {
 
 function restoredText({ folder, asideFolder, fileCount, madeAtUtc }: Restored): string {
   const kept = asideFolder === null ? [] : [`What was there is kept in ${asideFolder}.`];
-  return [`${folder}: the store as it was at ${madeAtUtc}, ${fileCount} files.`, ...kept, ''].join('\n');
+  return [
+    `${folder}: the store as it was at ${madeAtUtc}, ${fileCount} ${fileCount === 1 ? 'file' : 'files'}.`,
+    ...kept,
+    '',
+  ].join('\n');
 }
