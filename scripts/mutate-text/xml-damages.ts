@@ -107,7 +107,8 @@ function between(text: string, { below }: Damaging, piece: string): string {
 
 /** One of the elements of a text, from its beginning to its end. */
 function anElement(text: string, { below }: Damaging): { readonly startIndex: number; readonly endIndex: number } {
-  const found = [...text.matchAll(/<(\w+)[^>]*?(?:\/>|>[^<]*<\/\1>)/g)];
+  // Bounded: of a text of a million "<" every one is looked at.
+  const found = [...text.matchAll(/<(\w{1,40})[^<>]{0,300}(?:\/>|>[^<]{0,300}<\/\1>)/g)];
   const one = found[below(Math.max(1, found.length))];
   return one === undefined
     ? { startIndex: 0, endIndex: 0 }
