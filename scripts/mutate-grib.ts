@@ -23,7 +23,7 @@ import type { Sample } from './mutate-grib/mutations.ts';
 import { inputsOf, type MakeInput, tryMutant } from './mutate-grib/run-mutants.ts';
 import { readSamples, samplesMark } from './mutate-grib/samples.ts';
 import { sweepOf } from './mutate-grib/sweep.ts';
-import { addTallies, EMPTY_TALLY, type Failure, formatKinds, formatTally, type Tally } from './mutate-grib/tally.ts';
+import { addTallies, EMPTY_TALLY, type Failure, formatKinds, formatTally, type Tally } from './mutants/tally.ts';
 import { watchWorker } from './mutate-grib/watch-worker.ts';
 import { taskOfWords, work, WORKER_WORD } from './mutate-grib/worker.ts';
 

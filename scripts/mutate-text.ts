@@ -20,7 +20,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { addTallies, EMPTY_TALLY, type Failure, formatTally, type Tally } from './mutate-grib/tally.ts';
+import { addTallies, EMPTY_TALLY, type Failure, formatTally, type Tally } from './mutants/tally.ts';
 import { watchWorker } from './mutate-grib/watch-worker.ts';
 import { taskOfWords, WORKER_WORD } from './mutate-grib/worker.ts';
 import { HTTP, type MutateTextArguments, mutateTextArguments } from './mutate-text/arguments.ts';

@@ -8,7 +8,7 @@
  * rounds and at the end it counts files, entries, open handles, threads and memory. Exit code 0: nothing has grown; 1: it
  * has; 2: wrong use. Handles, threads and memory are counted on Linux.
  */
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
@@ -16,6 +16,7 @@ import { loadForecast } from '../server/decoding/index.ts';
 import { openStore, type Store } from '../server/stores/index.ts';
 import { mutant, type Sample } from './mutate-grib/mutations.ts';
 import { readSamples } from './mutate-grib/samples.ts';
+import { processStatus } from './process-status.ts';
 
 const MOST_OCTETS = 400_000;
 /** Memory the end may hold more than the beginning, after collection [octets]. */
@@ -31,11 +32,6 @@ interface Count {
   readonly memoryOctets: number;
 }
 
-const statusNumber = (name: string): number =>
-  existsSync('/proc/self/status')
-    ? Number(new RegExp(`^${name}:\\s+(\\d+)`, 'm').exec(readFileSync('/proc/self/status', 'utf8'))?.[1] ?? 0)
-    : 0;
-
 function countNow(store: Store): Count {
   globalThis.gc?.();
   const listed = store.forecasts.list();
@@ -43,8 +39,8 @@ function countNow(store: Store): Count {
     files: readdirSync(join(store.folder, 'grib')).length,
     entries: listed.ok ? listed.value.length : -1,
     handles: existsSync('/proc/self/fd') ? readdirSync('/proc/self/fd').length : 0,
-    threads: statusNumber('Threads'),
-    memoryOctets: statusNumber('VmRSS') * 1024,
+    threads: processStatus('Threads'),
+    memoryOctets: processStatus('VmRSS'),
   };
 }
 

@@ -63,3 +63,10 @@ export function uvFromWind(wind: { speed: number; fromDegTrue: number }): { u: n
   const fromRad = radFromDeg(wind.fromDegTrue);
   return { u: -wind.speed * Math.sin(fromRad), v: -wind.speed * Math.cos(fromRad) };
 }
+
+/** An amount of data in words, decimal multiples (SI): `824 octets`, `12 kB`, `3.4 MB`, `1.2 GB`. */
+export function sizeText(sizeOctets: number): string {
+  if (sizeOctets < 1e3) return `${Math.round(sizeOctets)} octets`;
+  if (sizeOctets < 1e6) return `${Math.round(sizeOctets / 1e3)} kB`;
+  return sizeOctets < 1e9 ? `${(sizeOctets / 1e6).toFixed(1)} MB` : `${(sizeOctets / 1e9).toFixed(1)} GB`;
+}

@@ -1,4 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs';
+import { processStatus } from '../process-status.ts';
 
 /**
  * What a process and those it has started hold [MiB], as Linux tells it (proc(5): VmRSS of /proc/PID/status, and
@@ -14,8 +15,8 @@ export function residentMibOf(pid: number): number | null {
 }
 
 function ownResidentMib(pid: number): number | null {
-  const [, resident] = /^VmRSS:\s+(\d+) kB/m.exec(textOf(`/proc/${pid}/status`)) ?? [];
-  return resident === undefined ? null : Number(resident) / 1024;
+  const octets = processStatus('VmRSS', pid);
+  return Number.isNaN(octets) ? null : octets / 2 ** 20;
 }
 
 const childrenOf = (pid: number): readonly number[] =>

@@ -2,7 +2,7 @@
 import { type ChildProcess, fork } from 'node:child_process';
 import { existsSync, readFileSync, rmSync } from 'node:fs';
 import type { MutantRange } from './run-mutants.ts';
-import { addTallies, EMPTY_TALLY, type Failure, type Tally } from './tally.ts';
+import { addTallies, EMPTY_TALLY, type Failure, type Tally } from '../mutants/tally.ts';
 import { WORKER_WORD, type WorkerTask, wordsOfTask } from './worker.ts';
 
 /** Processor time without progress after which an input hangs, well above what it may take; and wall time, where nothing runs. */

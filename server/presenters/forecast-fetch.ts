@@ -3,7 +3,7 @@ import type { Problem, Result } from '../../lib/result/index.ts';
 import type { FetchedForecast, FetchEstimate, FetchProgress } from '../fetchers/index.ts';
 import type { FetchAsked, FetchStanding } from '../keep-forecasts.ts';
 import { storedName } from '../stores/passage-files.ts';
-import { sizeText } from './amount-sizes.ts';
+import { sizeText } from '../../lib/units/index.ts';
 import type { FetchField } from './fetch-fields.ts';
 import { durationText, type TimeTexts } from './time-texts.ts';
 

@@ -4,7 +4,7 @@ import type { FetchEstimate, ForecastSource } from '../fetchers/index.ts';
 import type { FetchAsked, FetchStanding } from '../keep-forecasts.ts';
 import type { ForecastCredit, StoredForecast } from '../stores/index.ts';
 import { storedHash, storedName } from '../stores/passage-files.ts';
-import { sizeText } from './amount-sizes.ts';
+import { sizeText } from '../../lib/units/index.ts';
 import type { Clock } from './clock.ts';
 import { fetchFields } from './fetch-fields.ts';
 import { estimateText, type FetchForm, type FetchView, fetchView } from './forecast-fetch.ts';

@@ -1,7 +1,7 @@
 import { DEFAULT_SAIL_STATES, WATERLINE_RANGE } from '../../lib/boat/index.ts';
 import { JOB_LIBRARY } from '../../lib/jobs/index.ts';
 import type { Problem } from '../../lib/result/index.ts';
-import { sizeText } from './amount-sizes.ts';
+import { sizeText } from '../../lib/units/index.ts';
 import type { FieldView, GroupView } from './job-edit-page.ts';
 import { groupWords } from './job-words.ts';
 import { type ChainTicks, chainTicks } from './new-chains.ts';

@@ -1,7 +1,7 @@
 import type { ErrorRequestHandler, RequestHandler } from 'express';
 import { renderError } from '../../views/render.tsx';
 import type { Deps } from '../deps.ts';
-import { sizeText } from '../presenters/amount-sizes.ts';
+import { sizeText } from '../../lib/units/index.ts';
 import { PageError } from './page-error.ts';
 import { plainlyShown, sendHtml } from './shown.ts';
 

@@ -1,5 +1,5 @@
 import type { Problem } from '../../lib/result/index.ts';
-import { sizeText } from '../presenters/amount-sizes.ts';
+import { sizeText } from '../../lib/units/index.ts';
 
 const RESTORE = 'Bring a backup back with "slatch store restore FILE --force", which keeps this store beside it.';
 const GET_AGAIN = 'Remove it on the page of the forecasts and get it again, or bring a backup back.';

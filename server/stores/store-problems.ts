@@ -1,7 +1,7 @@
 import { accessSync, constants, existsSync, statfsSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { failed, type Problem, type Result } from '../../lib/result/index.ts';
-import { sizeText } from '../presenters/amount-sizes.ts';
+import { sizeText } from '../../lib/units/index.ts';
 
 interface Trouble {
   readonly code: string;

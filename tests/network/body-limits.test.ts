@@ -28,7 +28,7 @@ describe('a body that is announced too large', () => {
     );
     for (const [index, answer] of answers.entries()) {
       expect([paths[index], ...statusesIn(answer)]).toEqual([paths[index], 413]);
-      expect(answer).toMatch(/900000\.0 MB were sent; this page takes \d+(\.\d)? [kM]B at once/);
+      expect(answer).toMatch(/900\.0 GB were sent; this page takes \d+(\.\d)? [kM]B at once/);
     }
     expect(server.pressed).toEqual([]);
     expect(server.reported).toEqual([]);

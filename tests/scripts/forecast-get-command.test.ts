@@ -6,7 +6,8 @@ import { join } from 'node:path';
 import nock from 'nock';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { forecastCommand } from '../../scripts/commands/forecast.ts';
-import { durationText, sizeText } from '../../scripts/commands/forecast/get-words.ts';
+import { durationText } from '../../scripts/commands/forecast/get-words.ts';
+import { sizeText } from '../../lib/units/index.ts';
 import { BUILT_IN_SOURCES } from '../../server/fetchers/index.ts';
 import { openStore } from '../../server/stores/index.ts';
 import { GFS_WIND, messagesOf, valueOf } from '../fetchers/fetch-fixture.ts';
@@ -179,11 +180,11 @@ describe('slatch forecast get', () => {
 
 describe('amounts in words', () => {
   it.each([
-    [999, '999 B'],
-    [1234, '1.23 kB'],
+    [999, '999 octets'],
+    [1234, '1 kB'],
     [292_316, '292 kB'],
     [12_345_678, '12.3 MB'],
-    [1.2e9, '1.20 GB'],
+    [1.2e9, '1.2 GB'],
   ])('%d octets: %s', (octets, text) => {
     expect(sizeText(octets)).toBe(text);
   });

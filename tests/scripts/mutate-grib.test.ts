@@ -7,7 +7,7 @@ import { headerPlaces, readNumber, sectionsOf, totalLengthPlace } from '../../sc
 import { kindsOf } from '../../scripts/mutate-grib/kinds.ts';
 import { brokenPromise } from '../../scripts/mutate-grib/problem-promises.ts';
 import { sweepOf } from '../../scripts/mutate-grib/sweep.ts';
-import { addTallies, EMPTY_TALLY, formatKinds, formatTally } from '../../scripts/mutate-grib/tally.ts';
+import { addTallies, EMPTY_TALLY, formatKinds, formatTally } from '../../scripts/mutants/tally.ts';
 import { taskOfWords, wordsOfTask } from '../../scripts/mutate-grib/worker.ts';
 
 const golden = fileURLToPath(new URL('../golden/grib/files', import.meta.url));

@@ -7,13 +7,7 @@ import {
   type FetchProgress,
   type ForecastSource,
 } from '../../../server/fetchers/index.ts';
-
-/** `940 B`, `12.3 kB`, `1.20 GB`: thousands, as lines are counted. */
-export function sizeText(octets: number): string {
-  if (octets < 1000) return `${Math.round(octets)} B`;
-  const [unit, size] = octets < 1e6 ? ['kB', octets / 1e3] : octets < 1e9 ? ['MB', octets / 1e6] : ['GB', octets / 1e9];
-  return `${size < 10 ? size.toFixed(2) : size < 100 ? size.toFixed(1) : Math.round(size)} ${unit}`;
-}
+import { sizeText } from '../../../lib/units/index.ts';
 
 /** `40 s`, `12 min`, `3 h 20 min`, `5 days`. */
 export function durationText(seconds: number): string {

@@ -4,7 +4,7 @@ import { type PassageText, readPassageText } from '../../../server/stores/passag
 import { storedPassage } from '../../../server/stores/stored-passage.ts';
 import { reportProblems, WrongUse } from '../arguments.ts';
 import type { CommandIo } from '../command.ts';
-import { sizeText } from '../forecast/get-words.ts';
+import { sizeText } from '../../../lib/units/index.ts';
 import { programVersion } from '../program-version.ts';
 import { fileGiven, storeArguments } from '../store/arguments.ts';
 import { storeFolder } from '../store-folder.ts';

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { backUpStore, type WrittenArchive } from '../../../server/stores/index.ts';
 import { reportProblems } from '../arguments.ts';
 import type { CommandIo } from '../command.ts';
-import { sizeText } from '../forecast/get-words.ts';
+import { sizeText } from '../../../lib/units/index.ts';
 import { programVersion } from '../program-version.ts';
 import { storeFolder } from '../store-folder.ts';
 import { fileGiven, instantInName, storeArguments } from './arguments.ts';

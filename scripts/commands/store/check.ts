@@ -2,7 +2,7 @@ import { formatProblem, type Problem } from '../../../lib/result/index.ts';
 import { checkStore, type StoreReport } from '../../../server/stores/index.ts';
 import { reportProblems, WrongUse } from '../arguments.ts';
 import type { CommandIo } from '../command.ts';
-import { sizeText } from '../forecast/get-words.ts';
+import { sizeText } from '../../../lib/units/index.ts';
 import { storeFolder } from '../store-folder.ts';
 import { storeArguments } from './arguments.ts';
 

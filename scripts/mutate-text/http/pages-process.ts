@@ -5,6 +5,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { checkStore } from '../../../server/stores/index.ts';
 import { formatProblem } from '../../../lib/result/index.ts';
+import { processStatus } from '../../process-status.ts';
 
 export interface Pages {
   readonly port: number;
@@ -36,7 +37,10 @@ export async function startPages(): Promise<Pages> {
     state: async () => {
       child.send('state');
       const { reported } = await answerOf(child);
-      return { reported: Array.isArray(reported) ? reported.map(String) : [], heldOctets: heldOctets(child.pid ?? 0) };
+      return {
+        reported: Array.isArray(reported) ? reported.map(String) : [],
+        heldOctets: processStatus('VmRSS', child.pid ?? 0),
+      };
     },
     isGone: () => child.exitCode !== null || child.signalCode !== null,
     busyMs: () => busyMs(child.pid ?? 0),
@@ -63,12 +67,6 @@ function answerOf(child: ChildProcess): Promise<Said> {
     });
     if (child.exitCode !== null || child.signalCode !== null) ended();
   });
-}
-
-/** Memory of a process as the kernel counts it (proc(5): status, VmRSS). */
-function heldOctets(pid: number): number {
-  const found = /^VmRSS:\s+(\d+) kB/m.exec(readFileSync(`/proc/${pid}/status`, 'utf8'));
-  return Number(found?.[1] ?? Number.NaN) * 1024;
 }
 
 /** Of hundredths of a second, whatever the kernel counts in (proc(5): stat, fields 14 and 15). */

@@ -1,5 +1,6 @@
 /** Requests that lie, sent to the pages one after the other; what they answer, and what becomes of server and store. */
-import { EMPTY_TALLY, type Failure, type Tally } from '../../mutate-grib/tally.ts';
+import { MOST_GROWN_OCTETS } from '../../mutants/cost.ts';
+import { EMPTY_TALLY, type Failure, type Tally } from '../../mutants/tally.ts';
 import { type Exchange, exchange } from './exchange.ts';
 import { answerFault } from './judge-answer.ts';
 import type { SentRequest } from './sent-request.ts';
@@ -9,7 +10,6 @@ import { requestOf } from './requests.ts';
 
 /** What took longer is asked once more, alone: then no more processor time of the server may go by [ms]. */
 const MOST_MS = 2000;
-const MOST_GROWN_OCTETS = 512 * 2 ** 20;
 /** So many requests are sent at once. */
 const AT_ONCE_COUNT = 4;
 /** The server is looked at after so many, and begins anew with a new store after so many. */
