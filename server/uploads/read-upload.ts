@@ -62,6 +62,8 @@ export async function readUpload(
   });
   for (const limit of ['filesLimit', 'fieldsLimit', 'partsLimit'] as const) parser.on(limit, tooMuch);
   const read = await outcomeOf(pipeline(request, wholeFiles(parser, begun), parser));
+  // After a part that is broken the parser reads what it holds to the end, and begins files that it ends no more.
+  if (read !== null) for (const stream of begun) if (!isAllThere(stream)) stream.destroy(tornOff);
   const failures = (await Promise.all(taking)).filter((failure) => failure !== null);
   if (read !== null) throw tornOff;
   if (failures.length > 0) throw failures[0];

@@ -7,7 +7,7 @@ import { PageError } from '../../server/routes/page-error.ts';
 import { readSmall, readUpload, type TakeFile } from '../../server/uploads/index.ts';
 
 /** Sends the form to a server that reads it so; what the form held, or the status it was refused with. */
-async function read(body: FormData, takeFile: TakeFile, mostFileOctets = 1000): Promise<unknown> {
+async function read(body: FormData | string, takeFile: TakeFile, mostFileOctets = 1000): Promise<unknown> {
   // oxlint-disable-next-line oxc/no-async-endpoint-handlers -- Express 5 takes rejections itself
   const app = express().post('/', async (request, response) => {
     try {
@@ -23,7 +23,11 @@ async function read(body: FormData, takeFile: TakeFile, mostFileOctets = 1000): 
     server.closeAllConnections();
     server.close();
   });
-  const answer = await fetch(`http://127.0.0.1:${(server.address() as AddressInfo).port}/`, { method: 'POST', body });
+  const answer = await fetch(`http://127.0.0.1:${(server.address() as AddressInfo).port}/`, {
+    method: 'POST',
+    body,
+    ...(typeof body === 'string' ? { headers: { 'Content-Type': 'multipart/form-data; boundary=edge' } } : {}),
+  });
   return answer.json();
 }
 
@@ -77,6 +81,20 @@ describe('readUpload', () => {
   it('what the taker throws: thrown, after the form was read', async () => {
     const form = formWith([['a', 500]]);
     expect(await read(form, () => Promise.reject(new Error('disk')))).toBe('Error: disk');
+  });
+
+  it('a file begun after a part that is broken, and cut by the end of what was sent first: 400, no file is waited for', async () => {
+    const part = (name: string, octetCount: number): string =>
+      `--edge\r\nContent-Disposition: form-data; name="file"; filename="${name}"\r\n\r\n${'x'.repeat(octetCount)}\r\n`;
+    const ended: string[] = [];
+    const takeFile: TakeFile = async ({ fileName, content }) => {
+      await new Promise((settle) => setTimeout(settle, 5));
+      const failure = await readSmall(content, 1e6).catch(() => 'torn');
+      ended.push(`${fileName} ${failure === 'torn' ? 'torn' : 'whole'}`);
+    };
+    const body = `${part('first', 10)}${part('a\0b', 10)}${part('cut', 200_000)}--edge--\r\n`;
+    expect(await read(body, takeFile, 1e6)).toBe(400);
+    expect(ended).toEqual(['first whole', 'cut torn']);
   });
 
   it('more files than are taken at once: 413', async () => {
