@@ -24,13 +24,13 @@ export interface Appending {
 export function appendProblems({ entry, entries, jobs, nowEpochMs }: Appending, where: string): readonly Problem[] {
   return [
     ...futureProblems(entry, nowEpochMs, where),
-    ...correctionProblems(entry, entries, where),
+    ...correctionProblems(entry, writtenBefore(entries), where),
     ...(jobs === undefined ? [] : jobProblems(entry, jobs, where)),
   ];
 }
 
 /**
- * What is wrong between the entries of a log, and between them and the jobs: the codes of `appendProblems` but
+ * What is wrong between the entries of a log, in the order of their numbers, and between them and the jobs: the codes of `appendProblems` but
  * `log.future`. Such a log can still be used: a correction that names nothing corrects nothing, events of strange jobs
  * count for nothing.
  */
@@ -39,12 +39,30 @@ export function logProblems(
   jobs?: readonly Job[],
   where = 'log',
 ): readonly Problem[] {
-  return entries.flatMap(({ number, entry }) => {
-    const before = entries.filter((other) => other.number < number);
+  const all = writtenBefore(entries);
+  return entries.flatMap(({ number, entry }, i) => {
+    const before = { find: earlierThan(number, all), lastNumber: entries[i - 1]?.number ?? null };
     const at = `${where}, entry ${number}`;
     return [...correctionProblems(entry, before, at), ...(jobs === undefined ? [] : jobProblems(entry, jobs, at))];
   });
 }
+
+/** What a correction may name. */
+interface WrittenBefore {
+  readonly find: (number: number) => NumberedEntry | undefined;
+  /** null: nothing was written before. */
+  readonly lastNumber: number | null;
+}
+
+function writtenBefore(entries: readonly NumberedEntry[]): WrittenBefore {
+  const byNumber = new Map(entries.map((numbered) => [numbered.number, numbered]));
+  return { find: (number) => byNumber.get(number), lastNumber: entries.at(-1)?.number ?? null };
+}
+
+const earlierThan =
+  (limitNumber: number, { find }: WrittenBefore): WrittenBefore['find'] =>
+  (number) =>
+    number < limitNumber ? find(number) : undefined;
 
 function futureProblems(entry: LogEntryFile, nowEpochMs: number, where: string): Problem[] {
   const texts = entry.kind === 'sleep' ? [entry.atUtc, entry.endUtc] : [entry.atUtc];
@@ -62,9 +80,9 @@ function futureProblems(entry: LogEntryFile, nowEpochMs: number, where: string):
   return [...own, ...futureProblems(entry.by, nowEpochMs, `${where}, by`)];
 }
 
-function correctionProblems(entry: LogEntryFile, before: readonly NumberedEntry[], where: string): Problem[] {
+function correctionProblems(entry: LogEntryFile, before: WrittenBefore, where: string): Problem[] {
   if (entry.kind !== 'correction') return [];
-  const found = before.find(({ number }) => number === entry.corrects);
+  const found = before.find(entry.corrects);
   const at = `${where}, corrects`;
   if (found === undefined)
     return [
@@ -72,7 +90,7 @@ function correctionProblems(entry: LogEntryFile, before: readonly NumberedEntry[
         code: 'log.corrects-nothing',
         where: at,
         what: `There is no entry ${entry.corrects} before this one.`,
-        expected: before.length === 0 ? 'an entry before it' : `a number up to ${before.at(-1)?.number ?? 0}`,
+        expected: before.lastNumber === null ? 'an entry before it' : `a number up to ${before.lastNumber}`,
         remedy: 'Take the number from the list of the log.',
       },
     ];
