@@ -3,6 +3,7 @@ import { type ChildProcess, fork } from 'node:child_process';
 import { EventEmitter, once } from 'node:events';
 import type { Writable } from 'node:stream';
 import { fileURLToPath } from 'node:url';
+import { type Answering, answering } from './answering-process.ts';
 import type { PlanningPort } from './plan-run.ts';
 import { noPlan } from './planning-answers.ts';
 import type {
@@ -26,27 +27,23 @@ export function planningProcesses(task: PlanningTask): PlanningProcesses {
   const waiting: NumberedQuestion[] = [];
   let state: 'making' | 'made' | 'none' | 'closed' = 'making';
   let madeFrom = '';
-  let answerer: ChildProcess | null = null;
+  let answerer: Answering | null = null;
 
   const refuse = ({ questionNumber }: NumberedQuestion): void =>
     void setImmediate(() => events.emit('message', { questionNumber, answer: noPlan }));
 
   const beginAnswering = (): void => {
-    answerer = started({ ...task, madeFrom }, ANSWERING);
-    answerer.on('message', (message: PlanningMessage) => events.emit('message', message));
-    reportEnd(answerer);
-    for (const question of waiting.splice(0)) answerer.send(question);
+    answerer = answering(
+      () => started({ ...task, madeFrom }, ANSWERING),
+      (message) => events.emit('message', message),
+    );
+    for (const question of waiting.splice(0)) answerer.ask(question);
   };
 
-  const reportEnd = (child: ChildProcess): void => {
-    child.on('error', (error) => events.emit('error', error));
-    child.on('exit', (code, signal) => {
-      if (state === 'closed' || (child === maker && state !== 'making')) return;
-      events.emit('exit', code ?? signal ?? 'unknown');
-    });
-  };
-
-  reportEnd(maker);
+  maker.on('error', (error) => events.emit('error', error));
+  maker.on('exit', (code, signal) => {
+    if (state === 'making') events.emit('exit', code ?? signal ?? 'unknown');
+  });
   maker.on('message', (message: MakingMessage) => {
     if (state === 'closed') return;
     if ('madeFrom' in message) madeFrom = message.madeFrom;
@@ -65,14 +62,16 @@ export function planningProcesses(task: PlanningTask): PlanningProcesses {
 
   return Object.assign(events, {
     postMessage: (question: NumberedQuestion): void => {
-      if (answerer !== null) answerer.send(question);
+      if (answerer !== null) answerer.ask(question);
       else if (state === 'making') waiting.push(question);
       else refuse(question);
     },
     raiseStopFlag: (): void => void stopPipe(maker).write('s'),
     terminate: async (): Promise<void> => {
       state = 'closed';
-      await Promise.all([maker, ...(answerer === null ? [] : [answerer])].map(ended));
+      const left = answerer?.close() ?? null;
+      answerer = null;
+      await Promise.all([maker, ...(left === null ? [] : [left])].map(ended));
     },
   });
 }

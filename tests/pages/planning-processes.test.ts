@@ -38,6 +38,8 @@ const goneSoon = async (pid: number): Promise<void> => {
 const childrenOf = (pid: number): number[] =>
   readFileSync(`/proc/${pid}/task/${pid}/children`, 'utf8').trim().split(' ').filter(Boolean).map(Number);
 
+const isPlanning = (pid: number): boolean => readFileSync(`/proc/${pid}/cmdline`, 'utf8').includes('planning-process');
+
 /** Signals caught, as a mask: bit 0 is SIGHUP, which Node leaves alone and the program takes with SIGINT (Linux, proc(5)). */
 const hearsSignals = (pid: number): boolean => {
   const [, mask = '0'] = /SigCgt:\s*([0-9a-f]+)/.exec(readFileSync(`/proc/${pid}/status`, 'utf8')) ?? [];
@@ -65,6 +67,45 @@ describe('planning processes', () => {
   });
 
   it.runIf(process.platform === 'linux')(
+    'the process that answers ended by the system: the open question is told so, and the next one is answered',
+    async () => {
+      copyFileSync(join(root, 'sample-forecasts/demo-control.grib2'), join(folder, 'kept.grib2'));
+      const run = planInOwnProcess(() => Date.UTC(2026, 4, 27, 18))({
+        passage: {
+          number: 2,
+          version: 1,
+          text: text.replace('demo-control', 'kept'),
+          where: 'passage 2',
+          folder,
+          storeFolder: null,
+          fileName: 'p.json',
+        },
+        log: [],
+        plans: [],
+        onProgress: () => undefined,
+        standing: null,
+      });
+      const windows = { kind: 'windows', jobId: 'oil', blockIndex: 0, handlingId: 'hold-course' } as const;
+      const codes = async (): Promise<readonly string[]> => {
+        const answer = await run.ask(windows);
+        return answer.ok ? [] : answer.problems.map(({ code }) => code);
+      };
+      expect((await run.finished).ok).toBe(true);
+      const open = codes();
+      const answering = childrenOf(process.pid).filter(isPlanning);
+      expect(answering).toHaveLength(1);
+      for (const pid of answering) process.kill(pid, 'SIGKILL');
+      expect(await open).toEqual(['plan.answering-ended']);
+      expect(await codes()).toEqual([]);
+      const again = childrenOf(process.pid).filter(isPlanning);
+      expect(again).toHaveLength(1);
+      expect(again).not.toEqual(answering);
+      run.close();
+      await Promise.all(again.map(goneSoon));
+    },
+  );
+
+  it.runIf(process.platform === 'linux')(
     'the server killed while it plans: no process of it is left; an interrupt of the terminal does not end the plan before the server',
     async () => {
       const server: ChildProcess = spawn(
@@ -77,9 +118,7 @@ describe('planning processes', () => {
       let planning: number | undefined;
       while (planning === undefined) {
         await new Promise((settle) => setTimeout(settle, 50));
-        planning = childrenOf(server.pid).find((pid) =>
-          readFileSync(`/proc/${pid}/cmdline`, 'utf8').includes('planning-process'),
-        );
+        planning = childrenOf(server.pid).find(isPlanning);
       }
       while (!hearsSignals(planning)) await new Promise((settle) => setTimeout(settle, 50));
       process.kill(planning, 'SIGINT');
