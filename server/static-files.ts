@@ -20,6 +20,7 @@ export type StaticFiles = ReadonlyMap<string, StaticFile>;
 
 export const STYLES_PATH = '/static/slatch.css';
 export const SCRIPT_PATH = '/static/htmx.min.js';
+export const NIGHT_SCRIPT_PATH = '/static/night-button.js';
 export const HOURS_SCRIPT_PATH = '/static/hour-reading.js';
 const ICON_PATH = '/static/icon.svg';
 

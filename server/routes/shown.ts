@@ -3,7 +3,7 @@ import type { Shown } from '../../views/render.tsx';
 import { sendCompressed } from '../compress.ts';
 import type { Deps } from '../deps.ts';
 import { lastForPlans } from '../keep-log.ts';
-import { HOURS_SCRIPT_PATH, SCRIPT_PATH, STYLES_PATH, versionedPath } from '../static-files.ts';
+import { HOURS_SCRIPT_PATH, NIGHT_SCRIPT_PATH, SCRIPT_PATH, STYLES_PATH, versionedPath } from '../static-files.ts';
 import { keptLine, type Notice, noticesOf } from '../presenters/notices.ts';
 import { doorOf } from './door.ts';
 
@@ -12,6 +12,7 @@ const STYLE_COOKIE = /(?:^|;\s*)slatch_style=night(?:;|$)/;
 const pageFiles = {
   styles: versionedPath(STYLES_PATH),
   script: versionedPath(SCRIPT_PATH),
+  nightScript: versionedPath(NIGHT_SCRIPT_PATH),
   hoursScript: versionedPath(HOURS_SCRIPT_PATH),
 };
 

@@ -11,6 +11,8 @@ export interface PageFiles {
   /** All of `style-sheets.ts`. */
   readonly styles: string;
   readonly script: string;
+  /** Changes between day and night without a new page. */
+  readonly nightScript: string;
   /** Reads the hours of a strip. */
   readonly hoursScript: string;
 }
@@ -18,6 +20,7 @@ export interface PageFiles {
 const UNVERSIONED: PageFiles = {
   styles: '/static/slatch.css',
   script: '/static/htmx.min.js',
+  nightScript: '/static/night-button.js',
   hoursScript: '/static/hour-reading.js',
 };
 
@@ -63,6 +66,7 @@ export function Frame({ title, around, clock, current, refreshS, children }: Fra
         <link rel="icon" href="/static/icon.svg" type="image/svg+xml" />
         <link rel="stylesheet" href={files.styles} />
         {!isClosed && <script src={files.script} defer />}
+        {!isClosed && <script src={files.nightScript} defer />}
         {!isClosed && <script src={files.hoursScript} defer />}
       </head>
       <body>
