@@ -1,6 +1,7 @@
 import express, { type Express } from 'express';
 import type { Deps } from './deps.ts';
 import { accessGate, accessRoutes, closedAtFirst } from './routes/access.ts';
+import { archiveRoutes } from './routes/archive.ts';
 import { damageRoutes } from './routes/damage.ts';
 import { displayRoutes } from './routes/display.ts';
 import { documentRoutes } from './routes/document.ts';
@@ -60,6 +61,7 @@ export function createApp(deps: Deps): Express {
     logRoutes(deps),
     messagesRoutes(deps),
     documentRoutes(deps),
+    archiveRoutes(deps),
     newRoutes(deps),
     styleRoutes(),
     displayRoutes(deps),

@@ -1,5 +1,6 @@
 import type { Access } from './access/index.ts';
 import type { Documents } from './documents/index.ts';
+import type { PassageArchives } from './keep-archives.ts';
 import type { ForecastKeeper } from './keep-forecasts.ts';
 import type { NewEntry, PassageLog, WrittenEntry } from './keep-log.ts';
 import type { MessageKeeper } from './keep-messages.ts';
@@ -19,6 +20,7 @@ export interface Deps
     PlanHistory,
     TrialKeeper,
     ForecastKeeper,
+    PassageArchives,
     MessageKeeper {
   /** Makes the plan anew, of the file where nobody has edited the passage; does nothing while one is in the making. */
   readonly makePlan: () => Promise<void>;

@@ -5,6 +5,7 @@ import { type Access, type BoundAddress, cutSlowBodies, limitConnections } from 
 import { allowedHosts, hostText, LOOPBACK_NAMES } from './config.ts';
 import type { Deps } from './deps.ts';
 import type { Documents } from './documents/index.ts';
+import { keepArchives, type PassageArchives } from './keep-archives.ts';
 import type { ForecastKeeper } from './keep-forecasts.ts';
 import { type PassageLog, planTextOf, type WrittenEntry } from './keep-log.ts';
 import type { MessageKeeper } from './keep-messages.ts';
@@ -62,6 +63,7 @@ export async function serve(outside: Outside): Promise<Server | null> {
     ...trials,
     ...outside.forecasts,
     ...outside.messages,
+    ...archives(outside, keeper),
     passageLog: outside.log.passageLog,
     planHistory: outside.plans.planHistory,
     planOfNumber: outside.plans.planOfNumber,
@@ -144,6 +146,20 @@ const trialKeeper = ({ documents, log, plans: history, ...outside }: Outside, pl
     nowEpochMs: outside.nowEpochMs,
     report: reportTo(outside.printError),
   });
+
+/** A passage that was brought in is planned with its log. */
+function archives({ documents, log, forecasts, nowEpochMs }: Outside, { renewPlan }: PlanKeeper): PassageArchives {
+  const kept = keepArchives({ documents, log, forecasts, nowEpochMs });
+  return {
+    ...kept,
+    bringInPassage: async (archive, formToken) => {
+      const passage = await kept.bringInPassage(archive, formToken);
+      // Where only its log broke off it is shown all the same.
+      renewPlan();
+      return passage;
+    },
+  };
+}
 
 type Changes = Pick<
   Deps,

@@ -81,6 +81,7 @@ export const FILES_AND_PARTS: readonly string[] = [
   '/log.jsonl',
   '/log.csv',
   '/document/passage.json',
+  '/document/passage.tar',
 ];
 
 /** A name for a picture of a page: letters, figures and hyphens. */

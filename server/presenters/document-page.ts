@@ -9,6 +9,10 @@ export interface DocumentPage {
   /** Why its text cannot be used, or why there is none; empty: nothing is wrong. */
   readonly problems: readonly Problem[];
   readonly others: readonly OtherDocument[];
+  /** Of the form that brings a passage in. */
+  readonly token: string;
+  /** What is wrong with a file that was sent; empty: nothing, or none was. */
+  readonly bringInProblems: readonly Problem[];
 }
 
 export interface ShownDocument {
@@ -61,11 +65,15 @@ export function documentPage(input: {
   readonly problems: readonly Problem[];
   readonly versions: readonly Pick<Known, 'version' | 'savedAtEpochMs'>[];
   readonly list: readonly Known[];
+  readonly token: string;
+  readonly bringInProblems?: readonly Problem[];
 }): DocumentPage {
-  const { document, problems, versions, list } = input;
+  const { document, problems, versions, list, token, bringInProblems = [] } = input;
   return {
     shown: document === null ? null : shownDocument(document, versions, list),
     problems,
+    token,
+    bringInProblems,
     others: list
       .filter(({ number }) => number !== document?.number)
       .map((one) => ({

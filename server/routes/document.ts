@@ -26,13 +26,13 @@ export function documentRoutes(deps: Deps): Router {
     const { problems } = result;
     const shown = await shownFor(deps, request, [notSaved(problems)]);
     response.status(isConflictAmong(problems) ? 409 : 422);
-    return sendHtml(response, renderDocument(await pageOf(deps, []), shown));
+    return sendHtml(response, renderDocument(await documentPageOf(deps, []), shown));
   };
   /* oxlint-disable oxc/no-async-endpoint-handlers -- Express 5 hands a rejection to the error page */
   return Router()
     .get('/document', async (request, response) => {
       const document = await deps.passageDocument();
-      const page = await pageOf(deps, document.ok ? [] : document.problems);
+      const page = await documentPageOf(deps, document.ok ? [] : document.problems);
       sendHtml(response, renderDocument(page, await shownFor(deps, request)));
     })
     .get('/document/passage.json', (_request, response) => {
@@ -79,7 +79,12 @@ function listBefore(request: Request): string {
   return LISTS.includes(first) ? `/${first}` : '/';
 }
 
-async function pageOf(deps: Deps, problems: readonly Problem[]): Promise<DocumentPage> {
+/** The page of the passages, with what is wrong with the one shown, or with one that was sent. */
+export async function documentPageOf(
+  deps: Deps,
+  problems: readonly Problem[],
+  sent: { readonly token?: string; readonly bringInProblems?: readonly Problem[] } = {},
+): Promise<DocumentPage> {
   const info = await deps.documentInfo();
   const list = deps.documentList();
   const versions = info.ok ? deps.documentVersions(info.value.number) : null;
@@ -88,5 +93,7 @@ async function pageOf(deps: Deps, problems: readonly Problem[]): Promise<Documen
     problems: [...problems, ...(list.ok ? [] : list.problems)],
     versions: versions?.ok === true ? versions.value : [],
     list: list.ok ? list.value : [],
+    token: deps.formToken(),
+    ...sent,
   });
 }

@@ -8,6 +8,7 @@ import { Router } from 'express';
 export const FORM_PAGES: Readonly<Record<string, string>> = {
   '/damage/:sail/tears/:tear/jobs': '/damage/:sail/tears/:tear',
   '/document/bring-back': '/document',
+  '/document/bring-in': '/document#bring-in',
   '/document/show': '/document',
   '/document/take-over': '/document',
   '/document/undo': '/document',

@@ -5,7 +5,7 @@ import { bodyWithin } from './body-limit.ts';
 import { PageError } from './page-error.ts';
 
 /** Forms with files; all files of one together may be twice the largest. */
-const UPLOADS = ['/new', '/forecast/upload'] as const;
+const UPLOADS = ['/new', '/forecast/upload', '/document/bring-in'] as const;
 const MOST_BODY_OCTETS = 2 * MOST_UPLOAD_OCTETS;
 /** Forms with files that are read at once: each is written to the disk and looked into. */
 const MOST_UPLOADS_COUNT = 2;

@@ -127,6 +127,7 @@ export const serverForScripts = [
   'server/config.ts',
   'server/main.ts',
   'server/program-print.ts',
+  'server/program-version.ts',
 ] as const;
 
 /** What `scripts` may import of the views: drawings that are printed as they are. */

@@ -2,6 +2,7 @@ import { createServer, request as httpRequest, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { createApp } from '../../server/app.ts';
 import type { Access } from '../../server/access/index.ts';
+import { keepArchives } from '../../server/keep-archives.ts';
 import type { Deps, PlanStanding } from '../../server/deps.ts';
 import type { PlanReady } from '../../server/presenters/plan-standing.ts';
 import { failed, ok } from '../../lib/result/index.ts';
@@ -46,6 +47,7 @@ export async function testServer(
     ...kept.documents,
     ...kept.forecasts,
     ...kept.messages,
+    ...keepArchives({ ...kept, nowEpochMs: () => picture.nowEpochMs }),
     ...trials.keeper,
     savePassage: async (asked) => {
       const saved = await kept.documents.savePassage(asked);

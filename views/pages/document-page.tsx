@@ -29,8 +29,38 @@ export function DocumentPageMain({ page }: { page: DocumentPage }): JSX.Element 
           Begin a passage of your own
         </a>
       </p>
+      <BringIn page={page} />
       {page.others.length > 0 && <Others others={page.others} />}
     </main>
+  );
+}
+
+function BringIn({ page: { token, bringInProblems } }: { page: DocumentPage }): JSX.Element {
+  const isWrong = bringInProblems.length > 0;
+  return (
+    <form method="post" action="/document/bring-in#bring-in" enctype="multipart/form-data" id="bring-in">
+      <h2>A passage from another machine</h2>
+      {isWrong && (
+        <div id="bring-in-wrong">
+          <ProblemList problems={bringInProblems} />
+        </div>
+      )}
+      <input type="hidden" name="token" value={token} />
+      <p>
+        <label for="bring-in-archive">Its one file, with forecasts and log (.tar)</label>
+      </p>
+      <input
+        id="bring-in-archive"
+        type="file"
+        name="archive"
+        accept=".tar,application/x-tar"
+        aria-invalid={isWrong ? 'true' : undefined}
+        aria-describedby={isWrong ? 'bring-in-wrong' : undefined}
+      />
+      <p>
+        <button>Bring it in and show it</button>
+      </p>
+    </form>
   );
 }
 
@@ -45,7 +75,10 @@ function Shown({ shown }: { shown: ShownDocument }): JSX.Element {
       </dl>
       <p>{shown.sourceState}</p>
       <p>
-        <a href="/document/passage.json">Save it as a passage file</a>
+        <a href="/document/passage.tar">Save it with its forecasts and its log</a>, as one file for another machine
+      </p>
+      <p>
+        <a href="/document/passage.json">Save the passage file alone</a>
       </p>
       <PassageLinks />
       {shown.takeOver !== null && (

@@ -161,13 +161,7 @@ function Files({ files, version }: { files: readonly FileRow[]; version: string 
 
 /** Files from the reader's own disk. */
 const Upload = ({ problems }: { problems: readonly Problem[] }): JSX.Element => (
-  <form
-    method="post"
-    action="/forecast/upload#upload"
-    enctype="multipart/form-data"
-    class="forecast-upload"
-    id="upload"
-  >
+  <form method="post" action="/forecast/upload#upload" enctype="multipart/form-data" id="upload">
     <h2>Add files</h2>
     {problems.length > 0 && (
       <div id="upload-wrong">

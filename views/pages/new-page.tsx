@@ -103,7 +103,7 @@ const Fields = ({ groups }: { groups: readonly GroupView[] }): JSX.Element => (
 function FileField({ input }: { input: FileInput }): JSX.Element {
   const saidId = `${input.id}-said`;
   return (
-    <div class={`field new-file${input.problems.length > 0 ? ' wrong' : ''}`}>
+    <div class={`field${input.problems.length > 0 ? ' wrong' : ''}`}>
       <label for={input.id}>{input.label}</label>
       <input
         id={input.id}

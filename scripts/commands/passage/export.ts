@@ -5,7 +5,7 @@ import { storedPassage } from '../../../server/stores/stored-passage.ts';
 import { reportProblems, WrongUse } from '../arguments.ts';
 import type { CommandIo } from '../command.ts';
 import { sizeText } from '../../../lib/units/index.ts';
-import { programVersion } from '../program-version.ts';
+import { programVersion } from '../../../server/program-version.ts';
 import { fileGiven, storeArguments } from '../store/arguments.ts';
 import { storeFolder } from '../store-folder.ts';
 

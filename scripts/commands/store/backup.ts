@@ -4,7 +4,7 @@ import { backUpStore, type WrittenArchive } from '../../../server/stores/index.t
 import { reportProblems } from '../arguments.ts';
 import type { CommandIo } from '../command.ts';
 import { sizeText } from '../../../lib/units/index.ts';
-import { programVersion } from '../program-version.ts';
+import { programVersion } from '../../../server/program-version.ts';
 import { storeFolder } from '../store-folder.ts';
 import { fileGiven, instantInName, storeArguments } from './arguments.ts';
 

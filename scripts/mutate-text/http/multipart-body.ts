@@ -1,5 +1,6 @@
 /** Forms with files (RFC 7578), right and wrong. */
 import type { Chance } from '../chance.ts';
+import { archiveContent } from './archive-content.ts';
 import { FIELD_TEXTS } from './hostile-texts.ts';
 
 interface Body {
@@ -45,12 +46,14 @@ const CONTENTS = [
 const field = (name: string, value: string): string =>
   `Content-Disposition: form-data; name="${name.replaceAll(/["\r\n]/g, '_')}"\r\n\r\n${value}`;
 
-function file({ pick, oneIn }: Chance): string {
+function file(chance: Chance): string {
+  const { pick, oneIn } = chance;
   const name = pick(FILE_NAMES);
   const names = oneIn(4) ? `filename*=UTF-8''${encodeURIComponent(name.replace('\u202E', ''))}` : `filename="${name}"`;
   const encoding = oneIn(5) ? '\r\nContent-Transfer-Encoding: base64' : '';
-  const input = pick(['forecast', 'file', 'files', 'track', 'speeds', 'passage', '__proto__', '']);
-  return `Content-Disposition: form-data; name="${input}"; ${names}${encoding}\r\nContent-Type: ${pick(['', 'text/plain', 'x'])}\r\n\r\n${pick(CONTENTS)}`;
+  const input = pick(['forecast', 'gpx', 'archive', 'archive', 'file', 'passage', '__proto__', '']);
+  const content = oneIn(input === 'archive' ? 1 : 20) ? archiveContent(chance) : pick(CONTENTS);
+  return `Content-Disposition: form-data; name="${input}"; ${names}${encoding}\r\nContent-Type: ${pick(['', 'text/plain', 'x'])}\r\n\r\n${content}`;
 }
 
 const joined = (parts: readonly string[], boundary: string): string =>
