@@ -6,6 +6,7 @@ import { documentClock, type JobDocument } from './job-document.ts';
 import { type LogJobs, logJobs } from './log-jobs.ts';
 import { type LogRowView, logRowViews } from './log-rows.ts';
 import { planName } from './notices.ts';
+import { shipTimesIn } from './ship-times.ts';
 import type { FromLog, PlanStanding } from './plan-standing.ts';
 import { durationText } from './time-texts.ts';
 import { standingIn } from './units/plan-texts.ts';
@@ -82,14 +83,25 @@ export function logPage(shown: LogShown, firstIndex: number): LogPage {
     formToken,
     jobs: logJobs(passage, entries, standing),
     slept: sleptText(entries, nowEpochMs),
-    inPlan:
-      standing.kind === 'ready' && standing.view.fromLog !== undefined
-        ? { ...standing.view.fromLog, planName: planName(standing) }
-        : null,
+    inPlan: inPlanOf(standing, { shipTimeOffsetMin: passage.settings.shipTimeOffsetMin, nearEpochMs: nowEpochMs }),
     rows: views.slice(firstIndex, firstIndex + PAGE_COUNT),
     entryCount: entries.length,
     olderHref: views.length > firstIndex + PAGE_COUNT ? `/log?from=${firstIndex + PAGE_COUNT}#entries` : null,
     newerHref: firstIndex > 0 ? `/log?from=${Math.max(0, firstIndex - PAGE_COUNT)}#entries` : null,
+  };
+}
+
+function inPlanOf(standing: PlanStanding, clock: Parameters<typeof shipTimesIn>[1]): LogInPlan | null {
+  if (standing.kind !== 'ready' || standing.view.fromLog === undefined) return null;
+  const { fromLog } = standing.view;
+  const byShip = (sentences: readonly string[]): readonly string[] =>
+    sentences.map((sentence) => shipTimesIn(sentence, clock));
+  return {
+    ...fromLog,
+    notes: byShip(fromLog.notes),
+    pace: byShip(fromLog.pace),
+    match: byShip(fromLog.match),
+    planName: planName(standing),
   };
 }
 

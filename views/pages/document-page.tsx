@@ -47,7 +47,7 @@ function BringIn({ page: { token, bringInProblems } }: { page: DocumentPage }): 
       )}
       <input type="hidden" name="token" value={token} />
       <p>
-        <label for="bring-in-archive">Its one file, with forecasts and log (.tar)</label>
+        <label for="bring-in-archive">The file that was saved there (.tar)</label>
       </p>
       <input
         id="bring-in-archive"
