@@ -1,4 +1,3 @@
-import type { Plan } from '../lib/planner/index.ts';
 import type { Problem, Result } from '../lib/result/index.ts';
 import { isSameVersion } from './documents/index.ts';
 import type { PlannedOf, PlanText } from './keep-log.ts';
@@ -13,8 +12,8 @@ export interface PlanKeeper {
   readonly planStanding: () => PlanStanding;
   /**
    * Makes the plan anew, unless one of the passage and log as they are now is in the making; one of an earlier state is
-   * ended. The plan that stands (after a start, the latest one kept) is given to the planner, which keeps it unless it
-   * finds a better one; it is shown until the new one is there.
+   * ended. The plan that stands (after a start, the latest one kept of this passage) is given to the planner, which keeps it
+   * unless it finds a better one; it is shown until the new one is there. One of another passage is shown no longer.
    */
   readonly makePlan: () => void;
   /** The same, unless the plan that stands or is in the making is of the passage and log as they are now. */
@@ -126,10 +125,13 @@ export function keepPlan(options: KeeperOptions): PlanKeeper {
     return before === null ? null : { ...before, run: null, notKept: [] };
   };
 
-  /** The plan of this passage that stands: the one shown, after a start the latest one kept. */
-  const standingOf = (passageNumber: number): Plan | null => {
-    const isShown = shown !== null && shown.document.number === passageNumber;
-    return (isShown ? null : history.latestPlan(passageNumber)) ?? shown?.view.plan ?? null;
+  /** Of another passage a plan says nothing: it is let go, and the one this passage had before is shown. */
+  const show = (passageNumber: number): void => {
+    if (shown !== null && shown.document.number !== passageNumber) {
+      shown.run?.close();
+      [shown, why] = [null, null];
+    }
+    shown ??= shownBefore(passageNumber);
   };
 
   const begin = (): void => {
@@ -141,7 +143,7 @@ export function keepPlan(options: KeeperOptions): PlanKeeper {
     }
     const { number, version, logNumber, log } = text.value;
     const document = { number, version, logNumber };
-    if (shown === null) shown = shownBefore(number);
+    show(number);
     const run = start({
       passage: text.value,
       log,
@@ -149,7 +151,7 @@ export function keepPlan(options: KeeperOptions): PlanKeeper {
         if (making?.run === run) making = { ...making, progress: { ...making.progress, ...progress } };
       },
       plans: history.plansOfWork(number, log),
-      standing: standingOf(number),
+      standing: shown?.view.plan ?? history.latestPlan(number),
     });
     making = { run, document, progress: { kind: 'planning', sinceEpochMs: nowEpochMs() } };
     run.finished.then(

@@ -78,10 +78,11 @@ const late = ({ departure, expected }: Told): Problem => ({
 /** A clock that runs has left the forecast behind; null: it has not. */
 export function clockProblem(hours: ForecastHours | null, nowEpochMs: number): Problem | null {
   if (hours === null || nowEpochMs < hours.endEpochMs) return null;
+  const nowMinEpochMs = Math.floor(nowEpochMs / MS_PER_MIN) * MS_PER_MIN;
   return {
     code: 'new.forecast-over',
     where: 'clock',
-    what: `The forecast ended ${formatUtc(hours.endEpochMs)}, and it is ${formatUtc(nowEpochMs)}: no hour of it is left to plan in.`,
+    what: `The forecast ended ${formatUtc(hours.endEpochMs)}, and it is ${formatUtc(nowMinEpochMs)}: no hour of it is left to plan in.`,
     expected: 'a forecast that reaches beyond now, or a clock held at the departure',
     remedy: 'Add a newer forecast; to try things out with this one, hold the clock.',
   };

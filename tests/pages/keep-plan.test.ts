@@ -12,10 +12,10 @@ import { answerTo } from './plan-runs.ts';
 const block = { jobId: 'drop', blockIndex: 0, handlingId: 'run-off' };
 
 /** A passage at a version. */
-const textAt = (version: number, logNumber = 0): Result<PlanText> => ({
+const textAt = (version: number, logNumber = 0, number = 1): Result<PlanText> => ({
   ok: true,
   value: {
-    number: 1,
+    number,
     version,
     logNumber,
     log: [],
@@ -245,6 +245,22 @@ describe('keepPlan', () => {
       [1, null],
       [2, 'first'],
     ]);
+  });
+
+  it('another passage shown: the plan of the one before is let go at once, and stands for nothing', async () => {
+    const all = kept();
+    all.keeper.makePlan();
+    all.runs[0]?.made.resolve(view('first'));
+    await expect.poll(() => all.ends.length).toBe(1);
+    all.passage.text = textAt(1, 0, 2);
+    all.keeper.renewPlan();
+    expect([shownName(all), all.keeper.plannedDocument(), all.runs[0]?.closed]).toEqual(['planning', null, true]);
+    expect(all.runs[1]?.standing).toBeNull();
+    expect(await answering(all)).toBe('plan.none');
+    all.keeper.stopPlan();
+    all.runs[1]?.made.resolve({ ok: false, problems: [stopped] });
+    await expect.poll(() => all.ends.length).toBe(2);
+    expect(shownName(all)).toBe('stopped');
   });
 
   it('stopped while a changed passage is planned: the earlier plan stands, and is known to be of the earlier text', async () => {
