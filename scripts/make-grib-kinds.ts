@@ -224,10 +224,15 @@ function main(): number {
   const bench = { scratch: mkdtempSync(join(tmpdir(), 'grib-kinds-')), samples: info.stdout.trim() };
   rmSync(FOLDER, { recursive: true, force: true });
   mkdirSync(FOLDER, { recursive: true });
+  let writtenCount = 0;
   for (const [name, message] of [...writtenByTool(bench), ...byOctets(bench)]) {
     if (message === null || message.length === 0) console.log(`not written by ecCodes: ${name}`);
-    else writeFileSync(join(FOLDER, `${name}.grib`), message);
+    else {
+      writeFileSync(join(FOLDER, `${name}.grib`), message);
+      writtenCount += 1;
+    }
   }
+  console.log(`${FOLDER}: ${writtenCount} messages`);
   writeFileSync(join(FOLDER, 'README.md'), README);
   rmSync(bench.scratch, { recursive: true });
   return 0;

@@ -8,7 +8,7 @@ import { openStore } from '../../server/stores/index.ts';
 import { readManifest } from '../architecture/manifest.ts';
 import { runProgram, slatch } from '../end-to-end/run-slatch.ts';
 import { removeFolders, utcAtH, writePassage } from '../end-to-end/small-passage.ts';
-import { IS_LONG_RUN } from '../long-run.ts';
+import { IS_LONG_RUN, longOrShort } from '../long-run.ts';
 import { SCRIPTS } from './commands.table.ts';
 import { PREFIX, readDocument, root, shellLines } from './document.ts';
 
@@ -43,7 +43,10 @@ describe('files that a document tells to run with node', () => {
   });
 });
 
-describe.concurrent('a script, asked for little', () => {
+/** One after another they would take half an hour; beside one another each takes its share of the machine. */
+const SLOW_SCRIPTS_MS = longOrShort(1_200_000, 120_000);
+
+describe.concurrent('a script, asked for little', { timeout: SLOW_SCRIPTS_MS }, () => {
   const there = SCRIPTS.filter(({ isSlow }) => IS_LONG_RUN || isSlow !== true);
 
   it.each(there)('$script $args: ends with code 0 and prints something', async ({ script, args, codes = [0] }) => {
