@@ -13,6 +13,7 @@ import type { PassageLog } from './keep-log.ts';
 import { programVersion } from './program-version.ts';
 import { exportPassage, type Imported, importPassage } from './stores/passage-archive.ts';
 import { storedName } from './stores/passage-files.ts';
+import { attemptLater } from './stores/store-problems.ts';
 
 /** A file that is there until it is let go. */
 export interface HeldArchive {
@@ -124,8 +125,11 @@ export function keepArchives({ documents, log, forecasts, nowEpochMs }: Options)
   };
 }
 
-/** A file in a folder of its own, which goes with it; at once where it could not be made. */
-async function held(fileName: string, make: (file: string) => Promise<Result<null>>): Promise<Result<HeldArchive>> {
+/** A file in a folder of its own, which goes with it; at once where it could not be made. A full disk is a problem. */
+const held = (fileName: string, make: (file: string) => Promise<Result<null>>): Promise<Result<HeldArchive>> =>
+  attemptLater(fileName, () => heldIn(fileName, make));
+
+async function heldIn(fileName: string, make: (file: string) => Promise<Result<null>>): Promise<Result<HeldArchive>> {
   const folder = await mkdtemp(path.join(tmpdir(), 'slatch-archive-'));
   const letGo = (): Promise<void> => rm(folder, { recursive: true, force: true });
   const file = path.join(folder, 'archive.tar');

@@ -65,7 +65,12 @@ async function run(given: Config): Promise<number> {
     nowEpochMs,
     print: say,
     printError: complain,
-    onAddress: (url) => note(`${url}, process ${process.pid}`),
+    onListening: (listening, url) => {
+      // Before it leaves word of itself: what ends it from now on takes that word back.
+      const stop = stopping(listening);
+      for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, stop);
+      note(`${url}, process ${process.pid}`);
+    },
   });
   if (server === null) {
     close();
@@ -78,10 +83,6 @@ async function run(given: Config): Promise<number> {
     setTimeout(() => process.exit(), LEAVE_MS).unref();
   });
   setImmediate(readLandAhead);
-  const stop = stopping(server);
-  for (const signal of ['SIGINT', 'SIGTERM'] as const) {
-    process.on(signal, stop);
-  }
   return 0;
 }
 

@@ -41,8 +41,8 @@ export interface Outside {
   readonly nowEpochMs: () => number;
   readonly print: (line: string) => void;
   readonly printError: (line: string) => void;
-  /** Told the address once the server listens. */
-  readonly onAddress?: (url: string) => void;
+  /** Told as soon as the server listens, and where. */
+  readonly onListening?: (server: Server, url: string) => void;
 }
 
 /**
@@ -89,7 +89,7 @@ export async function serve(outside: Outside): Promise<Server | null> {
   const port = typeof address === 'object' && address !== null ? address.port : config.port;
   hosts = allowedHosts([config.host, config.address, ...(config.isLoopback ? LOOPBACK_NAMES : [])], port);
   const url = `http://${hostText(config.host)}:${port}/`;
-  outside.onAddress?.(url);
+  outside.onListening?.(server, url);
   print(`Slatch: ${url}`);
   if (!config.isLoopback) print(OTHERS_CAN);
   // Where there is no document either, the planner says the same.
