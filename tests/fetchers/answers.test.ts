@@ -2,13 +2,11 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { gzipSync } from 'node:zlib';
 import nock from 'nock';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { estimateFetch, type FetchTarget, startFetch } from '../../server/fetchers/index.ts';
 import { openStore } from '../../server/stores/index.ts';
 import {
   codesOf,
-  type Fixture,
-  fixture,
   GFS_CYCLE_EPOCH_MS,
   GFS_WIND,
   messagesOf,
@@ -17,37 +15,9 @@ import {
   valueOf,
   whole,
 } from './fetch-fixture.ts';
+import { body, fetchesOfOneFile, full, part, ROOT, TAG, URL_A } from './one-file.ts';
 
-const ROOT = 'https://data.example.org';
-const URL_A = `${ROOT}/a.grib2`;
-const body = Buffer.from(GFS_WIND);
-const TAG = { etag: '"one"' };
-const full = { ...TAG, 'content-length': String(body.length) };
-/** Headers of the part from an octet to the end. */
-const part = (from: number, tag = '"one"', of = body.length) => ({
-  etag: tag,
-  'content-range': `bytes ${from}-${of - 1}/${of}`,
-});
-
-let at: Fixture;
-beforeAll(() => {
-  nock.disableNetConnect();
-});
-beforeEach(() => {
-  at = fixture();
-});
-afterEach(() => {
-  nock.cleanAll();
-  at.remove();
-});
-afterAll(() => {
-  // Files that run after this one in the same process have the network as it is.
-  nock.enableNetConnect();
-});
-
-const fetchA = (world = stillWorld(), limits = {}) =>
-  startFetch(requestFor(at, [whole(URL_A)], limits), world).finished;
-const written = (): Buffer => readFileSync(at.outPath);
+const { at, fetchA, written } = fetchesOfOneFile();
 
 describe('answers that may be different next time', () => {
   // RFC 9110 §10.2.3: seconds, or a date.
@@ -109,7 +79,7 @@ describe('answers that will not change', () => {
     const world = stillWorld();
     expect(codesOf(await fetchA(world))).toEqual([code]);
     expect(world.sleepsMs).toEqual([]);
-    expect(existsSync(at.outPath)).toBe(false);
+    expect(existsSync(at().outPath)).toBe(false);
   });
 
   it('a page with status 200 instead of GRIB: told with its first words, nothing is kept', async () => {
@@ -119,7 +89,7 @@ describe('answers that will not change', () => {
     const result = await fetchA();
     expect(codesOf(result)).toEqual(['fetch.not-grib']);
     expect(result.ok ? '' : result.problems[0].what).toMatch(/text\/html.*Harbour network/);
-    expect(existsSync(at.outPath)).toBe(false);
+    expect(existsSync(at().outPath)).toBe(false);
   });
 
   it('larger than allowed by its own words: not begun', async () => {
@@ -174,18 +144,18 @@ describe('checks before accepting', () => {
       .reply(200, octets, { 'content-length': String(octets.length) });
     const codes = codesOf(await fetchA());
     expect(codes[0]).toMatch(code);
-    expect(readdirSync(at.folder)).toEqual([]);
+    expect(readdirSync(at().folder)).toEqual([]);
   });
 
   it('of another run than asked for: refused', async () => {
     const target = { ...whole(URL_A), cycleEpochMs: GFS_CYCLE_EPOCH_MS + 21_600_000 };
     nock(ROOT).get('/a.grib2').reply(200, body, full);
-    expect(codesOf(await startFetch(requestFor(at, [target]), stillWorld()).finished)).toEqual(['fetch.other-cycle']);
+    expect(codesOf(await startFetch(requestFor(at(), [target]), stillWorld()).finished)).toEqual(['fetch.other-cycle']);
   });
 
   it('without a quantity that was named: refused', async () => {
     nock(ROOT).get('/a.grib2').reply(200, body, full);
-    const request = { ...requestFor(at, [whole(URL_A)]), mustHold: ['wind' as const, 'gust' as const] };
+    const request = { ...requestFor(at(), [whole(URL_A)]), mustHold: ['wind' as const, 'gust' as const] };
     const result = await startFetch(request, stillWorld()).finished;
     expect(codesOf(result)).toEqual(['fetch.quantity-missing']);
     expect(result.ok ? '' : result.problems[0].what).toBe('What came holds no gust.');
@@ -221,7 +191,7 @@ describe('files with an index', () => {
   const messages = messagesOf(GFS_WIND);
   const starts = messages.map((_, index) => Buffer.concat(messages.slice(0, index)).length);
   const index = starts.map((start, number) => `${number + 1}:${start}:d=2016112000:P${number}:10 m:x:`).join('\n');
-  const fetchTarget = (one: FetchTarget) => startFetch(requestFor(at, [one]), stillWorld()).finished;
+  const fetchTarget = (one: FetchTarget) => startFetch(requestFor(at(), [one]), stillWorld()).finished;
 
   it('the last message: asked for to the end of the file', async () => {
     const last = messages.length - 1;
@@ -261,7 +231,7 @@ describe('files with an index', () => {
     const last = messages.length - 1;
     nock(ROOT).get('/a.grib2.idx').reply(200, index);
     nock(ROOT).head('/a.grib2').reply(200, '', full);
-    const { limits } = requestFor(at, []);
+    const { limits } = requestFor(at(), []);
     const targets = [target(['P0', `P${last}`])];
     const estimate = valueOf(await estimateFetch({ targets, limits, signal: new AbortController().signal }));
     const allOctets = (messages[0]?.length ?? 0) + (messages[last]?.length ?? 0);
@@ -274,7 +244,7 @@ describe('files with an index', () => {
       .get('/a.grib2')
       .matchHeader('range', 'bytes=0-0')
       .reply(206, 'G', { 'content-range': 'bytes 0-0/12345' });
-    const { limits } = requestFor(at, []);
+    const { limits } = requestFor(at(), []);
     const asked = { targets: [whole(URL_A)], limits, signal: new AbortController().signal };
     expect(valueOf(await estimateFetch(asked)).allOctets).toBe(12_345);
   });
@@ -282,9 +252,9 @@ describe('files with an index', () => {
 
 describe('into the store', () => {
   it('the same content twice: one entry, and told', async () => {
-    const store = valueOf(openStore(at.folder));
+    const store = valueOf(openStore(at().folder));
     const request = {
-      ...requestFor(at, [whole(URL_A)]),
+      ...requestFor(at(), [whole(URL_A)]),
       destination: { kind: 'store' as const, forecasts: store.forecasts },
     };
     const seen: boolean[] = [];
@@ -298,10 +268,10 @@ describe('into the store', () => {
   });
 
   it('refused content: no entry', async () => {
-    const store = valueOf(openStore(at.folder));
+    const store = valueOf(openStore(at().folder));
     nock(ROOT).get('/a.grib2').reply(200, body.subarray(0, 1000), { 'content-length': '1000' });
     const request = {
-      ...requestFor(at, [whole(URL_A)]),
+      ...requestFor(at(), [whole(URL_A)]),
       destination: { kind: 'store' as const, forecasts: store.forecasts },
     };
     expect(codesOf(await startFetch(request, stillWorld()).finished)).toEqual(['fetch.not-whole']);

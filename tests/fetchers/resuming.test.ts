@@ -1,50 +1,12 @@
 /** Breaks, and what a source may answer to the wish for the rest; without a network. */
 import { closeSync, openSync, readdirSync, readFileSync, writeSync } from 'node:fs';
 import nock from 'nock';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { startFetch } from '../../server/fetchers/index.ts';
-import {
-  codesOf,
-  type Fixture,
-  fixture,
-  GFS_WIND,
-  messagesOf,
-  requestFor,
-  stillWorld,
-  valueOf,
-  whole,
-} from './fetch-fixture.ts';
+import { codesOf, GFS_WIND, messagesOf, requestFor, stillWorld, valueOf, whole } from './fetch-fixture.ts';
+import { body, fetchesOfOneFile, full, part, ROOT, URL_A } from './one-file.ts';
 
-const ROOT = 'https://data.example.org';
-const URL_A = `${ROOT}/a.grib2`;
-const body = Buffer.from(GFS_WIND);
-const TAG = { etag: '"one"' };
-const full = { ...TAG, 'content-length': String(body.length) };
-/** Headers of the part from an octet to the end. */
-const part = (from: number, tag = '"one"', of = body.length) => ({
-  etag: tag,
-  'content-range': `bytes ${from}-${of - 1}/${of}`,
-});
-
-let at: Fixture;
-beforeAll(() => {
-  nock.disableNetConnect();
-});
-beforeEach(() => {
-  at = fixture();
-});
-afterEach(() => {
-  nock.cleanAll();
-  at.remove();
-});
-afterAll(() => {
-  // Files that run after this one in the same process have the network as it is.
-  nock.enableNetConnect();
-});
-
-const fetchA = (world = stillWorld(), limits = {}) =>
-  startFetch(requestFor(at, [whole(URL_A)], limits), world).finished;
-const written = (): Buffer => readFileSync(at.outPath);
+const { at, fetchA, written } = fetchesOfOneFile();
 
 /** A fetch whose line breaks after so many octets, which stay. */
 async function breakAfter(octets: number, headers: Record<string, string>): Promise<void> {
@@ -57,13 +19,13 @@ async function breakAfter(octets: number, headers: Record<string, string>): Prom
     },
   });
   const world = { ...stillWorld(), fetch: () => Promise.resolve(new Response(stream, { headers })) };
-  const request = requestFor(at, [whole(URL_A)], { tryCount: 1 });
+  const request = requestFor(at(), [whole(URL_A)], { tryCount: 1 });
   expect(codesOf(await startFetch(request, world).finished)).toEqual(['fetch.line-broken']);
   expect(keptFile().length).toBe(octets);
 }
 
 const keptPath = (): string => {
-  const folder = requestFor(at, []).keepFolder;
+  const folder = requestFor(at(), []).keepFolder;
   const [name] = readdirSync(folder).filter((one) => one.endsWith('.part'));
   return `${folder}/${name}`;
 };
