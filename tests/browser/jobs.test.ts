@@ -1,39 +1,18 @@
 /** The pages of jobs in a browser: found, filled in and read with script on and off, by day, at night and on paper. */
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { testServer, type TestServer } from '../pages/test-server.ts';
+import { describe, expect, it } from 'vitest';
 import { referenceTool } from '../reference-tools.ts';
-import { browserOfFile, openPage, type Watched } from './browser.ts';
+import { browserOfFile, openPage } from './browser.ts';
+import { servedPages } from './served-pages.ts';
 import { chooseDisplay, overflowPx } from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
 const launch = browserOfFile(chromium);
 
 describe.skipIf(chromium === null)('jobs in a browser', () => {
-  let server: TestServer;
-  let browser: Watched;
-
-  beforeAll(async () => {
-    server = await testServer();
-    browser = await openPage(await launch(), { ownUrl: server.url });
-  });
-  afterAll(async () => {
-    await browser.close();
-    await server.close();
-  });
-  afterEach(async () => {
-    await browser.page.context().clearCookies();
-    await browser.page.emulateMedia({ media: 'screen' });
-  });
-
-  const open = async (address: string, px = 1280): Promise<Watched['page']> => {
-    await browser.page.setViewportSize({ width: px, height: 844 });
-    await browser.page.goto(server.url + address);
-    await browser.page.evaluate('document.fonts.ready');
-    return browser.page;
-  };
+  const at = servedPages(launch);
 
   it('from the list to a job, edited, wrong at first, then saved', async () => {
-    const page = await open('/jobs');
+    const page = await at.open('/jobs');
     await page.click('text=Rebuild luff box 3');
     await page.click('text=Edit this job');
     await page.fill('#f-name', 'Rebuild luff boxes 3 and 4');
@@ -41,7 +20,7 @@ describe.skipIf(chromium === null)('jobs in a browser', () => {
     const minutes = page.locator('.form-step >> nth=0').locator('input[id$=work-likelyMin]');
     await minutes.fill('soon');
     // The answer to a form that was refused is no mistake of the page.
-    const noted = browser.complaints.length;
+    const noted = at.browser.complaints.length;
     await page.click('text="Save"');
     await page.locator('.field-problem').waitFor();
     expect(await page.inputValue('#f-name')).toBe('Rebuild luff boxes 3 and 4');
@@ -50,12 +29,12 @@ describe.skipIf(chromium === null)('jobs in a browser', () => {
     await page.keyboard.press('Enter');
     await page.locator('.notice.saved').waitFor();
     expect(await page.locator('h1').innerText()).toBe('Rebuild luff boxes 3 and 4');
-    expect(browser.complaints.slice(noted).filter((text) => !text.includes('422'))).toEqual([]);
+    expect(at.browser.complaints.slice(noted).filter((text) => !text.includes('422'))).toEqual([]);
   });
 
   it('script off: a step added, moved and named, and kept with the rest', async () => {
-    const off = await openPage(await launch(), { ownUrl: server.url, javaScriptEnabled: false });
-    await off.page.goto(`${server.url}/jobs/oil/edit`);
+    const off = await openPage(await launch(), { ownUrl: at.server.url, javaScriptEnabled: false });
+    await off.page.goto(`${at.server.url}/jobs/oil/edit`);
     await off.page.click('text=Add a step');
     await off.page.fill('[id="f-s-step-2-name"]', 'Wipe up');
     await off.page.selectOption('[id="f-s-step-2-place"]', 'deck');
@@ -79,7 +58,7 @@ describe.skipIf(chromium === null)('jobs in a browser', () => {
   });
 
   it('on paper, from the night display too: the job black on white, nothing to press', async () => {
-    const page = await open('/jobs/stitch', 703);
+    const page = await at.open('/jobs/stitch', 703);
     await chooseDisplay(page, 'Night display');
     await page.emulateMedia({ media: 'print' });
     const background = await page.locator('body').evaluate((node) => getComputedStyle(node as never).backgroundColor);

@@ -1,36 +1,15 @@
 /** The cut sheet and what changes once it is sawn, in a browser: by day and at night, on a phone, and on paper. */
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { testServer, type TestServer } from '../pages/test-server.ts';
+import { describe, expect, it } from 'vitest';
 import { referenceTool } from '../reference-tools.ts';
-import { browserOfFile, openPage, type Watched } from './browser.ts';
+import { browserOfFile, openPage } from './browser.ts';
+import { servedPages } from './served-pages.ts';
 import { chooseDisplay, overflowPx, overlappingLabels } from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
 const launch = browserOfFile(chromium);
 
 describe.skipIf(chromium === null)('the locker in a browser', () => {
-  let server: TestServer;
-  let browser: Watched;
-
-  beforeAll(async () => {
-    server = await testServer();
-    browser = await openPage(await launch(), { ownUrl: server.url });
-  });
-  afterAll(async () => {
-    await browser.close();
-    await server.close();
-  });
-  afterEach(async () => {
-    await browser.page.context().clearCookies();
-    await browser.page.emulateMedia({ media: 'screen' });
-  });
-
-  const open = async (address: string, px = 1280): Promise<Watched['page']> => {
-    await browser.page.setViewportSize({ width: px, height: 844 });
-    await browser.page.goto(server.url + address);
-    await browser.page.evaluate('document.fonts.ready');
-    return browser.page;
-  };
+  const at = servedPages(launch);
 
   it.each([
     ['/locker/cut', 1280, 'day'],
@@ -39,7 +18,7 @@ describe.skipIf(chromium === null)('the locker in a browser', () => {
   ] as const)(
     '%s, %d px, %s: nothing reaches past the side, no label stands on another',
     async (address, px, display) => {
-      const page = await open(address, px);
+      const page = await at.open(address, px);
       if (display === 'night') await chooseDisplay(page, 'Night display');
       await page.setViewportSize({ width: 320, height: 844 });
       expect(await overflowPx(page)).toBe(0);
@@ -48,7 +27,7 @@ describe.skipIf(chromium === null)('the locker in a browser', () => {
   );
 
   it('on paper, from the night display too: the sheet black on white, nothing to press', async () => {
-    const page = await open('/locker/cut', 703);
+    const page = await at.open('/locker/cut', 703);
     await chooseDisplay(page, 'Night display');
     await page.emulateMedia({ media: 'print' });
     const background = await page.locator('body').evaluate((node) => getComputedStyle(node as never).backgroundColor);
@@ -59,8 +38,8 @@ describe.skipIf(chromium === null)('the locker in a browser', () => {
   });
 
   it('script off: a table read, looked at, and taken over', async () => {
-    const off = await openPage(await launch(), { ownUrl: server.url, javaScriptEnabled: false });
-    await off.page.goto(`${server.url}/locker`);
+    const off = await openPage(await launch(), { ownUrl: at.server.url, javaScriptEnabled: false });
+    await off.page.goto(`${at.server.url}/locker`);
     await off.page.click('text=Read a table in the place of this list');
     await off.page.fill('#table-text', 'item,amount,unit\nwaxed twine,55,m\n');
     await off.page.click('text=Show what changes');

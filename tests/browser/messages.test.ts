@@ -1,8 +1,9 @@
 /** The messages in a browser: by day and at night, on a phone, on paper, and with script off. */
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { testServer, type TestServer } from '../pages/test-server.ts';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { testServer } from '../pages/test-server.ts';
 import { referenceTool } from '../reference-tools.ts';
 import { browserOfFile, openPage, type Watched } from './browser.ts';
+import { servedPages } from './served-pages.ts';
 import { axeViolations, overflowPx } from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
@@ -10,33 +11,12 @@ const launch = browserOfFile(chromium);
 const KEY = new TextEncoder().encode('an invented key of many letters');
 
 describe.skipIf(chromium === null)('messages in a browser', () => {
-  let server: TestServer;
-  let browser: Watched;
-
-  beforeAll(async () => {
-    server = await testServer(undefined, undefined, KEY);
-    browser = await openPage(await launch(), { ownUrl: server.url });
-    await write(browser, 'plan', 'sms');
-  });
-  afterAll(async () => {
-    await browser.close();
-    await server.close();
-  });
-  afterEach(async () => {
-    await browser.page.context().clearCookies();
-    await browser.page.emulateMedia({ media: 'screen' });
-  });
-
-  const open = async (address: string, px = 1280): Promise<Watched['page']> => {
-    await browser.page.setViewportSize({ width: px, height: 844 });
-    await browser.page.goto(server.url + address);
-    await browser.page.evaluate('document.fonts.ready');
-    return browser.page;
-  };
+  const at = servedPages(launch, () => testServer(undefined, undefined, KEY));
+  beforeAll(() => write(at.browser, 'plan', 'sms'));
 
   /** Written with the form, as a reader does; its page is shown. */
   async function write({ page }: Watched, kind: string, length: string): Promise<void> {
-    await page.goto(`${server.url}/messages`);
+    await page.goto(`${at.server.url}/messages`);
     await page.check(`input[name=kind][value=${kind}]`);
     await page.check(`input[name=length][value=${length}]`);
     await page.fill('input[name=sender]', 'SH');
@@ -51,7 +31,7 @@ describe.skipIf(chromium === null)('messages in a browser', () => {
   };
 
   it('the form: shows what belongs to the kind that is chosen, and nothing else', async () => {
-    const page = await open('/messages');
+    const page = await at.open('/messages');
     const isShown = (name: string): Promise<boolean> => page.locator(`[name=${name}]`).isVisible();
     for (const [kind, shown] of [
       ['plan', ['detail', 'note']],
@@ -67,11 +47,11 @@ describe.skipIf(chromium === null)('messages in a browser', () => {
   });
 
   it('what is found has the headings of its place, and passes axe', async () => {
-    await write(browser, 'digest', 'satellite');
-    const digest = await partsOn(browser);
-    const page = await open('/messages/1');
-    const plan = await partsOn(browser);
-    await page.goto(`${server.url}/messages`);
+    await write(at.browser, 'digest', 'satellite');
+    const digest = await partsOn(at.browser);
+    const page = await at.open('/messages/1');
+    const plan = await partsOn(at.browser);
+    await page.goto(`${at.server.url}/messages`);
     await page.fill('#read-text', `${digest}\n${plan.split('\n').slice(1).join('\n')}\nSL;P.SH.9.1-1;x;ABCDEFG#`);
     await page.click('text="Read it"');
     await page.locator('.message-one').first().waitFor();
@@ -82,7 +62,7 @@ describe.skipIf(chromium === null)('messages in a browser', () => {
   });
 
   it('while words are written: how much it would fill is counted, and longer with more of them', async () => {
-    const page = await open('/messages');
+    const page = await at.open('/messages');
     const counted = page.locator('#message-count p').first();
     const unitsOf = async (): Promise<number> => Number(/, (\d+) in all/.exec(await counted.innerText())?.[1]);
     await page.check('input[name=kind][value=plan]');
@@ -97,17 +77,17 @@ describe.skipIf(chromium === null)('messages in a browser', () => {
   it.each([['with a clipboard'], ['without one, as over a plain address of the boat’s network']])(
     'copying %s: one part, then all of them a line each, as they are pasted',
     async (how) => {
-      const copying = await openPage(await launch(), { ownUrl: server.url });
+      const copying = await openPage(await launch(), { ownUrl: at.server.url });
       const { page } = copying;
       if (how !== 'with a clipboard')
         await page.addInitScript('Object.defineProperty(navigator, "clipboard", { value: undefined })');
-      await page.goto(`${server.url}/messages/1`);
+      await page.goto(`${at.server.url}/messages/1`);
       const text = await partsOn(copying);
       const pasted = async (button: string): Promise<string> => {
-        await page.goto(`${server.url}/messages/1`);
+        await page.goto(`${at.server.url}/messages/1`);
         await page.click(button);
         await page.locator('.message-copy >> text=Copied.').first().waitFor();
-        await page.goto(`${server.url}/messages`);
+        await page.goto(`${at.server.url}/messages`);
         await page.focus('#read-text');
         await page.keyboard.press('Control+V');
         return page.inputValue('#read-text');
@@ -120,7 +100,7 @@ describe.skipIf(chromium === null)('messages in a browser', () => {
   );
 
   it('on paper: the message whole, without forms and navigation; the key on a sheet', async () => {
-    const page = await open('/messages/1', 720);
+    const page = await at.open('/messages/1', 720);
     await page.emulateMedia({ media: 'print' });
     expect(await page.locator('nav').first().isVisible()).toBe(false);
     for (const area of await page.locator('textarea').all()) {
@@ -131,18 +111,18 @@ describe.skipIf(chromium === null)('messages in a browser', () => {
         }),
       ).toBeLessThanOrEqual(1);
     }
-    await page.goto(`${server.url}/messages/key`);
+    await page.goto(`${at.server.url}/messages/key`);
     expect(await overflowPx(page)).toBe(0);
-    await page.goto(`${server.url}/messages`);
+    await page.goto(`${at.server.url}/messages`);
     expect(await page.locator('form').first().isVisible()).toBe(false);
     expect(await page.locator('.message-list li').first().isVisible()).toBe(true);
   });
 
   it('script off: written, read and taken over', async () => {
-    const off = await openPage(await launch(), { ownUrl: server.url, javaScriptEnabled: false });
+    const off = await openPage(await launch(), { ownUrl: at.server.url, javaScriptEnabled: false });
     await write(off, 'plan', 'satellite');
     const text = await partsOn(off);
-    await off.page.goto(`${server.url}/messages`);
+    await off.page.goto(`${at.server.url}/messages`);
     await off.page.fill('#read-text', `Good morning,\n> ${text.replaceAll('\n', '\n> ')}`);
     await off.page.click('text="Read it"');
     await off.page.click('text="Keep it in the list"');
@@ -152,6 +132,6 @@ describe.skipIf(chromium === null)('messages in a browser', () => {
   });
 
   it('nothing was asked of anybody else, and nothing was complained of', () => {
-    expect(browser.complaints).toEqual([]);
+    expect(at.browser.complaints).toEqual([]);
   });
 });

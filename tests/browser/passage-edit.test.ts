@@ -1,36 +1,19 @@
 /** The pages on which a passage is changed, in a browser: by day and at night, on a phone, and with script off. */
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { testServer, type TestServer } from '../pages/test-server.ts';
 import { referenceTool } from '../reference-tools.ts';
 import { browserOfFile, openPage, type Watched } from './browser.ts';
+import { servedPages } from './served-pages.ts';
 import { axeViolations, overflowPx } from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
 const launch = browserOfFile(chromium);
 
 describe.skipIf(chromium === null)('changing a passage in a browser', () => {
-  let server: TestServer;
-  let browser: Watched;
-
-  beforeAll(async () => {
-    server = await testServer();
-    browser = await openPage(await launch(), { ownUrl: server.url });
-  });
-  afterAll(async () => {
-    await browser.close();
-    await server.close();
-  });
-  afterEach(() => browser.page.context().clearCookies());
-
-  const open = async (address: string, px = 1280): Promise<Watched['page']> => {
-    await browser.page.setViewportSize({ width: px, height: 844 });
-    await browser.page.goto(server.url + address);
-    await browser.page.evaluate('document.fonts.ready');
-    return browser.page;
-  };
+  const at = servedPages(launch);
 
   it('a speed table looked at on a phone: the page does not grow wider, axe finds nothing', async () => {
-    const page = await open('/passage/boat/speeds/full-main', 320);
+    const page = await at.open('/passage/boat/speeds/full-main', 320);
     await page.click('text="Show what changes"');
     await page.locator('.speeds-grid').waitFor();
     expect(await overflowPx(page)).toBe(0);

@@ -1,38 +1,17 @@
 /** A tear marked on a page of sails, in a browser. */
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { testServer, type TestServer } from '../pages/test-server.ts';
+import { describe, expect, it } from 'vitest';
 import { referenceTool } from '../reference-tools.ts';
-import { browserOfFile, openPage, type Watched } from './browser.ts';
+import { browserOfFile } from './browser.ts';
+import { servedPages } from './served-pages.ts';
 
 const chromium = referenceTool('chromium');
 const launch = browserOfFile(chromium);
 
 describe.skipIf(chromium === null)('sails and locker in a browser', () => {
-  let server: TestServer;
-  let browser: Watched;
-
-  beforeAll(async () => {
-    server = await testServer();
-    browser = await openPage(await launch(), { ownUrl: server.url });
-  });
-  afterAll(async () => {
-    await browser.close();
-    await server.close();
-  });
-  afterEach(async () => {
-    await browser.page.context().clearCookies();
-    await browser.page.emulateMedia({ media: 'screen' });
-  });
-
-  const open = async (address: string, px = 1280): Promise<Watched['page']> => {
-    await browser.page.setViewportSize({ width: px, height: 844 });
-    await browser.page.goto(server.url + address);
-    await browser.page.evaluate('document.fonts.ready');
-    return browser.page;
-  };
+  const at = servedPages(launch);
 
   it('a tear marked and made jobs of: on the page of its sewing', async () => {
-    const page = await open('/damage');
+    const page = await at.open('/damage');
     await page.click('text="Mark another tear"');
     await page.fill('input[name="id"]', 'foot');
     await page.fill('input[name="lengthM"]', '0.4');

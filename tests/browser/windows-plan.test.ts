@@ -4,6 +4,7 @@ import { readyStanding, testServer, type TestServer } from '../pages/test-server
 import { IS_LONG_RUN } from '../long-run.ts';
 import { referenceTool } from '../reference-tools.ts';
 import { browserOfFile, openPage, type Watched } from './browser.ts';
+import { servedPages } from './served-pages.ts';
 import { chooseDisplay, overflowPx, overlappingLabels } from './page-checks.ts';
 
 const chromium = referenceTool('chromium');
@@ -14,32 +15,13 @@ const addresses = IS_LONG_RUN ? ['/windows?job=drop', '/windows?job=bolt', ...AD
 
 describe.skipIf(chromium === null)('windows and plan in a browser', () => {
   let standing: PlanStanding = readyStanding;
-  let server: TestServer;
-  let browser: Watched;
-
-  beforeAll(async () => {
-    server = await testServer(() => standing);
-    browser = await openPage(await launch(), { ownUrl: server.url });
-  });
-  afterAll(async () => {
-    await browser.close();
-    await server.close();
-  });
-  afterEach(async () => {
+  const at = servedPages(launch, () => testServer(() => standing));
+  afterEach(() => {
     standing = readyStanding;
-    await browser.page.context().clearCookies();
-    await browser.page.emulateMedia({ media: 'screen' });
   });
-
-  const open = async (address: string, px = 1280): Promise<Watched['page']> => {
-    await browser.page.setViewportSize({ width: px, height: 844 });
-    await browser.page.goto(server.url + address);
-    await browser.page.evaluate('document.fonts.ready');
-    return browser.page;
-  };
 
   it('navigation leads from page to page, and says which is shown', async () => {
-    const page = await open('/');
+    const page = await at.open('/');
     for (const name of ['Windows', 'Plan', 'Passage']) {
       await page.click(`header > nav >> text=${name}`);
       await page.waitForLoadState('load');
@@ -48,7 +30,7 @@ describe.skipIf(chromium === null)('windows and plan in a browser', () => {
   });
 
   it('job, then handling, then a start: part by part, the address follows, and back leads back', async () => {
-    const page = await open('/windows');
+    const page = await at.open('/windows');
     await page.selectOption('#choose-job', 'stitch');
     await page.click('#show-windows');
     await page.locator('#windows-what', { hasText: 'Stitch the leech' }).waitFor();
@@ -69,7 +51,7 @@ describe.skipIf(chromium === null)('windows and plan in a browser', () => {
     [1280, 'desk', '2026-05-28T11:00Z'],
     [390, 'phone', '2026-05-28T11:00Z'],
   ])('%d px: an hour of the strip pressed is looked at', async (px, kind, startUtc) => {
-    const page = await open('/windows?job=drop', px);
+    const page = await at.open('/windows?job=drop', px);
     await page
       .locator(`.strip-hours.${kind} a[href*="${encodeURI(startUtc)}"], .strip-hours.${kind} a[href*="T10:00Z"]`)
       .first()
@@ -81,7 +63,7 @@ describe.skipIf(chromium === null)('windows and plan in a browser', () => {
   it.each(addresses)(
     '%s, at all widths: nothing reaches past the side, no label of the strip stands on another',
     async (address) => {
-      const page = await open(address);
+      const page = await at.open(address);
       expect(await overlappingLabels(page, '.strip.desk')).toEqual([]);
       for (const px of [320, 390, 761, 1100]) {
         await page.setViewportSize({ width: px, height: 844 });
@@ -94,7 +76,7 @@ describe.skipIf(chromium === null)('windows and plan in a browser', () => {
 
   it('print, from the night display too: black on white, nothing to press, no navigation', async () => {
     for (const address of [START, '/plan']) {
-      const page = await open(address, 703);
+      const page = await at.open(address, 703);
       await chooseDisplay(page, 'Night display');
       await page.emulateMedia({ media: 'print' });
       const colour = (selector: string, name: 'color' | 'backgroundColor'): Promise<string> =>
@@ -116,20 +98,20 @@ describe.skipIf(chromium === null)('windows and plan in a browser', () => {
 
   it('planning: the button to stop is there, survives the page asking again, and goes when the plan is there', async () => {
     standing = { kind: 'planning', sinceEpochMs: 0 };
-    const page = await open('/plan');
-    const before = server.pressed.length;
+    const page = await at.open('/plan');
+    const before = at.server.pressed.length;
     const button = await page.locator('.stop button').elementHandle();
     await page.waitForResponse((response) => response.url().endsWith('/plan'));
     await page.waitForTimeout(50);
     await button?.click();
-    await expect.poll(() => server.pressed.slice(before)).toEqual(['stop']);
+    await expect.poll(() => at.server.pressed.slice(before)).toEqual(['stop']);
     standing = readyStanding;
     await page.locator('#bill-title').waitFor();
     expect(await page.locator('.stop').isVisible()).toBe(false);
   });
 
   it('through all of this: no error, no warning, no request to anywhere else', () => {
-    expect(browser.complaints).toEqual([]);
+    expect(at.browser.complaints).toEqual([]);
   });
 });
 
