@@ -14,13 +14,22 @@ const MACHINE_WORDS = [
   'Cannot read prop',
 ];
 const STACK = /\bat \S+ \((?:file:|node:|\/)|\.ts:\d+/;
-const BARE_WORDS = /\b(?:undefined|NaN)\b/;
+const BARE_WORDS = /\b(?:undefined|NaN)\b/g;
 
-/** The fault of an answer, or null; `statuses` gets what came. */
+/** Words of a machine that a text holds, and anybody may call a thing. */
+export const bareWordsIn = (text: string): readonly string[] => text.match(BARE_WORDS) ?? [];
+
+/**
+ * The fault of an answer, or null.
+ *
+ * @param statuses gets what came
+ * @param kept words of a machine that were sent before and taken: a page shows them as the names they are
+ */
 export function answerFault(
   { octets, isWhole }: SentRequest,
   { answer, isStuck }: Exchange,
   statuses: Set<string>,
+  kept: ReadonlySet<string> = new Set(),
 ): string | null {
   if (isStuck) return 'no end within 15 s';
   if (answer.length === 0) {
@@ -36,7 +45,7 @@ export function answerFault(
   const [head, body] = halves(text);
   if (code >= 400 && body !== '' && !isOurs(head, body))
     return `a refusal that is no page of ours: ${body.slice(0, 200)}`;
-  return wordsFault(body, octets.toString('utf8'));
+  return wordsFault(body, octets.toString('utf8'), kept);
 }
 
 function halves(text: string): [string, string] {
@@ -52,7 +61,7 @@ const isOurs = (head: string, body: string): boolean =>
     : /content-type: text\/plain/i.test(head);
 
 /** Tags and what they carry are left out: fields show what was sent. */
-function wordsFault(body: string, sent: string): string | null {
+function wordsFault(body: string, sent: string, kept: ReadonlySet<string>): string | null {
   const shown = body.replaceAll(
     /<(?:textarea|option|script|style)\b[\s\S]*?<\/(?:textarea|option|script|style)>|<[^>]*>/g,
     ' ',
@@ -62,9 +71,8 @@ function wordsFault(body: string, sent: string): string | null {
   const stack = STACK.exec(shown);
   if (stack !== null && !sent.includes('.ts:'))
     return `the page shows where our program stands: "${around(shown, stack.index)}"`;
-  const bare = BARE_WORDS.exec(shown);
-  if (bare !== null && !sent.includes(bare[0])) return `the page says "${around(shown, bare.index)}"`;
-  return null;
+  const bare = bareWordsIn(shown).find((one) => !sent.includes(one) && !kept.has(one));
+  return bare === undefined ? null : `the page says "${around(shown, shown.indexOf(bare))}"`;
 }
 
 const around = (text: string, at: number): string => text.slice(Math.max(0, at - 80), at + 60).replaceAll(/\s+/g, ' ');

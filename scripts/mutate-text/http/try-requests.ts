@@ -2,7 +2,7 @@
 import { MOST_GROWN_OCTETS } from '../../mutants/cost.ts';
 import { EMPTY_TALLY, type Failure, type Tally } from '../../mutants/tally.ts';
 import { type Exchange, exchange } from './exchange.ts';
-import { answerFault } from './judge-answer.ts';
+import { answerFault, bareWordsIn } from './judge-answer.ts';
 import type { SentRequest } from './sent-request.ts';
 import { type Pages, startPages } from './pages-process.ts';
 import { type Asked, readPool } from './pool.ts';
@@ -37,10 +37,13 @@ interface Served {
   version: string;
   /** Something was saved since, as far as answers tell. */
   isStale: boolean;
+  /** Words of a machine that were saved: things are called so from now on. */
+  readonly keptWords: Set<string>;
 }
 
+const SAVED = '303';
 /** Answers after which the passage may have another version. */
-const OF_ANOTHER_VERSION = ['303', '409'];
+const OF_ANOTHER_VERSION = [SAVED, '409'];
 
 /** What was sent where it came to a failure, by index. */
 const sentOf = new Map<number, Buffer>();
@@ -67,7 +70,14 @@ async function served(): Promise<Served> {
   const pages = await startPages();
   const asked = await readPool(pages.port);
   const { heldOctets } = await pages.state();
-  return { pages, asked, baseOctets: heldOctets, version: await versionNow(pages.port), isStale: false };
+  return {
+    pages,
+    asked,
+    baseOctets: heldOctets,
+    version: await versionNow(pages.port),
+    isStale: false,
+    keptWords: new Set(),
+  };
 }
 
 async function renewVersion(on: Served): Promise<void> {
@@ -127,7 +137,8 @@ async function tryOne(run: Run, on: Served, index: number): Promise<void> {
   const request = requestOf({ asked, host, version }, { seed: run.seed, index });
   const answered = await exchange(pages.port, request);
   const statuses = new Set<string>();
-  const fault = answerFault(request, answered, statuses) ?? (await slowFault(pages, request, answered));
+  const fault = answerFault(request, answered, statuses, on.keptWords) ?? (await slowFault(pages, request, answered));
+  if (statuses.has(SAVED)) for (const word of bareWordsIn(request.octets.toString('utf8'))) on.keptWords.add(word);
   for (const status of statuses) run.statuses.set(status, (run.statuses.get(status) ?? 0) + 1);
   if (OF_ANOTHER_VERSION.some((status) => statuses.has(status))) on.isStale = true;
   if (answered.tookMs > run.slowest.amount) run.slowest = { index, amount: answered.tookMs };
