@@ -6,7 +6,11 @@ import type { NumberedQuestion, PlanningAnswer, PlanningMessage } from './planni
 export interface Answering {
   /** Each question is answered once, whatever becomes of the process. */
   readonly ask: (question: NumberedQuestion) => void;
-  /** For good: what is still open is answered no more. */
+  /**
+   * For good: what is still open is answered no more, and nothing may be asked any longer.
+   *
+   * @returns the process that is to be ended; null: there is none
+   */
   readonly close: () => ChildProcess | null;
 }
 

@@ -11,6 +11,7 @@ import type { Documents, PassageDocument } from './documents/index.ts';
 import { type ForecastKeeper, MOST_UPLOAD_OCTETS } from './keep-forecasts.ts';
 import type { PassageLog } from './keep-log.ts';
 import { programVersion } from './program-version.ts';
+import { sha256OfFile } from './stores/file-hash.ts';
 import { exportPassage, type Imported, importPassage } from './stores/passage-archive.ts';
 import { storedName } from './stores/passage-files.ts';
 import { attemptLater } from './stores/store-problems.ts';
@@ -41,7 +42,7 @@ export interface PassageArchives {
   }) => Promise<Result<HeldArchive>>;
   /**
    * The passage of such a file as a new document, which is shown from now on, with its log; its forecasts go to the store.
-   * Sent again with the same token it goes on where it broke off.
+   * The same file sent again with the same token goes on where it broke off.
    *
    * @returns what `importPassage`, `takeForecast` and `makePassage` find; forecasts that were taken stay in the store
    */
@@ -115,7 +116,9 @@ export function keepArchives({ documents, log, forecasts, nowEpochMs }: Options)
     bringInPassage: async ({ file, fileName }, formToken) => {
       const folder = path.join(path.dirname(file), 'passage');
       const imported = await importPassage({ file, folder });
-      const passage = imported.ok ? await made(imported.value, formToken) : imported;
+      // Another file chosen in the same form is another passage.
+      const token = `${formToken}-${await sha256OfFile(file)}`;
+      const passage = imported.ok ? await made(imported.value, token) : imported;
       return named(passage, [
         [file, fileName],
         [folder + path.sep, `${fileName}, `],

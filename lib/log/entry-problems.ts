@@ -30,9 +30,9 @@ export function appendProblems({ entry, entries, jobs, nowEpochMs }: Appending, 
 }
 
 /**
- * What is wrong between the entries of a log, in the order of their numbers, and between them and the jobs: the codes of `appendProblems` but
- * `log.future`. Such a log can still be used: a correction that names nothing corrects nothing, events of strange jobs
- * count for nothing.
+ * What is wrong between the entries of a log, in the order of their numbers, and between them and the jobs: the codes of
+ * `appendProblems` but `log.future`. Such a log can still be used: a correction that names nothing corrects nothing, events
+ * of strange jobs count for nothing.
  */
 export function logProblems(
   entries: readonly NumberedEntry[],

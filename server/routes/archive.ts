@@ -39,10 +39,13 @@ async function sendArchive(deps: Deps, { request, response }: Asked): Promise<vo
   }
 }
 
-/** Ends when all of it is sent, or when whoever wanted it has gone. */
+/** Ends when all of it is sent, or when whoever wanted it has gone; fails where nothing could be sent. */
 const sent = (response: Response, file: string, fileName: string): Promise<void> =>
-  new Promise((settle) => {
-    response.download(file, fileName, { cacheControl: false, dotfiles: 'allow' }, () => settle());
+  new Promise((settle, fail) => {
+    response.download(file, fileName, { cacheControl: false, dotfiles: 'allow' }, (error: unknown) => {
+      if (error === undefined || error === null || response.headersSent) settle();
+      else fail(error);
+    });
   });
 
 const notPacked = (problems: readonly Problem[]) => ({

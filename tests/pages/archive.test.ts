@@ -1,10 +1,15 @@
 /** A passage as one file: saved on one machine's pages, brought in on another's. */
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { createServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import express from 'express';
 import { afterEach, describe, expect, it } from 'vitest';
 import type { LogEntryFile } from '../../lib/log/index.ts';
+import { uploadLimits } from '../../server/routes/limits.ts';
+import { PageError } from '../../server/routes/page-error.ts';
 import { at, utc } from '../log/demo.ts';
 import { demoFile, demoText } from './test-documents.ts';
 import { testServer, type TestServer } from './test-server.ts';
@@ -88,6 +93,43 @@ describe('a passage as one file', () => {
     const list = there.kept.documents.documentList();
     expect(list.ok ? list.value.length : 0).toBe(2);
     expect((await shown(there)).log).toEqual(ENTRIES);
+  });
+
+  it('another file chosen in the same form: another passage, none of its log in the first', async () => {
+    const [here, elsewhere, there] = [await served(), await served(), await served(demoText)];
+    await writeLog(elsewhere);
+    await bringIn(there, await saved(here));
+    expect((await bringIn(there, await saved(elsewhere))).headers.get('Location')).toBe('/?saved=3.1');
+    expect((await shown(there)).log).toEqual(ENTRIES);
+    const first = there.kept.store.log.list(2);
+    expect(first.ok ? first.value : null).toEqual([]);
+  });
+
+  it('asked for a third time while two are on their way: told to wait, and served once one is done', async () => {
+    const open: express.Response[] = [];
+    const app = express()
+      .use(uploadLimits())
+      .get('/document/passage.tar', (_request, response) => void open.push(response))
+      .use((error: unknown, _request: unknown, response: express.Response, _next: unknown) => {
+        response.sendStatus(error instanceof PageError ? error.status : 500);
+      });
+    const server = createServer(app);
+    await new Promise<void>((settle) => server.listen(0, '127.0.0.1', settle));
+    const ask = (): Promise<Response> =>
+      fetch(`http://127.0.0.1:${(server.address() as AddressInfo).port}/document/passage.tar`);
+    const first = [ask(), ask()];
+    await expect.poll(() => open.length).toBe(2);
+    const third = await ask();
+    expect([third.status, third.headers.get('Retry-After')]).toEqual([503, '30']);
+    open[0]?.end('packed');
+    expect(await Promise.race(first.map(async (one) => (await one).text()))).toBe('packed');
+    await expect.poll(() => open[0]?.closed).toBe(true);
+    const fourth = ask();
+    await expect.poll(() => open.length).toBe(3);
+    for (const response of open.slice(1)) response.end('packed');
+    await Promise.all([...first, fourth].map(async (one) => (await one).text().catch(() => '')));
+    server.closeAllConnections();
+    server.close();
   });
 
   it('a track that lies in a file of its own: it goes into the passage', async () => {
