@@ -74,10 +74,10 @@ function Shown({ shown }: { shown: ShownDocument }): JSX.Element {
         {shown.sourceFile !== null && <Row term="Taken over from">{shown.sourceFile}</Row>}
       </dl>
       <p>{shown.sourceState}</p>
-      <p>
+      <p class="screen-hint">
         <a href="/document/passage.tar">Save it with its forecasts and its log</a>, as one file for another machine
       </p>
-      <p>
+      <p class="screen-hint">
         <a href="/document/passage.json">Save the passage file alone</a>
       </p>
       <PassageLinks />
